@@ -1,0 +1,55 @@
+//! What a maker wants to know of a cord.
+
+use crate::material::Standing;
+use crate::quantity::Estimate;
+
+/// Hand of the lay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hand {
+    /// Floats lean like the middle of an S.
+    S,
+    /// Floats lean like the middle of a Z.
+    Z,
+    /// No lean.
+    None,
+}
+
+/// The figures of one cord. Lengths in mm, changes of length in per cent
+/// (minus is shorter), mass in g/m.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figures {
+    /// Over the crests, on the disc.
+    pub thickness_on_disc: Estimate,
+    /// Over the crests, off the weight and rested.
+    pub thickness_rested: Estimate,
+    /// Pressed (same section as a full round), on the disc.
+    pub pressed_on_disc: Estimate,
+    /// Pressed, rested.
+    pub pressed_rested: Estimate,
+    /// The wider side of a flat cord, rested; of a round one its thickness.
+    pub width_rested: Estimate,
+    /// Whether the cord is flat: clearly wider than thick.
+    pub flat: bool,
+    /// Change of length off the weight, against the length on the disc.
+    pub off_weight: Estimate,
+    /// Change of length when worked supple, against the rested length.
+    pub worked: Estimate,
+    /// Both together, worked and rested against on the disc.
+    pub lengthening: Estimate,
+    /// Thickness of the end bound with thread.
+    pub bound_end: Estimate,
+    /// Rise of one full turn of the lay, rested; infinite without lay.
+    pub pitch: Estimate,
+    /// Hand of the lay.
+    pub hand: Hand,
+    /// Moves for a centimetre of cord on the disc.
+    pub moves_per_cm: Estimate,
+    /// Mass of a metre of rested cord.
+    pub mass: Estimate,
+    /// Strand length used per cord length (rested), strand by strand.
+    pub take_up: Vec<Estimate>,
+    /// The weakest standing among what the figures rest on.
+    pub standing: Standing,
+    /// What the figures rest on that is no more than a guess, in plain words.
+    pub guesses: Vec<String>,
+}

@@ -1,0 +1,5 @@
+//! What is kept: the design, its history and its file.
+
+mod design;
+
+pub use design::{Braiding, Design, Piece, Section, Tension, Twist};

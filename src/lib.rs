@@ -1,0 +1,11 @@
+//! Plaitwright: a design studio for makers who braid decorative cords on a
+//! slotted disc.
+
+pub mod cord;
+pub mod document;
+pub mod drawing;
+pub mod material;
+pub mod mechanics;
+pub mod quantity;
+pub mod structure;
+pub mod topology;

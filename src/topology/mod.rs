@@ -1,0 +1,1 @@
+//! Which strand passes over which; follows from the moves alone.
