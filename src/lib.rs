@@ -6,6 +6,7 @@ pub mod document;
 pub mod drawing;
 pub mod material;
 pub mod mechanics;
+pub mod plan;
 pub mod quantity;
 pub mod structure;
 pub mod topology;

@@ -1,26 +1,8 @@
 //! A design: only what was decided, nothing that can be computed.
 
+use crate::cord::{Tension, Twist};
 use crate::material::{Fibre, Strand};
 use crate::structure::{MoveList, Numbering};
-
-/// How the strands are held while braiding.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Tension {
-    /// A hand-held disc: the slots hold the strands; pull in newtons on a
-    /// strand 2 mm thick, growing with thickness.
-    Slots(f64),
-    /// A stand: every strand hangs on a bobbin of this many grams.
-    Bobbins(f64),
-}
-
-/// Whether the cord may spin while it hangs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Twist {
-    /// The hanging weight spins as it likes.
-    Free,
-    /// The cord is held at the turn of the disc.
-    Held,
-}
 
 /// How the cord is braided.
 #[derive(Debug, Clone, Copy, PartialEq)]

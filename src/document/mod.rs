@@ -2,4 +2,4 @@
 
 mod design;
 
-pub use design::{Braiding, Design, Piece, Section, Tension, Twist};
+pub use design::{Braiding, Design, Piece, Section};
