@@ -1,6 +1,7 @@
 //! Plaitwright: a design studio for makers who braid decorative cords on a
 //! slotted disc.
 
+pub mod app;
 pub mod cord;
 pub mod document;
 pub mod drawing;
