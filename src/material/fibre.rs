@@ -1,8 +1,15 @@
 //! What is known of a fibre, each figure with its standing.
+//!
+//! Diameter, tex and free packing of a fibre say only two things between them:
+//! `tex = 1000 · density · packing · π/4 · diameter²`. Which two are known and
+//! which follows is its [`Label`].
 
 use serde::{Deserialize, Serialize};
 
-use super::Colour;
+use super::appearance::Appearance;
+use super::construction::Construction;
+use super::{Colour, count};
+use crate::quantity::Estimate;
 
 /// How well a figure stands, weakest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -15,6 +22,18 @@ pub enum Standing {
     Source,
     /// Measured by the maker.
     Measured,
+}
+
+impl Standing {
+    /// In words for the screen.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Guess => "our guess",
+            Self::CommonPractice => "common practice",
+            Self::Source => "source",
+            Self::Measured => "measured",
+        }
+    }
 }
 
 /// A figure of a fibre with its range and standing.
@@ -31,32 +50,45 @@ pub struct Known {
     pub standing: Standing,
 }
 
-/// How a strand is built; decides packing, softness and look until measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[expect(missing_docs, reason = "the names are the trade's own")]
-pub enum Construction {
-    SatinCord,
-    PearlCotton,
-    CrochetCotton,
-    Floss,
-    KnittingWool,
-    KnittingAcrylic,
-    KnittingCotton,
-    Ribbon,
-    Leather,
-    Suede,
-    WaxedCotton,
-    WaxedLinen,
-    WaxedPolyester,
-    TwistedCord,
-    KnottingCord,
-    KernmantleCord,
-    SilkCord,
-    MetallicBraid,
-    Chenille,
-    Twine,
-    SolidCord,
-    PaperYarn,
+impl Known {
+    /// A figure with its range and standing.
+    pub fn new(value: f64, low: f64, high: f64, standing: Standing) -> Self {
+        Self {
+            value,
+            low,
+            high,
+            standing,
+        }
+    }
+
+    /// A figure uncertain by this share of itself either way.
+    pub fn within(value: f64, share: f64, standing: Standing) -> Self {
+        Self::new(
+            value,
+            value * (1.0 - share),
+            value * (1.0 + share),
+            standing,
+        )
+    }
+
+    /// The figure with its spread alone.
+    pub fn estimate(self) -> Estimate {
+        Estimate {
+            value: self.value,
+            low: self.low,
+            high: self.high,
+        }
+    }
+
+    /// The figure moved here, its range widened if need be.
+    pub(super) fn moved_to(self, value: f64) -> Self {
+        Self {
+            value,
+            low: self.low.min(value),
+            high: self.high.max(value),
+            ..self
+        }
+    }
 }
 
 /// Share of the round envelope that is fibre.
@@ -71,45 +103,17 @@ pub struct Packing {
     pub closest: Known,
 }
 
-/// What the surface of a strand is, for drawing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub enum Weave {
-    /// Plies twisted round one another.
-    Plied,
-    /// A braided sheath of filaments.
-    Sheath,
-    /// Pile that stands off.
-    Pile,
-    /// A flat band.
-    Flat,
-    /// One solid piece with a skin.
-    Solid,
-    /// Braided strips of foil.
-    Foil,
-}
-
-/// How a strand looks, colour apart; data of the shelf, editable.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Appearance {
-    /// What the surface is.
-    pub weave: Weave,
-    /// Number of plies, 1 when not plied.
-    pub plies: u8,
-    /// Twist of the plies, degrees against the strand, Z positive.
-    pub twist: f64,
-    /// Depth of the grooves between plies, 0 to 1.
-    pub relief: f64,
-    /// Filaments against the ply, degrees.
-    pub lay: f64,
-    /// Strength of the highlight, 0 matt.
-    pub gloss: f64,
-    /// Width of the highlight.
-    pub spread: f64,
-    /// Hairiness, 0 to 1.
-    pub fuzz: f64,
-    /// Unevenness of tone and thickness, 0 to 1.
-    pub mottle: f64,
+/// Which of diameter and tex is known by itself; the third of diameter, tex
+/// and free packing follows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+pub enum Label {
+    /// Sold by diameter: tex follows from diameter and packing.
+    #[default]
+    Diameter,
+    /// Sold by weight and length: diameter follows from tex and packing.
+    Tex,
+    /// Both are known: packing follows.
+    Both,
 }
 
 /// A thing one can buy by the metre and what is known of it.
@@ -122,6 +126,9 @@ pub struct Fibre {
     pub substance: String,
     /// How it is built.
     pub construction: Construction,
+    /// Which of diameter and tex is known by itself.
+    #[serde(default)]
+    pub label: Label,
     /// Diameter lying free, mm; of a ribbon the round it gathers to.
     pub diameter: Known,
     /// Linear density, tex (g/km).
@@ -148,4 +155,32 @@ pub struct Fibre {
     /// A remark.
     #[serde(default)]
     pub note: String,
+}
+
+impl Fibre {
+    /// Area of the solid in a section, mm2.
+    pub fn solid_area(&self) -> f64 {
+        count::solid_area(self.tex.value, self.density.value)
+    }
+
+    /// Its figures, each with its name and unit in plain words.
+    pub fn figures(&self) -> [(&'static str, Known); 9] {
+        [
+            ("diameter", self.diameter),
+            ("tex", self.tex),
+            ("density", self.density),
+            ("packing", self.packing.free),
+            ("packing in the braid", self.packing.in_braid),
+            ("closest packing", self.packing.closest),
+            ("friction", self.friction),
+            ("shortening", self.shortens),
+            ("lengthening", self.lengthens),
+        ]
+    }
+
+    /// How well its weakest figure stands.
+    pub fn standing(&self) -> Standing {
+        let standings = self.figures().map(|(_, known)| known.standing);
+        standings.into_iter().fold(Standing::Measured, Ord::min)
+    }
 }

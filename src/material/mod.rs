@@ -1,9 +1,23 @@
 //! What the strands are made of: fibres one can buy, and strands made of them.
 
-mod colour;
-mod fibre;
-mod strand;
+pub mod count;
 
+mod appearance;
+mod body;
+mod check;
+mod colour;
+mod construction;
+mod fibre;
+mod shelf;
+mod strand;
+mod unsure;
+
+pub use appearance::{Appearance, Weave};
+pub use body::Body;
+pub use check::FibreError;
 pub use colour::Colour;
-pub use fibre::{Appearance, Construction, Fibre, Known, Packing, Standing, Weave};
-pub use strand::{Body, Part, Strand};
+pub use construction::Construction;
+pub use fibre::{Fibre, Known, Label, Packing, Standing};
+pub use shelf::{on_shelf, shelf};
+pub use strand::{Part, Strand, StrandError};
+pub use unsure::{Bound, Unsure};
