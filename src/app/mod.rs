@@ -1,5 +1,6 @@
 //! The window; the only folder that draws with egui.
 
+pub mod controls;
 pub mod fonts;
 pub mod icons;
 pub mod stitch;
