@@ -1,5 +1,8 @@
 //! What is tightened, and the shape it has.
 
+use super::layout::{Layout, cycles_of};
+use super::tighten::TightenError;
+
 /// Whether an unknown is found or stays as given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hold {
@@ -65,7 +68,8 @@ pub struct Tubes {
     pub ends: Ends,
     /// The hanging weight.
     pub weight: f64,
-    /// Pull of a band round all, force; 0 without.
+    /// Squeeze of a band round all: its energy is `band` times the radius of the
+    /// band, about z, for each unit of rise. Only with [`Ends::Screw`]; 0 without.
     pub band: f64,
 }
 
@@ -80,4 +84,194 @@ pub struct Shape {
     pub turn: f64,
     /// Squeeze `u` of each strand: its radius is `radius * exp(-u)`.
     pub squeeze: Vec<f64>,
+}
+
+impl Tubes {
+    /// Strands that follow one another, each cycle from its lowest strand on.
+    pub fn cycles(&self) -> Vec<Vec<usize>> {
+        cycles_of(&self.continues)
+    }
+
+    /// Whether these tubes and that shape belong together and can be tightened.
+    ///
+    /// # Errors
+    ///
+    /// [`TightenError::BadStart`] with the strand at fault and what is wrong.
+    pub fn check(&self, shape: &Shape) -> Result<(), TightenError> {
+        self.check_counts(shape)?;
+        self.check_values(shape)?;
+        self.check_cycles(shape)?;
+        self.check_ends(shape)
+    }
+
+    fn check_counts(&self, shape: &Shape) -> Result<(), TightenError> {
+        let all = self.strands * self.nodes;
+        let per_strand = [
+            self.continues.len(),
+            self.pull.len(),
+            self.bending.len(),
+            self.squeeze.len(),
+            shape.squeeze.len(),
+        ];
+        if self.strands == 0 || self.nodes < FEWEST_NODES {
+            return Err(bad(0, "too few strands or nodes"));
+        }
+        if self.radius.len() != all || shape.points.len() != all {
+            return Err(bad(0, "not one value for every node"));
+        }
+        if per_strand.iter().any(|&count| count != self.strands) {
+            return Err(bad(0, "not one value for every strand"));
+        }
+        let mut met = vec![false; self.strands];
+        for (strand, &next) in self.continues.iter().enumerate() {
+            if next >= self.strands || std::mem::replace(&mut met[next], true) {
+                return Err(bad(strand, "does not continue in a strand of its own"));
+            }
+        }
+        Ok(())
+    }
+
+    fn check_values(&self, shape: &Shape) -> Result<(), TightenError> {
+        for strand in 0..self.strands {
+            let nodes = strand * self.nodes..(strand + 1) * self.nodes;
+            let points = &shape.points[nodes.clone()];
+            if points.iter().flatten().any(|value| !value.is_finite()) {
+                return Err(bad(strand, "a point is not finite"));
+            }
+            if self.radius[nodes].iter().any(|&r| !is_positive(r)) {
+                return Err(bad(strand, "a radius is not positive"));
+            }
+            if !is_positive(self.pull[strand]) {
+                return Err(bad(strand, "the pull is not positive"));
+            }
+            if !(self.bending[strand].is_finite() && self.bending[strand] >= 0.0) {
+                return Err(bad(strand, "the bending stiffness is negative"));
+            }
+            if !self.squeeze[strand].is_sound() || !shape.squeeze[strand].is_finite() {
+                return Err(bad(strand, "the squeeze is not sound"));
+            }
+        }
+        let whole = [self.weight, self.band, shape.lift, shape.turn];
+        if whole.iter().any(|value| !value.is_finite()) || self.band < 0.0 {
+            return Err(bad(0, "weight, band, rise or turn is not sound"));
+        }
+        Ok(())
+    }
+
+    fn check_cycles(&self, shape: &Shape) -> Result<(), TightenError> {
+        for cycle in self.cycles() {
+            let first = cycle[0];
+            let agrees = |&strand: &usize| {
+                self.pull[strand] == self.pull[first]
+                    && self.bending[strand] == self.bending[first]
+                    && self.squeeze[strand] == self.squeeze[first]
+                    && shape.squeeze[strand] == shape.squeeze[first]
+            };
+            if let Some(&strand) = cycle.iter().find(|strand| !agrees(strand)) {
+                return Err(bad(strand, "differs from a strand it continues in"));
+            }
+        }
+        Ok(())
+    }
+
+    fn check_ends(&self, shape: &Shape) -> Result<(), TightenError> {
+        let layout = Layout::new(self);
+        if let Some(strand) = layout.pointlike(shape) {
+            return Err(bad(strand, "has no length"));
+        }
+        match self.ends {
+            Ends::Screw { .. } if shape.lift > 0.0 => Ok(()),
+            Ends::Screw { .. } => Err(bad(0, "the rise is not positive")),
+            Ends::Closed { cells } => {
+                let turns = shape.turn * cells as f64 / std::f64::consts::TAU;
+                let closes = cells > 0 && (turns - turns.round()).abs() < 1e-6;
+                if !closes || shape.lift != 0.0 || self.band > 0.0 {
+                    return Err(bad(0, "the cells do not close"));
+                }
+                Ok(())
+            }
+        }
+    }
+
+    /// `cells` cells as one, in the same shape.
+    ///
+    /// Strand `i` of the larger cell runs on through `continues[i]` and so on.
+    /// A closed cell must be repeated a number of times that divides its own.
+    ///
+    /// # Panics
+    ///
+    /// If `shape` does not belong to these tubes, or `cells` is zero.
+    pub fn repeated(&self, shape: &Shape, cells: usize) -> (Self, Shape) {
+        assert!(cells > 0, "at least one cell");
+        let mut continues: Vec<usize> = (0..self.strands).collect();
+        let longer = self.nodes * cells;
+        let mut radius = vec![0.0; self.strands * longer];
+        let mut points = vec![[0.0; 3]; self.strands * longer];
+        for cell in 0..cells {
+            let (lift, turn) = (shape.lift * cell as f64, shape.turn * cell as f64);
+            for (strand, through) in continues.iter_mut().enumerate() {
+                for node in 0..self.nodes {
+                    let old = *through * self.nodes + node;
+                    let new = strand * longer + cell * self.nodes + node;
+                    radius[new] = self.radius[old];
+                    points[new] = screwed(shape.points[old], lift, turn);
+                }
+                *through = self.continues[*through];
+            }
+        }
+        let ends = match self.ends {
+            Ends::Closed { cells: round } => Ends::Closed {
+                cells: round / cells,
+            },
+            screw @ Ends::Screw { .. } => screw,
+        };
+        let tubes = Self {
+            nodes: longer,
+            continues,
+            radius,
+            ends,
+            weight: self.weight,
+            ..self.clone()
+        };
+        let shape = Shape {
+            points,
+            lift: shape.lift * cells as f64,
+            turn: shape.turn * cells as f64,
+            squeeze: shape.squeeze.clone(),
+        };
+        (tubes, shape)
+    }
+
+    /// Number of nodes in a cell.
+    pub(super) fn count(&self) -> usize {
+        self.strands * self.nodes
+    }
+}
+
+impl Squeeze {
+    fn is_sound(self) -> bool {
+        match self {
+            Self::Hard => true,
+            Self::Fibre { stiffness, limit } => is_positive(stiffness) && is_positive(limit),
+        }
+    }
+}
+
+/// Fewest nodes of a piece: bending looks two nodes ahead, into the next cell
+/// at most.
+const FEWEST_NODES: usize = 2;
+
+fn is_positive(value: f64) -> bool {
+    value.is_finite() && value > 0.0
+}
+
+fn bad(strand: usize, what: &'static str) -> TightenError {
+    TightenError::BadStart { strand, what }
+}
+
+/// `point` lifted and turned about z.
+pub(super) fn screwed(point: [f64; 3], lift: f64, turn: f64) -> [f64; 3] {
+    let (sin, cos) = turn.sin_cos();
+    let [x, y, z] = point;
+    [cos * x - sin * y, sin * x + cos * y, z + lift]
 }

@@ -1,0 +1,479 @@
+//! The energy of a shape, and its slope.
+//!
+//! Letters: `d` the step from a node to the next, `n` number of steps in a
+//! strand cycle, `S = Σ|d|²`, spacing `l = √(S/n)`, `T` pull, `B` bending
+//! stiffness, `F` hanging weight, `H` rise of the cell, `u` squeeze of a cycle.
+//! Lengths in strand diameters, forces in the reference pull.
+//!
+//! * pull: `T √(n S)`. It pulls with `T` and spaces the nodes evenly; plain length
+//!   lets nodes bunch up (tried).
+//! * bending: `B / (2 l³) Σ|Δd|²`.
+//! * contact: see `contact`.
+//! * weight: `-F H`.
+//! * squeeze: `U(u) √(n S)`, the work that pressed fibre holds for each length
+//!   of strand, `U = (π/2) κ [(e^4u - 1)/4 + (e^-2u - 1)/2]`: pressure as the
+//!   difference of cubes of fibre fractions (van Wyk, *J. Text. Inst.* 37 (1946)
+//!   T285) on a round section of radius `r e^-u`.
+//! * band: its squeeze times its radius times `H`.
+//!
+//! The spacing `l` stands *inside* the energy. Held fixed and renewed between
+//! solves it makes the answer depend on the path (tried: rise 1.897 or 1.916).
+
+use super::contact::{self, Pressed};
+use super::images::Images;
+use super::layout::{BAND, LIFT, Layout, SQUEEZE, TURN};
+use super::minimise::{Landscape, Reach};
+use super::pairs::{Pairs, levels_in_reach};
+use super::precondition::{Inverse, Matrix};
+use super::tubes::{Ends, Shape, Squeeze, Tubes};
+
+/// Rise below which a cell counts as collapsed, strand diameters.
+const COLLAPSED: f64 = 0.05;
+
+/// Longest move of a node in one step, strand diameters (tried).
+const LONGEST_MOVE: f64 = 0.25;
+
+/// Share of the free way between two strands that one step may use. With more
+/// than half of it a strand could come out on the other side of its neighbour.
+const SAFE_SHARE: f64 = 0.45;
+
+/// Least move allowed when strands already lie closer than their nodes.
+const LEAST_MOVE: f64 = 0.01;
+
+/// Stiffness of the end stop at closest packing, energy per length for a
+/// squeeze of one, over the pull. Overshoots by a few thousandths (tried).
+const END_STOP: f64 = 1000.0;
+
+/// The energy of some tubes at some contact stiffness.
+#[derive(Debug, Clone)]
+pub(super) struct Energy<'a> {
+    tubes: &'a Tubes,
+    pub layout: Layout,
+    pub images: Images,
+    pub pairs: Pairs,
+    pub cycles: Vec<Cycle>,
+    pub pressed: Vec<Pressed>,
+    /// Cycle of each node.
+    pub cycle_of: Vec<u32>,
+    /// Contact stiffness.
+    pub stiffness: f64,
+    pub band: f64,
+    radius: Vec<f64>,
+    /// Spacing by which a strand's own arc is counted; fixed for a stage.
+    arc_spacing: Vec<f64>,
+    least: f64,
+}
+
+/// One strand cycle.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Cycle {
+    pub pull: f64,
+    pub bending: f64,
+    pub squeeze: Squeeze,
+    /// Number of steps.
+    pub steps: f64,
+    /// Sum of squared steps.
+    pub sum: f64,
+    /// Squeeze now.
+    pub u: f64,
+}
+
+impl Cycle {
+    pub(super) fn spacing(&self) -> f64 {
+        (self.sum / self.steps).sqrt()
+    }
+
+    pub(super) fn length(&self) -> f64 {
+        (self.sum * self.steps).sqrt()
+    }
+
+    /// Work held by the pressed fibre for each length, and its first and second
+    /// derivative by the squeeze.
+    pub(super) fn work(&self) -> [f64; 3] {
+        let Squeeze::Fibre { stiffness, limit } = self.squeeze else {
+            return [0.0; 3];
+        };
+        let u = self.u;
+        let scale = std::f64::consts::FRAC_PI_2 * stiffness;
+        let (dense, loose) = ((4.0 * u).exp(), (-2.0 * u).exp());
+        let over = (u - limit).max(0.0);
+        let stop = END_STOP * self.pull;
+        [
+            scale * ((dense - 1.0) / 4.0 + (loose - 1.0) / 2.0) + 0.5 * stop * over * over,
+            scale * (dense - loose) + stop * over,
+            scale * (4.0 * dense + 2.0 * loose) + if over > 0.0 { stop } else { 0.0 },
+        ]
+    }
+}
+
+impl<'a> Energy<'a> {
+    pub(super) fn new(tubes: &'a Tubes) -> Self {
+        let layout = Layout::new(tubes);
+        let cycles: Vec<Cycle> = layout
+            .cycles
+            .iter()
+            .map(|cycle| Cycle {
+                pull: tubes.pull[cycle[0]],
+                bending: tubes.bending[cycle[0]],
+                squeeze: tubes.squeeze[cycle[0]],
+                steps: (cycle.len() * tubes.nodes) as f64,
+                sum: 0.0,
+                u: 0.0,
+            })
+            .collect();
+        let nodes = 0..tubes.count();
+        Self {
+            images: Images::new(&layout),
+            pairs: Pairs::default(),
+            pressed: vec![Pressed::default(); cycles.len()],
+            cycle_of: nodes
+                .map(|node| layout.cycle_of_node(node) as u32)
+                .collect(),
+            stiffness: 1.0,
+            band: 0.0,
+            radius: tubes.radius.clone(),
+            arc_spacing: vec![0.0; cycles.len()],
+            least: f64::INFINITY,
+            cycles,
+            layout,
+            tubes,
+        }
+    }
+
+    /// The list of unknowns for a shape.
+    pub(super) fn unknowns(&self, shape: &Shape) -> Vec<f64> {
+        let mut at = vec![0.0; self.layout.unknowns()];
+        let mut widest = 0.0_f64;
+        for (node, (x, p)) in at.chunks_exact_mut(3).zip(&shape.points).enumerate() {
+            let share = self.layout.share(node);
+            let (lift, turn) = (-share * shape.lift, -share * shape.turn);
+            x.copy_from_slice(&super::tubes::screwed(*p, lift, turn));
+            widest = widest.max(p[0].hypot(p[1]) + self.tubes.radius[node]);
+        }
+        at[self.layout.place(LIFT)] = shape.lift;
+        at[self.layout.place(TURN)] = shape.turn;
+        at[self.layout.place(BAND)] = widest;
+        for (number, cycle) in self.layout.cycles.iter().enumerate() {
+            if self.layout.free[SQUEEZE + number] {
+                at[self.layout.place(SQUEEZE + number)] = shape.squeeze[cycle[0]];
+            }
+        }
+        at
+    }
+
+    /// The shape for a list of unknowns.
+    pub(super) fn shape(&mut self, at: &[f64]) -> Shape {
+        self.place(at);
+        let points = &self.images.points[..self.layout.count()];
+        let squeeze = |strand: usize| self.cycles[self.layout.cycle_of[strand]].u;
+        Shape {
+            points: points.iter().map(|p| [p[0], p[1], p[2]]).collect(),
+            lift: self.images.lift,
+            turn: self.images.turn,
+            squeeze: (0..self.layout.strands).map(squeeze).collect(),
+        }
+    }
+
+    /// Begin a stage with another contact stiffness.
+    pub(super) fn stiffen(&mut self, at: &[f64], stiffness: f64) {
+        self.stiffness = stiffness;
+        self.place(at);
+        self.measure_steps();
+        for (spacing, cycle) in self.arc_spacing.iter_mut().zip(&self.cycles) {
+            *spacing = cycle.spacing();
+        }
+        self.pairs.forget();
+    }
+
+    /// Least distance of any two nodes over the sum of their radii.
+    pub(super) fn least_gap(&self) -> f64 {
+        contact::least_gap(&self.pairs, &self.images, self.layout.count())
+    }
+
+    fn place(&mut self, at: &[f64]) {
+        self.band = at[self.layout.place(BAND)];
+        let squeezes = &at[self.layout.place(SQUEEZE)..];
+        for (cycle, &u) in self.cycles.iter_mut().zip(squeezes) {
+            cycle.u = u;
+        }
+        for (cycle, strands) in self.cycles.iter().zip(&self.layout.cycles) {
+            let shrink = (-cycle.u).exp();
+            for &strand in strands {
+                for node in strand * self.layout.nodes..(strand + 1) * self.layout.nodes {
+                    self.radius[node] = self.tubes.radius[node] * shrink;
+                }
+            }
+        }
+        self.images.place(&self.layout, at, &self.radius);
+    }
+
+    fn keep_pairs(&mut self, at: &[f64]) {
+        if self.pairs.hold(&self.images) {
+            return;
+        }
+        let levels = levels_in_reach(&self.layout, &self.images);
+        if levels != self.images.levels() {
+            self.images.show(&self.layout, levels);
+            self.images.place(&self.layout, at, &self.radius);
+        }
+        self.pairs
+            .renew(&self.layout, &self.images, &self.arc_spacing);
+    }
+
+    fn measure_steps(&mut self) {
+        let points = &self.images.points;
+        for cycle in &mut self.cycles {
+            cycle.sum = 0.0;
+        }
+        for (node, (&cycle, &next)) in self.cycle_of.iter().zip(&self.layout.next).enumerate() {
+            let (p, q) = (points[node], points[next]);
+            self.cycles[cycle as usize].sum +=
+                (q[0] - p[0]).powi(2) + (q[1] - p[1]).powi(2) + (q[2] - p[2]).powi(2);
+        }
+        for (pressed, cycle) in self.pressed.iter_mut().zip(&self.cycles) {
+            *pressed = Pressed {
+                spacing: cycle.spacing(),
+                ..Pressed::default()
+            };
+        }
+    }
+
+    /// Bending energy of every cycle.
+    fn bend(&mut self) -> Vec<f64> {
+        let points = &self.images.points[..];
+        let slope = &mut self.images.slope[..];
+        let stiffness = |cycle: &Cycle| cycle.bending / cycle.spacing().powi(3);
+        let stiffnesses: Vec<f64> = self.cycles.iter().map(stiffness).collect();
+        let mut energy = vec![0.0; self.cycles.len()];
+        for (node, &cycle) in self.cycle_of.iter().enumerate() {
+            let (next, after) = (self.layout.next[node], self.layout.after[node]);
+            let (p, q, r) = (points[node], points[next], points[after]);
+            let stiffness = stiffnesses[cycle as usize];
+            for axis in 0..3 {
+                let curve = p[axis] - 2.0 * q[axis] + r[axis];
+                let force = stiffness * curve;
+                energy[cycle as usize] += 0.5 * force * curve;
+                slope[node][axis] += force;
+                slope[next][axis] -= 2.0 * force;
+                slope[after][axis] += force;
+            }
+        }
+        energy
+    }
+
+    /// Pull and everything else that acts through the steps.
+    fn pull(&mut self, bent: &[f64]) -> f64 {
+        let mut energy = 0.0;
+        let mut along = Vec::with_capacity(self.cycles.len());
+        for ((cycle, pressed), bent) in self.cycles.iter().zip(&self.pressed).zip(bent) {
+            let tension = cycle.pull + cycle.work()[0];
+            energy += tension * cycle.length();
+            let by_spacing = 2.0 * (pressed.energy - 1.5 * bent) / cycle.sum;
+            along.push(tension / cycle.spacing() + by_spacing);
+        }
+        let points = &self.images.points[..];
+        let slope = &mut self.images.slope[..];
+        for (node, &cycle) in self.cycle_of.iter().enumerate() {
+            let next = self.layout.next[node];
+            let (p, q) = (points[node], points[next]);
+            for axis in 0..3 {
+                let force = along[cycle as usize] * (q[axis] - p[axis]);
+                slope[next][axis] += force;
+                slope[node][axis] -= force;
+            }
+        }
+        energy
+    }
+
+    /// Squeezes: what the fibre gives less what the contacts ask.
+    fn squeeze_slopes(&self, slope: &mut [f64]) {
+        let place = self.layout.place(SQUEEZE);
+        for (number, (cycle, pressed)) in self.cycles.iter().zip(&self.pressed).enumerate() {
+            slope[place + number] = cycle.work()[1] * cycle.length() - pressed.by_radius;
+        }
+    }
+
+    fn press_band(&mut self, slope: &mut [f64]) -> f64 {
+        let squeeze = self.tubes.band;
+        if squeeze == 0.0 {
+            return 0.0;
+        }
+        let (band, k) = (self.band, self.stiffness);
+        let (energy, by_band) =
+            contact::press_band(&mut self.images, &self.cycle_of, &mut self.pressed, band, k);
+        slope[self.layout.place(BAND)] += by_band + squeeze * self.images.lift;
+        slope[self.layout.place(LIFT)] += squeeze * band;
+        energy + squeeze * band * self.images.lift
+    }
+
+    fn hold_fast(&self, slope: &mut [f64]) {
+        let wholes = &mut slope[self.layout.place(0)..];
+        for (slope, &free) in wholes.iter_mut().zip(&self.layout.free) {
+            if !free {
+                *slope = 0.0;
+            }
+        }
+    }
+
+    fn total_pull(&self) -> f64 {
+        self.tubes.pull.iter().sum()
+    }
+
+    /// Farthest any node, or its partner above, is carried by `step`.
+    fn farthest_move(&self, step: &[f64]) -> f64 {
+        let own = step[..3 * self.layout.count()].chunks_exact(3);
+        let node = own
+            .map(|d| d[0] * d[0] + d[1] * d[1] + d[2] * d[2])
+            .fold(0.0_f64, f64::max)
+            .sqrt();
+        let whole = |number: usize| step[self.layout.place(number)].abs();
+        let points = &self.images.points[..self.layout.count()];
+        let width = points.iter().fold(0.0_f64, |w, p| w.max(p[0].hypot(p[1])));
+        // Partners sit a few levels up at most: two diameters of height.
+        let levels = 1.0 + (2.0 / self.images.lift.abs().max(COLLAPSED)).min(20.0);
+        let squeezes = &step[self.layout.place(SQUEEZE)..];
+        let squeeze = squeezes.iter().fold(0.0_f64, |most, u| most.max(u.abs()));
+        node + 0.5 * levels * (whole(LIFT) + width * whole(TURN)) + squeeze
+    }
+}
+
+impl Landscape for Energy<'_> {
+    type Inverse = Inverse;
+
+    fn height(&mut self, at: &[f64], slope: &mut [f64]) -> f64 {
+        self.place(at);
+        self.keep_pairs(at);
+        self.images.clear_slope();
+        self.measure_steps();
+        slope[self.layout.place(0)..].fill(0.0);
+        let bent = self.bend();
+        let touch = contact::press(
+            &self.pairs,
+            &mut self.images,
+            &self.cycle_of,
+            &mut self.pressed,
+            self.stiffness,
+        );
+        self.least = touch.least;
+        let mut energy = bent.iter().sum::<f64>() + touch.energy;
+        energy += self.press_band(slope);
+        energy += self.pull(&bent);
+        energy -= self.tubes.weight * self.images.lift;
+        slope[self.layout.place(LIFT)] -= self.tubes.weight;
+        self.squeeze_slopes(slope);
+        self.images.fold(&self.layout, slope);
+        self.hold_fast(slope);
+        energy
+    }
+
+    fn unrest(&self, slope: &[f64]) -> f64 {
+        let nodes = slope[..3 * self.layout.count()].chunks_exact(3);
+        let mut worst = 0.0_f64;
+        for (force, &cycle) in nodes.zip(&self.cycle_of) {
+            let force = (force[0].powi(2) + force[1].powi(2) + force[2].powi(2)).sqrt();
+            worst = worst.max(force / self.cycles[cycle as usize].spacing());
+        }
+        let wholes = &slope[self.layout.place(0)..];
+        let scale = self.tubes.weight.abs() + 0.1 * self.total_pull();
+        for whole in [LIFT, TURN, BAND] {
+            worst = worst.max(wholes[whole].abs() / scale);
+        }
+        for (force, cycle) in wholes[SQUEEZE..].iter().zip(&self.cycles) {
+            worst = worst.max(force.abs() / cycle.length());
+        }
+        worst
+    }
+
+    fn reach(&self, step: &[f64]) -> Reach {
+        let spacing = self.pressed.iter().fold(0.0_f64, |l, p| l.max(p.spacing));
+        let way = self.least.min(1.0 + spacing) - spacing;
+        let safe = LONGEST_MOVE.min((SAFE_SHARE * way).max(LEAST_MOVE));
+        let far = self.farthest_move(step).max(1e-300);
+        Reach {
+            longest: safe / far,
+            bold: 0.5 * way / far,
+        }
+    }
+
+    fn inverse(&self) -> Option<Inverse> {
+        Matrix::of(self).inverse()
+    }
+
+    fn is_flat(&self) -> bool {
+        let screw = matches!(self.layout.ends, Ends::Screw { .. });
+        screw && self.layout.free[LIFT] && self.images.lift < COLLAPSED
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::spiral::round_spiral;
+    use super::*;
+
+    /// Tubes with everything in them that the energy knows: two radii, two
+    /// pulls, fat nodes, soft and hard strands, a band.
+    fn motley() -> (Tubes, Shape) {
+        let (tubes, shape) = round_spiral(5);
+        let (mut tubes, mut shape) = tubes.repeated(&shape, 8);
+        let lone = tubes.cycles()[1][0];
+        assert!(tubes.cycles().len() > 1, "one cycle alone is too little");
+        for strand in tubes.cycles()[0].clone() {
+            tubes.pull[strand] = 1.3;
+            tubes.bending[strand] = 0.2;
+            tubes.squeeze[strand] = Squeeze::Fibre {
+                stiffness: 2.0,
+                limit: 0.05,
+            };
+            shape.squeeze[strand] = 0.08;
+        }
+        tubes.squeeze[lone] = Squeeze::Fibre {
+            stiffness: 0.7,
+            limit: 0.3,
+        };
+        shape.squeeze[lone] = 0.1;
+        for (node, radius) in tubes.radius.iter_mut().enumerate() {
+            *radius *= 1.0 + 0.4 * f64::from(node % 7 == 0);
+        }
+        tubes.band = 1.5;
+        (tubes, shape)
+    }
+
+    fn squashed(energy: &Energy, shape: &Shape) -> Vec<f64> {
+        let mut at = energy.unknowns(shape);
+        let coordinates = 3 * energy.layout.count();
+        for (place, x) in at.iter_mut().enumerate() {
+            let jolt = 0.02 * ((place * 7919 % 100) as f64 / 100.0 - 0.5);
+            *x = *x * if place < coordinates + 3 { 0.6 } else { 1.0 } + jolt;
+        }
+        at
+    }
+
+    #[test]
+    fn the_slope_is_the_difference_of_heights() {
+        let (tubes, shape) = motley();
+        let mut energy = Energy::new(&tubes);
+        let at = squashed(&energy, &shape);
+        energy.stiffen(&at, 8.0);
+        let mut slope = vec![0.0; at.len()];
+        let mut ignored = slope.clone();
+        energy.height(&at, &mut slope);
+        let steepest = slope.iter().fold(0.0_f64, |most, s| most.max(s.abs()));
+        let coordinates = 3 * energy.layout.count();
+        for place in (0..coordinates).step_by(7).chain(coordinates..at.len()) {
+            let mut height = |by: f64| {
+                let mut there = at.clone();
+                there[place] += by;
+                energy.height(&there, &mut ignored)
+            };
+            let difference = (height(1e-6) - height(-1e-6)) / 2e-6;
+            let error = (difference - slope[place]).abs();
+            let free = place < coordinates || energy.layout.free[place - coordinates];
+            assert!(
+                !free || error < 2e-7 * steepest,
+                "unknown {place} of {}: {} but differences give {difference}",
+                at.len(),
+                slope[place]
+            );
+        }
+    }
+}

@@ -1,0 +1,137 @@
+//! The nodes of a cell as they are seen in the cells above it.
+//!
+//! A point is `[x, y, z, radius]`. The cell at level `k` is the own cell turned
+//! `k` times and lifted `k` times. Forces (derivatives of the energy) gathered
+//! on images are folded back upon the nodes, the rise and the turn.
+
+use super::layout::{LIFT, Layout, TURN};
+
+/// Nodes at all levels, with the derivative of the energy for each.
+#[derive(Debug, Clone)]
+pub(super) struct Images {
+    /// Level 0, then level 1 and so on.
+    pub points: Vec<[f64; 4]>,
+    /// Derivative of the energy by each point; the fourth stays unused.
+    pub slope: Vec<[f64; 4]>,
+    pub lift: f64,
+    pub turn: f64,
+    levels: usize,
+    /// Cosine and sine of the turn of each node of a piece.
+    spin: Vec<[f64; 2]>,
+}
+
+impl Images {
+    pub(super) fn new(layout: &Layout) -> Self {
+        let mut images = Self {
+            points: Vec::new(),
+            slope: Vec::new(),
+            lift: 0.0,
+            turn: 0.0,
+            levels: 0,
+            spin: vec![[1.0, 0.0]; layout.nodes],
+        };
+        images.show(layout, 1);
+        images
+    }
+
+    /// Highest level shown; at least one, since strands run on into it.
+    pub(super) fn levels(&self) -> usize {
+        self.levels
+    }
+
+    /// Show this many levels above the own cell, from the next placing on.
+    pub(super) fn show(&mut self, layout: &Layout, levels: usize) {
+        self.levels = levels.max(1);
+        let size = (self.levels + 1) * layout.count();
+        self.points.resize(size, [0.0; 4]);
+        self.slope.resize(size, [0.0; 4]);
+    }
+
+    /// Put every image where the unknowns say.
+    pub(super) fn place(&mut self, layout: &Layout, at: &[f64], radius: &[f64]) {
+        let count = layout.count();
+        self.lift = at[layout.place(LIFT)];
+        self.turn = at[layout.place(TURN)];
+        for (node, spin) in self.spin.iter_mut().enumerate() {
+            let (sin, cos) = (self.turn * layout.share(node)).sin_cos();
+            *spin = [cos, sin];
+        }
+        let own = self.points[..count].iter_mut();
+        for (node, (point, x)) in own.zip(at.chunks_exact(3)).enumerate() {
+            let within = node % layout.nodes;
+            let [cos, sin] = self.spin[within];
+            let rise = self.lift * layout.share(within);
+            *point = [
+                cos * x[0] - sin * x[1],
+                sin * x[0] + cos * x[1],
+                x[2] + rise,
+                radius[node],
+            ];
+        }
+        self.place_levels(count);
+    }
+
+    fn place_levels(&mut self, count: usize) {
+        let (own, above) = self.points.split_at_mut(count);
+        for (below, cell) in above.chunks_exact_mut(count).enumerate() {
+            let level = (below + 1) as f64;
+            let (sin, cos) = (self.turn * level).sin_cos();
+            let rise = self.lift * level;
+            for (image, p) in cell.iter_mut().zip(own.iter()) {
+                *image = [
+                    cos * p[0] - sin * p[1],
+                    sin * p[0] + cos * p[1],
+                    p[2] + rise,
+                    p[3],
+                ];
+            }
+        }
+    }
+
+    /// Begin a new sum of slopes.
+    pub(super) fn clear_slope(&mut self) {
+        self.slope.fill([0.0; 4]);
+    }
+
+    /// Fold the slopes of all images back upon the unknowns. What `gradient`
+    /// already holds for rise and turn is kept.
+    pub(super) fn fold(&mut self, layout: &Layout, gradient: &mut [f64]) {
+        let count = layout.count();
+        let (mut by_lift, mut by_turn) = self.fold_levels(count);
+        for (node, out) in gradient[..3 * count].chunks_exact_mut(3).enumerate() {
+            let within = node % layout.nodes;
+            let (q, p) = (self.slope[node], self.points[node]);
+            let share = layout.share(within);
+            by_lift += share * q[2];
+            by_turn += share * (p[0] * q[1] - p[1] * q[0]);
+            let [cos, sin] = self.spin[within];
+            out[0] = cos * q[0] + sin * q[1];
+            out[1] = cos * q[1] - sin * q[0];
+            out[2] = q[2];
+        }
+        gradient[layout.place(LIFT)] += by_lift;
+        gradient[layout.place(TURN)] += by_turn;
+    }
+
+    fn fold_levels(&mut self, count: usize) -> (f64, f64) {
+        let (mut by_lift, mut by_turn) = (0.0, 0.0);
+        let (own, above) = self.slope.split_at_mut(count);
+        let cells = above.chunks_exact(count);
+        let places = self.points[count..].chunks_exact(count);
+        for (below, (cell, points)) in cells.zip(places).enumerate() {
+            let level = (below + 1) as f64;
+            let (sin, cos) = (self.turn * level).sin_cos();
+            let (mut up, mut round) = (0.0, 0.0);
+            for ((sum, q), p) in own.iter_mut().zip(cell).zip(points) {
+                up += q[2];
+                round += p[0] * q[1] - p[1] * q[0];
+                sum[0] += cos * q[0] + sin * q[1];
+                sum[1] += cos * q[1] - sin * q[0];
+                sum[2] += q[2];
+            }
+            by_lift += level * up;
+            by_turn += level * round;
+        }
+        (by_lift, by_turn)
+    }
+}

@@ -1,0 +1,199 @@
+//! Where every unknown stands in the list of unknowns, and which strand runs
+//! on in which.
+//!
+//! Unknowns, in this order: three coordinates of every node *in the turned
+//! frame*, the rise and the turn of the cell, the radius of the band, the
+//! squeeze of every strand cycle. Node `m` of `M` stands at
+//! `Rz(turn m/M) X + (m/M) lift`, so that a change of rise or turn spreads evenly
+//! over the cell instead of tearing its ends.
+//!
+//! Cells above the own one are told apart by their *level*; an *image* is a node
+//! seen at a level, numbered `level * count + node`.
+
+use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes};
+
+/// Levels that are ever looked at above a cell.
+///
+/// A cell that rises less than a twentieth of a strand has collapsed before
+/// more are needed (tried).
+pub(super) const MOST_LEVELS: usize = 80;
+
+/// Unknowns that are not coordinates, before the squeezes.
+pub(super) const LIFT: usize = 0;
+pub(super) const TURN: usize = 1;
+pub(super) const BAND: usize = 2;
+pub(super) const SQUEEZE: usize = 3;
+
+/// The order of things; fixed during a solve.
+#[derive(Debug, Clone)]
+pub(super) struct Layout {
+    pub strands: usize,
+    pub nodes: usize,
+    pub cycles: Vec<Vec<usize>>,
+    /// Cycle of each strand.
+    pub cycle_of: Vec<usize>,
+    /// Image that follows each node along its strand.
+    pub next: Vec<usize>,
+    /// Image after that.
+    pub after: Vec<usize>,
+    /// Whether each unknown that is no coordinate is found.
+    pub free: Vec<bool>,
+    pub ends: Ends,
+    /// `ahead[s][i]`: strand in which strand `i` runs on after `s` pieces.
+    ahead: Vec<Vec<usize>>,
+    /// Pieces in the closed curve of each strand.
+    round: Vec<usize>,
+}
+
+impl Layout {
+    pub(super) fn new(tubes: &Tubes) -> Self {
+        let (strands, nodes) = (tubes.strands, tubes.nodes);
+        let cycles = cycles_of(&tubes.continues);
+        let mut cycle_of = vec![0; strands];
+        for (number, cycle) in cycles.iter().enumerate() {
+            for &strand in cycle {
+                cycle_of[strand] = number;
+            }
+        }
+        let image = |strand: usize, node: usize| match node.checked_sub(nodes) {
+            None => strand * nodes + node,
+            Some(over) => (strands + tubes.continues[strand]) * nodes + over,
+        };
+        let following = |step: usize| {
+            (0..strands)
+                .flat_map(|i| (0..nodes).map(move |m| (i, m)))
+                .map(|(i, m)| image(i, m + step))
+                .collect()
+        };
+        let ahead = powers(&tubes.continues, tubes.ends);
+        Self {
+            strands,
+            nodes,
+            next: following(1),
+            after: following(2),
+            free: freedom(tubes, &cycles),
+            ends: tubes.ends,
+            round: rounds(&ahead, tubes.ends),
+            ahead,
+            cycles,
+            cycle_of,
+        }
+    }
+
+    /// Number of nodes in a cell.
+    pub(super) fn count(&self) -> usize {
+        self.strands * self.nodes
+    }
+
+    /// Number of unknowns.
+    pub(super) fn unknowns(&self) -> usize {
+        3 * self.count() + self.free.len()
+    }
+
+    /// Place in the list of an unknown that is no coordinate.
+    pub(super) fn place(&self, whole: usize) -> usize {
+        3 * self.count() + whole
+    }
+
+    /// Share of the cell that lies below `node` (or an image of it, in its level).
+    pub(super) fn share(&self, node: usize) -> f64 {
+        (node % self.nodes) as f64 / self.nodes as f64
+    }
+
+    pub(super) fn cycle_of_node(&self, node: usize) -> usize {
+        self.cycle_of[node / self.nodes]
+    }
+
+    /// Nodes along the strand from node `a` to node `b` at `level`, the shorter
+    /// way round if the strand closes; `None` on different strands.
+    pub(super) fn nodes_between(&self, a: usize, b: usize, level: usize) -> Option<usize> {
+        let (i, j) = (a / self.nodes, b / self.nodes);
+        let (m, n) = (a % self.nodes, b % self.nodes);
+        let pieces = self.pieces_between(i, j, level)?;
+        let way = (pieces * self.nodes + n).abs_diff(m);
+        let Ends::Closed { .. } = self.ends else {
+            return Some(way);
+        };
+        Some(way.min((self.round[i] * self.nodes).abs_diff(way)))
+    }
+
+    fn pieces_between(&self, i: usize, j: usize, level: usize) -> Option<usize> {
+        match self.ends {
+            Ends::Screw { .. } => (self.ahead.get(level)?[i] == j).then_some(level),
+            Ends::Closed { cells } => (level..self.round[i])
+                .step_by(cells)
+                .find(|&pieces| self.ahead[pieces][i] == j),
+        }
+    }
+
+    /// Whether the curve that begins as strand `i` comes by as strand `j` at
+    /// `level`.
+    pub(super) fn joins(&self, i: usize, j: usize, level: usize) -> bool {
+        self.pieces_between(i, j, level).is_some()
+    }
+
+    /// The first strand, if any, whose cycle has no length.
+    pub(super) fn pointlike(&self, shape: &Shape) -> Option<usize> {
+        let still = |strand: usize| {
+            let run = &shape.points[strand * self.nodes..(strand + 1) * self.nodes];
+            run.windows(2).all(|pair| pair[0] == pair[1])
+        };
+        let cycle = self.cycles.iter().find(|c| c.iter().all(|&i| still(i)))?;
+        Some(cycle[0])
+    }
+}
+
+/// Cycles of a permutation, each from its lowest member on.
+pub(super) fn cycles_of(continues: &[usize]) -> Vec<Vec<usize>> {
+    let mut met = vec![false; continues.len()];
+    let mut cycles = Vec::new();
+    for first in 0..continues.len() {
+        let mut cycle = Vec::new();
+        let mut strand = first;
+        while !std::mem::replace(&mut met[strand], true) {
+            cycle.push(strand);
+            strand = continues[strand];
+        }
+        if !cycle.is_empty() {
+            cycles.push(cycle);
+        }
+    }
+    cycles
+}
+
+fn freedom(tubes: &Tubes, cycles: &[Vec<usize>]) -> Vec<bool> {
+    let mut free = match tubes.ends {
+        Ends::Screw { lift, turn } => vec![lift == Hold::Free, turn == Hold::Free],
+        Ends::Closed { .. } => vec![false, false],
+    };
+    free.push(tubes.band > 0.0);
+    let soft = |cycle: &Vec<usize>| matches!(tubes.squeeze[cycle[0]], Squeeze::Fibre { .. });
+    free.extend(cycles.iter().map(soft));
+    free
+}
+
+fn powers(continues: &[usize], ends: Ends) -> Vec<Vec<usize>> {
+    let most = match ends {
+        Ends::Screw { .. } => MOST_LEVELS,
+        Ends::Closed { cells } => continues.len() * cells,
+    };
+    let mut ahead: Vec<Vec<usize>> = vec![(0..continues.len()).collect()];
+    for pieces in 0..most {
+        let further = ahead[pieces].iter().map(|&i| continues[i]).collect();
+        ahead.push(further);
+    }
+    ahead
+}
+
+fn rounds(ahead: &[Vec<usize>], ends: Ends) -> Vec<usize> {
+    let Ends::Closed { cells } = ends else {
+        return Vec::new();
+    };
+    let comes_home = |i: usize| {
+        (cells..ahead.len())
+            .step_by(cells.max(1))
+            .find(|&pieces| ahead[pieces][i] == i)
+            .unwrap_or(ahead.len())
+    };
+    (0..ahead[0].len()).map(comes_home).collect()
+}

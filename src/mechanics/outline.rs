@@ -1,0 +1,358 @@
+//! What a tightened cell measures from outside.
+//!
+//! Everything is taken about the middle of the cord, not about z: a cord that
+//! hardly turns may wander off z (tried). Strands are rows of balls, close
+//! enough to look smooth. Radii are those of the squeezed strands.
+
+use std::f64::consts::{PI, TAU};
+
+use super::layout::{Layout, MOST_LEVELS};
+use super::tubes::{Ends, Shape, Tubes, screwed};
+
+/// Directions in half a turn from which the silhouette is taken.
+const DIRECTIONS: usize = 36;
+
+/// Angles of the outline whose area is taken.
+const ANGLES: usize = 360;
+
+/// Heights taken for each strand diameter of rise, and their bounds.
+const HEIGHTS_PER_DIAMETER: f64 = 16.0;
+const FEWEST_HEIGHTS: usize = 24;
+const MOST_HEIGHTS: usize = 128;
+
+/// Distance of balls over their radius; leaves scallops of a thousandth.
+const BALL_STEP: f64 = 0.25;
+
+/// Balls that stay within this share of the outermost reach are hidden as a rule.
+const HIDDEN: f64 = 0.62;
+
+/// Widths of a cord between the jaws of a narrow calliper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Profile {
+    /// Least width, strand diameters.
+    pub least: f64,
+    /// Mean over heights and directions: the thickness over the crests.
+    pub mean: f64,
+    /// Largest width.
+    pub most: f64,
+    /// Mean over heights for each of some directions, evenly over half a turn
+    /// from x on, in the frame that turns with the cord.
+    pub widths: Vec<f64>,
+}
+
+/// The outside of one cell, unrolled.
+///
+/// Row by row from z = 0 up to the rise; in a row, angles go once round from x
+/// towards y. `strand` and `radius` have `angles * heights` entries.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Surface {
+    /// Entries in a row.
+    pub angles: usize,
+    /// Number of rows.
+    pub heights: usize,
+    /// Outermost strand, named by its piece in this cell; -1 where there is none.
+    pub strand: Vec<i32>,
+    /// Its distance from the middle of the cord; 0 where there is none.
+    pub radius: Vec<f32>,
+}
+
+/// Local silhouette over heights and directions.
+///
+/// All zero for closed cells, which have no height.
+pub fn silhouette(tubes: &Tubes, shape: &Shape) -> Profile {
+    let Some(tower) = Tower::of(tubes, shape) else {
+        return Profile {
+            least: 0.0,
+            mean: 0.0,
+            most: 0.0,
+            widths: vec![0.0; DIRECTIONS],
+        };
+    };
+    let heights = tower.heights();
+    let rows = tower.supports(heights);
+    let width = |row: &[f64], way: usize| row[way] + row[way + DIRECTIONS];
+    let mut widths = vec![0.0; DIRECTIONS];
+    let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+    for row in rows.chunks_exact(2 * DIRECTIONS) {
+        for (way, sum) in widths.iter_mut().enumerate() {
+            let width = width(row, way).max(0.0);
+            *sum += width / heights as f64;
+            least = least.min(width);
+            most = most.max(width);
+        }
+    }
+    Profile {
+        least,
+        mean: widths.iter().sum::<f64>() / DIRECTIONS as f64,
+        most,
+        widths,
+    }
+}
+
+/// Mean area within the outline, squared strand diameters.
+///
+/// The outline is the outermost surface at every angle, so hollows between the
+/// strands count. Zero for closed cells.
+pub fn outline_area(tubes: &Tubes, shape: &Shape) -> f64 {
+    let Some(tower) = Tower::of(tubes, shape) else {
+        return 0.0;
+    };
+    let heights = tower.heights();
+    let surface = tower.surface(ANGLES, heights);
+    let squares: f64 = surface.radius.iter().map(|&r| f64::from(r).powi(2)).sum();
+    0.5 * squares * TAU / (ANGLES * heights) as f64
+}
+
+/// The outside of one cell, unrolled; empty of strands for closed cells.
+pub fn surface(tubes: &Tubes, shape: &Shape, angles: usize, heights: usize) -> Surface {
+    match Tower::of(tubes, shape) {
+        Some(tower) => tower.surface(angles, heights),
+        None => Surface::bare(angles, heights),
+    }
+}
+
+/// Length of every strand in the cell, along the straight steps between nodes.
+pub fn strand_lengths(tubes: &Tubes, shape: &Shape) -> Vec<f64> {
+    let layout = Layout::new(tubes);
+    let mut lengths = vec![0.0; tubes.strands];
+    for (node, &next) in layout.next.iter().enumerate() {
+        let (p, q) = (shape.points[node], image(tubes, shape, next));
+        let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
+        lengths[node / tubes.nodes] += square.sqrt();
+    }
+    lengths
+}
+
+fn image(tubes: &Tubes, shape: &Shape, image: usize) -> [f64; 3] {
+    let level = (image / tubes.count()) as f64;
+    let node = shape.points[image % tubes.count()];
+    screwed(node, level * shape.lift, level * shape.turn)
+}
+
+/// A piece of strand, seen from the middle of the cord at its height.
+#[derive(Debug, Clone, Copy)]
+struct Ball {
+    distance: f64,
+    angle: f64,
+    height: f64,
+    radius: f64,
+    strand: usize,
+}
+
+/// The cell as balls about its middle, with the cells above and below.
+#[derive(Debug)]
+struct Tower<'a> {
+    tubes: &'a Tubes,
+    lift: f64,
+    turn: f64,
+    balls: Vec<Ball>,
+    /// Levels up and down from which balls reach into the cell.
+    levels: i32,
+}
+
+impl<'a> Tower<'a> {
+    fn of(tubes: &'a Tubes, shape: &Shape) -> Option<Self> {
+        let Ends::Screw { .. } = tubes.ends else {
+            return None;
+        };
+        let pitch = shape.turn / shape.lift;
+        let middle = middle(shape, pitch);
+        let mut balls = Vec::new();
+        for_balls(tubes, shape, |p, radius, strand| {
+            let [x, y, _] = screwed(middle, 0.0, pitch * p[2]);
+            balls.push(Ball {
+                distance: (p[0] - x).hypot(p[1] - y),
+                angle: (p[1] - y).atan2(p[0] - x),
+                height: p[2],
+                radius,
+                strand,
+            });
+        });
+        let farthest = balls.iter().fold(0.0_f64, |far, ball| {
+            far.max((ball.height.abs() + ball.radius) / shape.lift)
+        });
+        Some(Self {
+            tubes,
+            lift: shape.lift,
+            turn: shape.turn,
+            balls,
+            levels: farthest.ceil().min(MOST_LEVELS as f64) as i32 + 1,
+        })
+    }
+
+    fn heights(&self) -> usize {
+        let heights = (self.lift * HEIGHTS_PER_DIAMETER) as usize;
+        heights.clamp(FEWEST_HEIGHTS, MOST_HEIGHTS)
+    }
+
+    /// Show every ball at every level as it cuts each row: the row, the ball,
+    /// its angle there, and the radius of the cut.
+    fn for_cuts(&self, rows: usize, balls: &[Ball], mut show: impl FnMut(usize, Cut)) {
+        let gap = self.lift / rows as f64;
+        for level in -self.levels..=self.levels {
+            let level_rise = self.lift * f64::from(level);
+            for ball in balls {
+                let height = ball.height + level_rise;
+                let first = ((height - ball.radius) / gap).ceil().max(0.0) as usize;
+                let end = (((height + ball.radius) / gap).floor() + 1.0).clamp(0.0, rows as f64);
+                for row in first..end as usize {
+                    let square = ball.radius.powi(2) - (row as f64 * gap - height).powi(2);
+                    show(
+                        row,
+                        Cut {
+                            distance: ball.distance,
+                            angle: ball.angle + self.turn * f64::from(level),
+                            square: square.max(0.0),
+                            strand: ball.strand,
+                            level,
+                        },
+                    );
+                }
+            }
+        }
+    }
+
+    /// Farthest reach in every direction, for every row, in the turning frame.
+    fn supports(&self, rows: usize) -> Vec<f64> {
+        let mut reach = vec![f64::NEG_INFINITY; rows * 2 * DIRECTIONS];
+        let ways: Vec<(f64, f64)> = (0..2 * DIRECTIONS)
+            .map(|way| (PI * way as f64 / DIRECTIONS as f64).sin_cos())
+            .collect();
+        self.for_cuts(rows, &self.balls, |row, cut| {
+            let angle = cut.angle - self.turn * row as f64 / rows as f64;
+            let (sin, cos) = angle.sin_cos();
+            let (x, y) = (cut.distance * cos, cut.distance * sin);
+            let radius = cut.square.sqrt();
+            let out = &mut reach[row * 2 * DIRECTIONS..(row + 1) * 2 * DIRECTIONS];
+            for (out, (sin, cos)) in out.iter_mut().zip(&ways) {
+                *out = out.max(cos * x + sin * y + radius);
+            }
+        });
+        reach
+    }
+
+    fn surface(&self, angles: usize, heights: usize) -> Surface {
+        let mut surface = Surface::bare(angles, heights);
+        let ways: Vec<(f64, f64)> = (0..angles)
+            .map(|way| (TAU * way as f64 / angles as f64).sin_cos())
+            .collect();
+        let reach = |ball: &Ball| ball.distance + ball.radius;
+        let outermost = self.balls.iter().map(reach).fold(0.0, f64::max);
+        let is_outer = |ball: &Ball| reach(ball) > HIDDEN * outermost;
+        let (outer, inner): (Vec<Ball>, Vec<Ball>) = self.balls.iter().partition(|b| is_outer(b));
+        self.paint(&mut surface, &ways, &outer);
+        if surface.strand.contains(&NOTHING) {
+            self.paint(&mut surface, &ways, &inner);
+        }
+        self.rename(&mut surface);
+        surface
+    }
+
+    /// Lay the balls into the map; strands are noted with their level.
+    fn paint(&self, surface: &mut Surface, ways: &[(f64, f64)], balls: &[Ball]) {
+        let angles = ways.len();
+        let step = TAU / angles as f64;
+        let strands = self.tubes.strands as i32;
+        self.for_cuts(surface.heights, balls, |row, cut| {
+            let Some(half) = cut.half_angle() else { return };
+            let name = (cut.level + self.levels) * strands + cut.strand as i32;
+            let (sin, cos) = cut.angle.sin_cos();
+            let first = ((cut.angle - half) / step).ceil() as i64;
+            let end = ((cut.angle + half) / step).floor() as i64;
+            for way in first..=end.min(first + angles as i64 - 1) {
+                let way = way.rem_euclid(angles as i64) as usize;
+                let (s, c) = ways[way];
+                let across = cut.distance * (s * cos - c * sin);
+                let deep = cut.square - across * across;
+                if deep < 0.0 {
+                    continue;
+                }
+                let out = (cut.distance * (c * cos + s * sin) + deep.sqrt()) as f32;
+                let place = row * angles + way;
+                if out > surface.radius[place] {
+                    surface.radius[place] = out;
+                    surface.strand[place] = name;
+                }
+            }
+        });
+    }
+
+    /// From strand and level to the strand's name in this cell.
+    fn rename(&self, surface: &mut Surface) {
+        let names = super::linking::names_at_levels(&self.tubes.continues, i64::from(self.levels));
+        let names: Vec<i32> = names.iter().flatten().map(|&name| name as i32).collect();
+        for strand in surface.strand.iter_mut().filter(|strand| **strand >= 0) {
+            *strand = names[*strand as usize];
+        }
+    }
+}
+
+/// No strand in the map.
+const NOTHING: i32 = -1;
+
+impl Surface {
+    fn bare(angles: usize, heights: usize) -> Self {
+        Self {
+            angles,
+            heights,
+            strand: vec![NOTHING; angles * heights],
+            radius: vec![0.0; angles * heights],
+        }
+    }
+}
+
+/// The disc that a ball cuts out of a row.
+#[derive(Debug, Clone, Copy)]
+struct Cut {
+    distance: f64,
+    angle: f64,
+    /// Squared radius.
+    square: f64,
+    strand: usize,
+    level: i32,
+}
+
+impl Cut {
+    /// Half the angle it covers from the middle; all round if it covers that.
+    fn half_angle(&self) -> Option<f64> {
+        let radius = self.square.sqrt();
+        if radius <= 0.0 {
+            return None;
+        }
+        if radius >= self.distance {
+            return Some(PI);
+        }
+        Some((radius / self.distance).asin())
+    }
+}
+
+/// Mean place of all nodes in the frame that turns with the cord.
+fn middle(shape: &Shape, pitch: f64) -> [f64; 3] {
+    let count = shape.points.len() as f64;
+    let mut middle = [0.0; 3];
+    for &p in &shape.points {
+        let [x, y, _] = screwed(p, 0.0, -pitch * p[2]);
+        middle[0] += x / count;
+        middle[1] += y / count;
+    }
+    middle
+}
+
+/// Show balls along every strand of the cell: place, radius, strand.
+fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, usize)) {
+    let layout = Layout::new(tubes);
+    for (node, &next) in layout.next.iter().enumerate() {
+        let strand = node / tubes.nodes;
+        let shrink = (-shape.squeeze[strand]).exp();
+        let from = tubes.radius[node] * shrink;
+        let to = tubes.radius[next % tubes.count()] * shrink;
+        let (p, q) = (shape.points[node], image(tubes, shape, next));
+        let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
+        let pieces = (square.sqrt() / (BALL_STEP * from)).ceil().clamp(1.0, 32.0);
+        for piece in 0..pieces as usize {
+            let part = piece as f64 / pieces;
+            let place = std::array::from_fn(|axis| p[axis] + part * (q[axis] - p[axis]));
+            show(place, from + part * (to - from), strand);
+        }
+    }
+}

@@ -1,0 +1,244 @@
+//! Who is near whom.
+//!
+//! For every node of the cell, the images that may press on it: those nearer
+//! than the sum of radii and a *skin*. The list stays good until nodes have
+//! moved half the skin. Images are sought at the own level and above; a
+//! partner below is the same pair seen from the other side.
+//!
+//! Nodes of one strand within a short arc of each other never touch: the tube
+//! bends, it does not press on itself there.
+
+use super::images::Images;
+use super::layout::{Layout, MOST_LEVELS};
+use super::tubes::Ends;
+
+/// How much farther than touching partners are listed, strand diameters.
+///
+/// Tried 0.05 to 0.3: a thin skin makes shorter lists but too many of them.
+const SKIN: f64 = 0.3;
+
+/// Arc within which a strand does not touch itself, over the sum of radii.
+///
+/// A strand bent round as tightly as it goes comes back to itself after half a
+/// circle of its own diameter, pi/2. Longer exclusions miss real contacts (tried: 2).
+const OWN_ARC: f64 = 1.6;
+
+/// The list, and where everything stood when it was made.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Pairs {
+    first: Vec<u32>,
+    partners: Vec<u32>,
+    stood: Vec<[f64; 4]>,
+    lift: f64,
+    turn: f64,
+    /// Largest distance of a node from z.
+    reach: f64,
+}
+
+impl Pairs {
+    /// Images listed with `node`.
+    pub(super) fn of(&self, node: usize) -> &[u32] {
+        &self.partners[self.first[node] as usize..self.first[node + 1] as usize]
+    }
+
+    /// Forget the list; the next look makes a new one.
+    pub(super) fn forget(&mut self) {
+        self.stood.clear();
+    }
+
+    /// Whether no unlisted pair can touch yet.
+    pub(super) fn hold(&self, images: &Images) -> bool {
+        if self.stood.is_empty() {
+            return false;
+        }
+        let shear = (images.lift - self.lift).abs() + self.reach * (images.turn - self.turn).abs();
+        let room = 0.5 * (SKIN - images.levels() as f64 * shear);
+        let (mut farthest, mut growth) = (0.0_f64, 0.0_f64);
+        for (now, then) in images.points.iter().zip(&self.stood) {
+            farthest = farthest.max(square_distance(now, then));
+            growth = growth.max(now[3] - then[3]);
+        }
+        farthest.sqrt() + growth < room
+    }
+
+    /// Make the list anew. `spacing` is the distance of neighbouring nodes in
+    /// each cycle, by which arcs are counted. The images must already show as
+    /// many levels as [`levels_in_reach`] says.
+    pub(super) fn renew(&mut self, layout: &Layout, images: &Images, spacing: &[f64]) {
+        let count = layout.count();
+        let own = &images.points[..count];
+        let bins = Bins::of(images, searched_levels(layout, images), count);
+        self.first.clear();
+        self.partners.clear();
+        self.first.push(0);
+        for (node, point) in own.iter().enumerate() {
+            let from = self.partners.len();
+            let length = spacing[layout.cycle_of_node(node)];
+            bins.near(point, |image, other| {
+                let reach = point[3] + other[3] + SKIN;
+                let may_press = image >= node
+                    && square_distance(point, other) < reach * reach
+                    && is_listed(layout, node, image)
+                    && !is_own_arc(
+                        layout,
+                        node,
+                        image,
+                        OWN_ARC * (point[3] + other[3]) / length,
+                    );
+                if may_press {
+                    self.partners.push(image as u32);
+                }
+            });
+            self.partners[from..].sort_unstable();
+            self.first.push(self.partners.len() as u32);
+        }
+        self.stood.clear();
+        self.stood.extend_from_slice(own);
+        self.lift = images.lift;
+        self.turn = images.turn;
+        self.reach = bins.half_width;
+    }
+}
+
+/// Levels above the own cell that can reach down into it.
+pub(super) fn levels_in_reach(layout: &Layout, images: &Images) -> usize {
+    match layout.ends {
+        Ends::Closed { cells } => (cells / 2).max(1),
+        Ends::Screw { .. } => {
+            let own = &images.points[..layout.count()];
+            let (low, high) = heights(own);
+            let levels = (high - low + longest_reach(own)) / images.lift.max(1e-3);
+            (levels.ceil() as usize).clamp(1, MOST_LEVELS)
+        }
+    }
+}
+
+fn searched_levels(layout: &Layout, images: &Images) -> usize {
+    match layout.ends {
+        Ends::Closed { cells } => cells / 2,
+        Ends::Screw { .. } => images.levels(),
+    }
+}
+
+/// Halfway round a closed row of cells a pair is met from both sides: count it
+/// once.
+fn is_listed(layout: &Layout, node: usize, image: usize) -> bool {
+    let (level, other) = (image / layout.count(), image % layout.count());
+    match layout.ends {
+        Ends::Closed { cells } if level > 0 && 2 * level == cells => other >= node,
+        _ => image != node,
+    }
+}
+
+fn is_own_arc(layout: &Layout, node: usize, image: usize, arc: f64) -> bool {
+    let (level, other) = (image / layout.count(), image % layout.count());
+    layout
+        .nodes_between(node, other, level)
+        .is_some_and(|between| (between as f64) < arc)
+}
+
+fn square_distance(a: &[f64; 4], b: &[f64; 4]) -> f64 {
+    (a[0] - b[0]).powi(2) + (a[1] - b[1]).powi(2) + (a[2] - b[2]).powi(2)
+}
+
+fn heights(points: &[[f64; 4]]) -> (f64, f64) {
+    points
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
+            (low.min(p[2]), high.max(p[2]))
+        })
+}
+
+fn longest_reach(points: &[[f64; 4]]) -> f64 {
+    2.0 * points.iter().fold(0.0_f64, |most, p| most.max(p[3])) + SKIN
+}
+
+/// Images sorted into cubes, half the longest reach wide.
+#[derive(Debug)]
+struct Bins {
+    width: f64,
+    half_width: f64,
+    floor: f64,
+    across: usize,
+    storeys: usize,
+    first: Vec<u32>,
+    images: Vec<(u32, [f64; 4])>,
+}
+
+impl Bins {
+    fn of(images: &Images, levels: usize, count: usize) -> Self {
+        let own = &images.points[..count];
+        let (low, high) = heights(own);
+        let reach = longest_reach(own);
+        let half_width = own
+            .iter()
+            .fold(0.0_f64, |most, p| most.max(p[0].hypot(p[1])))
+            + 1e-6;
+        // Far scattered nodes get wider cubes, so that the cubes stay few.
+        let width = (0.5 * reach)
+            .max(half_width / 64.0)
+            .max((high - low) / 1024.0);
+        let mut bins = Self {
+            width,
+            half_width,
+            floor: low - reach,
+            across: (2.0 * half_width / width) as usize + 1,
+            storeys: ((high - low + 2.0 * reach) / width) as usize + 1,
+            first: Vec::new(),
+            images: Vec::new(),
+        };
+        let shown = &images.points[..(levels + 1) * count];
+        bins.fill(shown, high + reach);
+        bins
+    }
+
+    fn fill(&mut self, shown: &[[f64; 4]], ceiling: f64) {
+        let within = |p: &[f64; 4]| p[2] >= self.floor && p[2] <= ceiling;
+        let mut first = vec![0_u32; self.across * self.across * self.storeys + 1];
+        for point in shown.iter().filter(|p| within(p)) {
+            first[self.bin(point) + 1] += 1;
+        }
+        for bin in 1..first.len() {
+            first[bin] += first[bin - 1];
+        }
+        let mut free = first.clone();
+        let mut sorted = vec![(0, [0.0; 4]); first[first.len() - 1] as usize];
+        for (image, point) in shown.iter().enumerate().filter(|(_, p)| within(p)) {
+            let slot = &mut free[self.bin(point)];
+            sorted[*slot as usize] = (image as u32, *point);
+            *slot += 1;
+        }
+        self.first = first;
+        self.images = sorted;
+    }
+
+    fn cube(&self, point: &[f64; 4]) -> [usize; 3] {
+        let along = |x: f64, most: usize| ((x / self.width).max(0.0) as usize).min(most - 1);
+        [
+            along(point[0] + self.half_width, self.across),
+            along(point[1] + self.half_width, self.across),
+            along(point[2] - self.floor, self.storeys),
+        ]
+    }
+
+    fn bin(&self, point: &[f64; 4]) -> usize {
+        let [x, y, z] = self.cube(point);
+        (x * self.across + y) * self.storeys + z
+    }
+
+    /// Show every image at most one reach away, and some beyond.
+    fn near(&self, point: &[f64; 4], mut show: impl FnMut(usize, &[f64; 4])) {
+        let [x, y, z] = self.cube(point);
+        let upper = (z + 2).min(self.storeys - 1);
+        for i in x.saturating_sub(2)..=(x + 2).min(self.across - 1) {
+            for j in y.saturating_sub(2)..=(y + 2).min(self.across - 1) {
+                let column = (i * self.across + j) * self.storeys;
+                let from = self.first[column + z.saturating_sub(2)] as usize;
+                let to = self.first[column + upper + 1] as usize;
+                for (image, other) in &self.images[from..to] {
+                    show(*image as usize, other);
+                }
+            }
+        }
+    }
+}
