@@ -3,7 +3,25 @@
 //! Pure counting on whole numbers. Slots are numbered 1 to S clockwise seen
 //! from above; how the maker numbers them is a matter of display
 //! ([`Numbering`]). A lifted strand passes over everything that rests.
+//!
+//! A [`MoveList`] is what was written down; a [`Braid`] is a list that has been
+//! checked and can be worked for ever. The [`shelf`] holds ready lists.
+//!
+//! This room does not know how thick a strand is, nor which strand crosses
+//! which.
 
+mod braid;
+mod check;
+mod fault;
+mod hold;
 mod moves;
+mod numbering;
+mod shelf;
+mod symmetry;
+mod writing;
 
-pub use moves::{Move, MoveList, Numbering, Place, Step};
+pub use braid::{Braid, Lift, Seat};
+pub use fault::{BraidError, Fault};
+pub use moves::{Move, MoveList, Place, Step};
+pub use numbering::Numbering;
+pub use shelf::{Shape, Structure, shelf};

@@ -1,6 +1,13 @@
 //! Places on the disc and the moves between them.
 
+use std::f64::consts::TAU;
+
+use serde::{Deserialize, Serialize};
+
 /// Where a strand can be.
+///
+/// Written as `17` for a slot, `16.5` for the place between slots 16 and 17,
+/// `"hand"` for the hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Place {
     /// On the rim, in half slots clockwise: slot `k` is `2 * k`, the place
@@ -11,14 +18,58 @@ pub enum Place {
 }
 
 impl Place {
-    /// The place in slot `slot`, counted from 1.
+    /// The place in slot `slot`, counted from 1; `slot` is at most 32767.
     pub fn slot(slot: u16) -> Self {
         Self::Rim(2 * slot)
+    }
+
+    /// Whether a disc of `slots` slots has this place; the hand is always there.
+    pub fn is_on(self, slots: u16) -> bool {
+        match self {
+            Self::Rim(half) => half >= 2 && u32::from(half) <= 2 * u32::from(slots) + 1,
+            Self::Hand => true,
+        }
+    }
+
+    /// Angle on the disc, radians clockwise seen from above, from the mark
+    /// between the last slot and slot 1; the hand has none.
+    pub fn angle(self, slots: u16) -> Option<f64> {
+        match self {
+            Self::Rim(half) => Some(TAU * (f64::from(half) - 1.0) / (2.0 * f64::from(slots))),
+            Self::Hand => None,
+        }
+    }
+
+    /// The place as far on, `half_slots` half slots clockwise.
+    ///
+    /// The hand, and a place that the disc does not have, stay what they are.
+    pub fn turned(self, half_slots: i32, slots: u16) -> Self {
+        self.on_rim(slots, |half| half + i64::from(half_slots))
+    }
+
+    /// The place as a mirror shows it: slot `k` becomes `slots + 1 - k`.
+    ///
+    /// The hand, and a place that the disc does not have, stay what they are.
+    pub fn mirrored(self, slots: u16) -> Self {
+        self.on_rim(slots, |half| 2 * i64::from(slots) + 2 - half)
+    }
+
+    fn on_rim(self, slots: u16, to: impl Fn(i64) -> i64) -> Self {
+        match self {
+            Self::Rim(half) if self.is_on(slots) => {
+                let round = (to(i64::from(half)) - 2).rem_euclid(2 * i64::from(slots)) + 2;
+                u16::try_from(round).map_or(self, Self::Rim)
+            }
+            _ => self,
+        }
     }
 }
 
 /// One strand carried from a place to a place, over all that rests.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+///
+/// Written as a pair, `(17, 31)`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(from = "(Place, Place)", into = "(Place, Place)")]
 pub struct Move {
     /// Where the strand is taken up.
     pub from: Place,
@@ -26,27 +77,33 @@ pub struct Move {
     pub to: Place,
 }
 
+impl From<(Place, Place)> for Move {
+    fn from((from, to): (Place, Place)) -> Self {
+        Self { from, to }
+    }
+}
+
+impl From<Move> for (Place, Place) {
+    fn from(carried: Move) -> Self {
+        (carried.from, carried.to)
+    }
+}
+
 /// Moves that the hands make together; one move in the plain case.
-#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
+///
+/// Written as a list of moves.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(transparent)]
 pub struct Step {
     /// The moves, in the order in which they count if it matters.
     pub moves: Vec<Move>,
 }
 
-/// Which way the maker's disc is numbered, seen from above.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Numbering {
-    /// 1, 2, 3 … clockwise.
-    #[default]
-    Clockwise,
-    /// 1, 2, 3 … anticlockwise.
-    Anticlockwise,
-}
-
 /// A list of moves as written down, not yet checked.
 ///
 /// Strand `i` of a design starts at `start[i]`.
-#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct MoveList {
     /// Number of slots of the disc, even.
     pub slots: u16,
@@ -54,4 +111,50 @@ pub struct MoveList {
     pub start: Vec<Place>,
     /// The steps of one round, in order.
     pub steps: Vec<Step>,
+}
+
+impl MoveList {
+    /// All moves of one round in order, each with its step counted from 1.
+    pub fn moves(&self) -> impl Iterator<Item = (usize, Move)> + '_ {
+        self.steps
+            .iter()
+            .enumerate()
+            .flat_map(|(index, step)| step.moves.iter().map(move |&carried| (index + 1, carried)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn turning_goes_round_past_the_last_slot() {
+        assert_eq!(Place::slot(32).turned(2, 32), Place::slot(1));
+        assert_eq!(Place::slot(1).turned(-1, 32), Place::Rim(65));
+        assert_eq!(Place::Rim(65).turned(1, 32), Place::slot(1));
+        assert_eq!(Place::Hand.turned(7, 32), Place::Hand);
+    }
+
+    #[test]
+    fn a_mirror_swaps_the_sides_of_the_mark() {
+        assert_eq!(Place::slot(1).mirrored(32), Place::slot(32));
+        assert_eq!(Place::Rim(33).mirrored(32), Place::Rim(33));
+        assert_eq!(Place::Rim(65).mirrored(32), Place::Rim(65));
+    }
+
+    #[test]
+    fn places_off_the_disc_are_left_alone() {
+        assert_eq!(Place::slot(40).turned(2, 32), Place::slot(40));
+        assert_eq!(Place::slot(1).turned(2, 0), Place::slot(1));
+        assert!(!Place::Rim(66).is_on(32));
+        assert!(!Place::Rim(1).is_on(32));
+    }
+
+    #[test]
+    fn the_mark_lies_between_the_last_slot_and_the_first() {
+        let last = Place::slot(32).angle(32).expect("on the rim");
+        let first = Place::slot(1).angle(32).expect("on the rim");
+        assert!((TAU - last - first).abs() < 1e-12);
+        assert!((first - TAU / 64.0).abs() < 1e-12);
+    }
 }

@@ -1,0 +1,315 @@
+//! A list of moves that has been checked.
+
+use std::f64::consts::TAU;
+
+use super::check::{Worked, work};
+use super::hold::resolve;
+use super::{BraidError, Fault, Move, MoveList, Place, Step};
+
+/// A place on the rim, finer than any strand can be laid: quarter slots
+/// clockwise, so that a held strand has seats of its own between all places.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Seat {
+    /// Quarter slots clockwise from the mark between the last slot and slot 1;
+    /// slot `k` is `4 k - 2`. From 0 to `of - 1`.
+    pub at: u16,
+    /// Quarter slots all round, four times the number of slots.
+    pub of: u16,
+}
+
+impl Seat {
+    /// The seat of a place on a disc of at most 256 slots; the hand has none.
+    pub(super) fn of(place: Place, slots: u16) -> Option<Self> {
+        match place {
+            Place::Rim(half) => Some(Self {
+                at: (2 * half - 2) % (4 * slots),
+                of: 4 * slots,
+            }),
+            Place::Hand => None,
+        }
+    }
+
+    /// Angle on the disc, radians clockwise seen from above, from the mark.
+    pub fn angle(self) -> f64 {
+        TAU * f64::from(self.at) / f64::from(self.of)
+    }
+
+    /// How far clockwise it is to another seat, in quarter slots.
+    pub fn clockwise_to(self, other: Self) -> u16 {
+        (self.of + other.at - self.at) % self.of
+    }
+
+    /// The seat `quarters` quarter slots further clockwise.
+    #[must_use]
+    pub fn turned(self, quarters: i32) -> Self {
+        let at = (i32::from(self.at) + quarters).rem_euclid(i32::from(self.of));
+        Self {
+            at: u16::try_from(at).expect("a remainder of a u16"),
+            of: self.of,
+        }
+    }
+}
+
+/// One strand carried over everything that rests, from seat to seat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lift {
+    /// The strand, as counted in the start.
+    pub strand: usize,
+    /// Where it rested, or what stands for the hand.
+    pub from: Seat,
+    /// Where it comes to rest, or what stands for the hand.
+    pub to: Seat,
+    /// The step it belongs to, counted from 1.
+    pub step: usize,
+}
+
+/// A move list that has been checked: no slot is empty or taken when it must
+/// not be, the hand's part is clear, and a round ends as it began but for a
+/// turn of the disc.
+///
+/// After a round the same moves go on, all places turned along with the disc.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Braid {
+    list: MoveList,
+    lifts: Vec<Lift>,
+    end: Vec<Place>,
+    turn: i32,
+    becomes: Vec<usize>,
+}
+
+impl Braid {
+    /// Checks a list.
+    ///
+    /// # Errors
+    ///
+    /// The first fault met when the list is worked, then strands left in the
+    /// hand, unclear holds, crossing moves within a step, and at last a round
+    /// that does not come back.
+    pub fn new(list: &MoveList) -> Result<Self, BraidError> {
+        Self::checked(list).map_err(|fault| BraidError {
+            slots: list.slots,
+            fault,
+        })
+    }
+
+    fn checked(list: &MoveList) -> Result<Self, Fault> {
+        let Worked { carried, end } = work(list)?;
+        let lifts = resolve(&carried, list.slots)?;
+        check_order(list, &lifts)?;
+        let (turn, becomes) = closing(&list.start, &end, list.slots)?;
+        Ok(Self {
+            list: list.clone(),
+            lifts,
+            end,
+            turn,
+            becomes,
+        })
+    }
+
+    /// The list that was checked.
+    pub fn moves(&self) -> &MoveList {
+        &self.list
+    }
+
+    /// Number of slots of the disc.
+    pub fn slots(&self) -> u16 {
+        self.list.slots
+    }
+
+    /// Number of strands.
+    pub fn strands(&self) -> usize {
+        self.list.start.len()
+    }
+
+    /// The lifts of one round, in order, one for each move of the list.
+    pub fn lifts(&self) -> &[Lift] {
+        &self.lifts
+    }
+
+    /// Slots that the strands have gone on when a round is done, clockwise
+    /// positive: the smallest turn that fits. From `-slots / 2` to `slots / 2`.
+    pub fn turn(&self) -> i32 {
+        self.turn
+    }
+
+    /// For each strand, whose start place (turned with the disc) it has come
+    /// to when a round is done; it then makes that strand's moves.
+    pub fn becomes(&self) -> &[usize] {
+        &self.becomes
+    }
+
+    /// Where each strand is after so many lifts, counted on through the rounds.
+    pub fn places_after(&self, lifts: usize) -> Vec<Place> {
+        let round = self.start_of_round(lifts / self.lifts.len());
+        let mut at: Vec<Place> = self.list.start.clone();
+        for (lift, (_, carried)) in self
+            .lifts
+            .iter()
+            .zip(self.list.moves())
+            .take(lifts % self.lifts.len())
+        {
+            at[lift.strand] = carried.to;
+        }
+        let turned = |role: usize| at[role].turned(2 * round.turn, self.slots());
+        round.roles.into_iter().map(turned).collect()
+    }
+
+    /// The seat of each strand after so many lifts, a held strand in the seat
+    /// that stands for the hand.
+    pub fn seats_after(&self, lifts: usize) -> Vec<Seat> {
+        let round = self.start_of_round(lifts / self.lifts.len());
+        let mut at = self.start_seats();
+        for lift in &self.lifts[..lifts % self.lifts.len()] {
+            at[lift.strand] = lift.to;
+        }
+        let turned = |role: usize| at[role].turned(4 * round.turn);
+        round.roles.into_iter().map(turned).collect()
+    }
+
+    /// The strands in order of their seats after so many lifts, clockwise from
+    /// the mark between the last slot and slot 1.
+    pub fn order_after(&self, lifts: usize) -> Vec<usize> {
+        order(&self.seats_after(lifts))
+    }
+
+    /// The strands that are not lifted however long the braid goes on.
+    pub fn never_lifted(&self) -> Vec<usize> {
+        let mut lifted = vec![false; self.strands()];
+        for lift in &self.lifts {
+            let mut strand = lift.strand;
+            while !std::mem::replace(&mut lifted[strand], true) {
+                strand = self.becomes[strand];
+            }
+        }
+        (0..self.strands())
+            .filter(|&strand| !lifted[strand])
+            .collect()
+    }
+
+    /// The list that takes one round back, move by move.
+    ///
+    /// It starts where the round ends, so the disc turns the other way.
+    pub fn reversed(&self) -> MoveList {
+        let back = |step: &Step| Step {
+            moves: step
+                .moves
+                .iter()
+                .rev()
+                .map(|&Move { from, to }| Move { from: to, to: from })
+                .collect(),
+        };
+        MoveList {
+            slots: self.list.slots,
+            start: self.end.clone(),
+            steps: self.list.steps.iter().rev().map(back).collect(),
+        }
+    }
+
+    fn start_seats(&self) -> Vec<Seat> {
+        let seat = |&place| Seat::of(place, self.slots()).expect("strands start on the rim");
+        self.list.start.iter().map(seat).collect()
+    }
+
+    /// Who plays whose part in a later round, and how far all has turned.
+    fn start_of_round(&self, rounds: usize) -> Round {
+        let slots = i64::from(self.slots());
+        let turns = i64::try_from(rounds).unwrap_or(0) % slots * i64::from(self.turn) % slots;
+        Round {
+            turn: i32::try_from(turns).expect("less than the number of slots"),
+            roles: (0..self.strands())
+                .map(|strand| self.role(strand, rounds))
+                .collect(),
+        }
+    }
+
+    fn role(&self, strand: usize, rounds: usize) -> usize {
+        let mut cycle = vec![strand];
+        let mut next = self.becomes[strand];
+        while next != strand {
+            cycle.push(next);
+            next = self.becomes[next];
+        }
+        cycle[rounds % cycle.len()]
+    }
+}
+
+struct Round {
+    turn: i32,
+    roles: Vec<usize>,
+}
+
+/// Strands by seat, clockwise from the mark.
+pub(super) fn order(seats: &[Seat]) -> Vec<usize> {
+    let mut strands: Vec<usize> = (0..seats.len()).collect();
+    strands.sort_by_key(|&strand| seats[strand].at);
+    strands
+}
+
+/// Moves of one step may not cross.
+fn check_order(list: &MoveList, lifts: &[Lift]) -> Result<(), Fault> {
+    for step in lifts.chunk_by(|a, b| a.step == b.step) {
+        for (later, second) in step.iter().enumerate() {
+            for (earlier, first) in step[..later].iter().enumerate() {
+                if interleave(first, second) {
+                    let moves = &list.steps[first.step - 1].moves;
+                    return Err(Fault::Interleave {
+                        step: first.step,
+                        first: moves[earlier],
+                        second: moves[later],
+                    });
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Whether the lines of two lifts cross; a shared end is no crossing.
+fn interleave(a: &Lift, b: &Lift) -> bool {
+    let chord = a.from.clockwise_to(a.to);
+    let side = |seat: Seat| match a.from.clockwise_to(seat) {
+        0 => None,
+        at if at == chord => None,
+        at => Some(at < chord),
+    };
+    matches!((side(b.from), side(b.to)), (Some(x), Some(y)) if x != y)
+}
+
+/// The smallest turn that brings the start places onto the end places, and who
+/// then stands where whom started. Of two turns as small, the clockwise one.
+fn closing(start: &[Place], end: &[Place], slots: u16) -> Result<(i32, Vec<usize>), Fault> {
+    let half = i32::from(slots) / 2;
+    let mut best = (usize::MAX, 0);
+    for turn in (0..=half).flat_map(|turn| [turn, -turn]) {
+        let turned: Vec<Place> = start
+            .iter()
+            .map(|place| place.turned(2 * turn, slots))
+            .collect();
+        let whose = |here: &Place| turned.iter().position(|there| there == here);
+        match end.iter().map(whose).collect::<Option<Vec<usize>>>() {
+            Some(becomes) => return Ok((turn, becomes)),
+            None => {
+                let strays = end.iter().filter(|&here| whose(here).is_none()).count();
+                best = best.min((strays, turn.abs() * 2 + i32::from(turn < 0)));
+            }
+        }
+    }
+    let turn = best.1 / 2 * if best.1 % 2 == 1 { -1 } else { 1 };
+    Err(not_back(start, end, turn, slots))
+}
+
+fn not_back(start: &[Place], end: &[Place], turn: i32, slots: u16) -> Fault {
+    let turned: Vec<Place> = start
+        .iter()
+        .map(|place| place.turned(2 * turn, slots))
+        .collect();
+    let lacking = |these: &[Place], those: &[Place]| {
+        let found = these.iter().find(|place| !those.contains(place));
+        *found.expect("some place differs, or the turn would have fitted")
+    };
+    Fault::NotBack {
+        turn,
+        stray: lacking(end, &turned),
+        missing: lacking(&turned, end),
+    }
+}

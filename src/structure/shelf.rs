@@ -1,0 +1,104 @@
+//! Ready move lists.
+//!
+//! Moves only: no figure of any cord is kept here, and nothing in the program
+//! asks which of them it has in hand.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use super::MoveList;
+
+/// What kind of cord a list is meant to make; a word for sorting, nothing else
+/// depends on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+pub enum Shape {
+    /// Round.
+    Round,
+    /// Square.
+    Square,
+    /// Flat.
+    Flat,
+    /// A tube.
+    Hollow,
+}
+
+impl Shape {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Round => "round",
+            Self::Square => "square",
+            Self::Flat => "flat",
+            Self::Hollow => "hollow",
+        }
+    }
+}
+
+/// A ready list with its name.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Structure {
+    /// Plain words; lists for different numbers of strands may share a name.
+    pub name: String,
+    /// What kind of cord it is meant to make.
+    pub shape: Shape,
+    /// One line more.
+    pub remark: String,
+    /// The moves of one round.
+    pub moves: MoveList,
+}
+
+impl Structure {
+    /// Number of strands.
+    pub fn strands(&self) -> usize {
+        self.moves.start.len()
+    }
+}
+
+/// The ready lists, by number of strands.
+///
+/// The other hand of each comes by [`MoveList::mirrored`].
+pub fn shelf() -> &'static [Structure] {
+    static SHELF: LazyLock<Vec<Structure>> = LazyLock::new(|| {
+        ron::from_str(include_str!("../../resources/structures.ron"))
+            .expect("the bundled shelf is read by a test")
+    });
+    &SHELF
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::structure::Braid;
+
+    #[test]
+    fn every_list_on_the_shelf_is_a_braid_in_both_hands() {
+        for structure in shelf() {
+            let named = format!("{} of {}", structure.name, structure.strands());
+            for list in [structure.moves.clone(), structure.moves.mirrored()] {
+                let braid = Braid::new(&list).unwrap_or_else(|fault| panic!("{named}: {fault}"));
+                assert!(braid.never_lifted().is_empty(), "{named}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_shelf_goes_from_three_strands_to_thirty_two_in_order() {
+        let strands: Vec<usize> = shelf().iter().map(Structure::strands).collect();
+        assert!(strands.is_sorted());
+        for wanted in [3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 28, 32] {
+            assert!(strands.contains(&wanted), "{wanted} strands");
+        }
+    }
+
+    #[test]
+    fn name_and_number_of_strands_tell_the_lists_apart() {
+        for (index, structure) in shelf().iter().enumerate() {
+            let same = |other: &Structure| {
+                other.name == structure.name && other.strands() == structure.strands()
+            };
+            assert!(!shelf()[..index].iter().any(same), "{}", structure.name);
+        }
+    }
+}

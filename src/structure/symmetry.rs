@@ -1,0 +1,61 @@
+//! The same list turned on the disc, or seen in a mirror.
+
+use super::{Move, MoveList, Place, Step};
+
+impl MoveList {
+    /// The list in a mirror: slot `k` becomes `slots + 1 - k`.
+    ///
+    /// Makes the mirror image of the cord: the other hand.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        self.with_places(|place| place.mirrored(self.slots))
+    }
+
+    /// The list begun `half_slots` half slots further clockwise; the same cord.
+    #[must_use]
+    pub fn turned(&self, half_slots: i32) -> Self {
+        self.with_places(|place| place.turned(half_slots, self.slots))
+    }
+
+    fn with_places(&self, to: impl Fn(Place) -> Place) -> Self {
+        let carried = |&Move { from, to: end }: &Move| Move {
+            from: to(from),
+            to: to(end),
+        };
+        Self {
+            slots: self.slots,
+            start: self.start.iter().map(|&place| to(place)).collect(),
+            steps: self
+                .steps
+                .iter()
+                .map(|step| Step {
+                    moves: step.moves.iter().map(carried).collect(),
+                })
+                .collect(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_mirror_changes_start_and_moves_alike() {
+        let list = MoveList {
+            slots: 32,
+            start: vec![Place::slot(32), Place::slot(1)],
+            steps: vec![Step {
+                moves: vec![Move {
+                    from: Place::slot(1),
+                    to: Place::Hand,
+                }],
+            }],
+        };
+        let mirror = list.mirrored();
+        assert_eq!(mirror.start, [Place::slot(1), Place::slot(32)]);
+        assert_eq!(mirror.steps[0].moves[0].from, Place::slot(32));
+        assert_eq!(mirror.steps[0].moves[0].to, Place::Hand);
+        assert_eq!(mirror.mirrored(), list);
+    }
+}
