@@ -1,1 +1,22 @@
 //! Which strand passes over which; follows from the moves alone.
+//!
+//! Looking straight down on the disc, resting strands sit on the rim and a
+//! lifted strand travels through the inside, over everything that rests. The
+//! inside holds no resting strand, so all ways through it are the same; "over
+//! everything" and "inside" are one rule. Stacked along time these plan
+//! positions are the world-lines of the strands, and the whole topology of the
+//! cord.
+//!
+//! The [`word`](artin) says it in crossings; the [`WorldLines`] draw it, as a
+//! start for the tightening.
+//!
+//! This room does not know any forces, and not how thick a strand is.
+
+mod cell;
+mod hops;
+mod word;
+mod world_lines;
+
+pub use hops::Hop;
+pub use word::{artin, writhe};
+pub use world_lines::{WorldLines, WorldLinesError};

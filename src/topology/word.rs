@@ -1,0 +1,167 @@
+//! The crossings of one round, in order, as a braid word.
+//!
+//! The strands are numbered 1 to n in rim order from the mark, seen from the
+//! mark towards the middle. A strand lifted from place `i` to a later place `j`
+//! passes in front of those between: `s_i … s_(j-1)`; to an earlier one
+//! `s_(i-1)⁻¹ … s_j⁻¹`. A positive letter is a right-handed crossing: the front
+//! strand rises to the right. A turn of the whole disc that carries one strand
+//! over the mark is `s_1 … s_(n-1)` anticlockwise and its mirror image
+//! `s_(n-1)⁻¹ … s_1⁻¹` clockwise.
+//!
+//! # Source
+//!
+//! Artin's generators (E. Artin, *Theory of braids*, Annals of Mathematics 48,
+//! 1947); the rule for lifts is worked out from the convex position of the
+//! resting strands, and checked by projecting sampled paths.
+
+use crate::structure::{Braid, Seat};
+
+/// The word of one round, as seen by somebody who turns along with the strands:
+/// after the lifts the whole is turned back by the turn of the round.
+///
+/// Letter `k` is the generator `s_k`, `-k` its inverse; neighbours that cancel
+/// are taken out. Another cut of the rim gives a conjugate word.
+pub fn artin(braid: &Braid) -> Vec<i32> {
+    let mut seats = braid.seats_after(0);
+    let mut word = Vec::new();
+    for lift in braid.lifts() {
+        let (from, to) = ranks(&seats, lift.strand, lift.to);
+        lifted(&mut word, from, to);
+        seats[lift.strand] = lift.to;
+    }
+    turned_back(&mut word, &seats, braid.turn());
+    reduced(&word)
+}
+
+/// Sum of the signs of a word: right-handed crossings less left-handed ones.
+pub fn writhe(word: &[i32]) -> i32 {
+    word.iter().map(|letter| letter.signum()).sum()
+}
+
+/// Ranks of a strand from the mark, before and after it is carried to `to`.
+pub(super) fn ranks(seats: &[Seat], strand: usize, to: Seat) -> (usize, usize) {
+    let others = || {
+        seats
+            .iter()
+            .enumerate()
+            .filter(|&(other, _)| other != strand)
+    };
+    let below = |at: u16| others().filter(|(_, seat)| seat.at < at).count();
+    (below(seats[strand].at), below(to.at))
+}
+
+/// How many strands a clockwise turn by `slots` carries over the mark, counted
+/// negative when it is anticlockwise.
+pub(super) fn carried_over_mark(seats: &[Seat], slots: i32) -> i32 {
+    let crosses = |seat: &&Seat| {
+        let at = i32::from(seat.at) + 4 * slots;
+        at < 0 || at >= i32::from(seat.of)
+    };
+    let count = seats.iter().filter(crosses).count();
+    slots.signum() * i32::try_from(count).expect("a handful of strands")
+}
+
+fn letter(rank: usize) -> i32 {
+    i32::try_from(rank).expect("a handful of strands")
+}
+
+fn lifted(word: &mut Vec<i32>, from: usize, to: usize) {
+    if to > from {
+        word.extend((from..to).map(|rank| letter(rank + 1)));
+    } else {
+        word.extend((to..from).rev().map(|rank| -letter(rank + 1)));
+    }
+}
+
+fn turned_back(word: &mut Vec<i32>, seats: &[Seat], turn: i32) {
+    let last = letter(seats.len()) - 1;
+    let carried = carried_over_mark(seats, -turn);
+    for _ in 0..carried.abs() {
+        if carried > 0 {
+            word.extend((1..=last).rev().map(|letter| -letter));
+        } else {
+            word.extend(1..=last);
+        }
+    }
+}
+
+/// The word without neighbours that cancel.
+fn reduced(word: &[i32]) -> Vec<i32> {
+    let mut kept: Vec<i32> = Vec::with_capacity(word.len());
+    for &letter in word {
+        if kept.last() == Some(&-letter) {
+            kept.pop();
+        } else {
+            kept.push(letter);
+        }
+    }
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use serde::Deserialize;
+
+    use super::*;
+    use crate::structure::{Structure, shelf};
+
+    #[derive(Deserialize)]
+    struct Expected {
+        name: String,
+        strands: usize,
+        turn: i32,
+        writhe: i32,
+        cycles: Vec<Vec<usize>>,
+        word: Vec<i32>,
+    }
+
+    fn expected() -> Vec<Expected> {
+        ron::from_str(include_str!("../../tests/words.ron")).expect("test data")
+    }
+
+    fn on_shelf(expected: &Expected) -> &'static Structure {
+        let same = |s: &&Structure| s.name == expected.name && s.strands() == expected.strands;
+        shelf().iter().find(same).expect(&expected.name)
+    }
+
+    fn cycles(becomes: &[usize]) -> Vec<Vec<usize>> {
+        let mut cycles: Vec<Vec<usize>> = Vec::new();
+        for strand in 0..becomes.len() {
+            if cycles.iter().any(|cycle| cycle.contains(&strand)) {
+                continue;
+            }
+            let mut cycle = vec![strand];
+            while becomes[cycle[cycle.len() - 1]] != strand {
+                cycle.push(becomes[cycle[cycle.len() - 1]]);
+            }
+            cycles.push(cycle);
+        }
+        cycles
+    }
+
+    #[test]
+    fn words_and_cycles_of_the_shelf_are_those_computed_independently() {
+        assert!(expected().len() >= 20);
+        for expected in expected() {
+            let braid = Braid::new(&on_shelf(&expected).moves).expect("a braid");
+            let named = format!("{} of {}", expected.name, expected.strands);
+            assert_eq!(braid.turn(), expected.turn, "{named}");
+            assert_eq!(cycles(braid.becomes()), expected.cycles, "{named}");
+            assert_eq!(artin(&braid), expected.word, "{named}");
+            assert_eq!(writhe(&artin(&braid)), expected.writhe, "{named}");
+        }
+    }
+
+    #[test]
+    fn a_round_taken_back_leaves_no_crossing() {
+        for expected in expected() {
+            let list = &on_shelf(&expected).moves;
+            let back = Braid::new(list).expect("a braid").reversed();
+            let mut both = list.clone();
+            both.steps.extend(back.steps);
+            let braid = Braid::new(&both).expect("back to the start");
+            assert_eq!(braid.turn(), 0);
+            assert_eq!(artin(&braid), Vec::<i32>::new(), "{}", expected.name);
+        }
+    }
+}
