@@ -4,8 +4,6 @@
 //! marks, and a number with both is refused rather than guessed at. Capitals
 //! and spaces do not matter.
 
-use std::num::ParseFloatError;
-
 use super::{GRAMS_PER_OUNCE, Length, MM_PER_INCH, MM_PER_YARD, Mass, UnitSystem};
 
 /// Why a text is not a number; each sentence names what was typed.
@@ -212,8 +210,7 @@ fn count(text: &str) -> Result<f64, Fault> {
     if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit()) {
         return Err(ReadNumberError::NotANumber);
     }
-    text.parse()
-        .map_err(|_: ParseFloatError| -> Fault { ReadNumberError::NotANumber })
+    text.parse().or(Err(ReadNumberError::NotANumber))
 }
 
 /// A number with at most one comma or dot.
@@ -228,8 +225,7 @@ fn decimal(text: &str) -> Result<f64, Fault> {
         return Err(ReadNumberError::Thousands);
     }
     let text = text.replace(',', ".");
-    text.parse()
-        .map_err(|_: ParseFloatError| -> Fault { ReadNumberError::NotANumber })
+    text.parse().or(Err(ReadNumberError::NotANumber))
 }
 
 /// The value of a fraction that is one character.

@@ -26,8 +26,9 @@ impl std::fmt::Display for Shown {
 /// be too coarse for it.
 const SMALLEST_FRACTION: f64 = 0.125;
 
-/// How far a length may be from a sixty-fourth of an inch and still be one, in inches.
-const NEARLY: f64 = 1e-6;
+/// How far a length may be from a sixty-fourth of an inch and still be one, in
+/// inches: less than half of the last place it would be written to.
+const NEARLY: f64 = 4e-5;
 
 /// Sixty-fourths in an inch, the finest marks of a rule.
 const FINEST: f64 = 64.0;
@@ -43,11 +44,14 @@ impl Length {
     }
 
     fn written_inches(self) -> String {
-        let parts = self.inches() * FINEST;
-        if (parts - parts.round()).abs() < NEARLY * FINEST {
-            return fraction(self.inches());
+        let inches = self.inches();
+        let nearest = (inches * FINEST).round() / FINEST;
+        let rounded = (inches * 1e4).round() / 1e4;
+        // Both, so that what is read back is written the same again.
+        if (inches - nearest).abs() < NEARLY || (rounded - nearest).abs() < NEARLY {
+            return fraction(inches);
         }
-        trimmed(self.inches(), 4)
+        trimmed(rounded, 4)
     }
 
     /// As fine as a computed length can be meant: `6.4 mm`, `¼ in`, `0.025 in`.
@@ -319,9 +323,8 @@ mod tests {
             let length = Length::from_mm(mm);
             let written = length.written(units);
             let back = Length::read(&written, other).unwrap();
-            // Half of the last place: 0.001 mm, or 0.0001 in.
-            let half = if units == Inches { 0.00005 * 25.4 } else { 0.0005 };
-            prop_assert!((back.mm() - mm).abs() <= half * 1.001, "{} {}", written, back.mm());
+            let near = if units == Inches { 0.0001 * 25.4 } else { 0.0005 };
+            prop_assert!((back.mm() - mm).abs() <= near * 1.001, "{} {}", written, back.mm());
             prop_assert_eq!(back.written(units), written);
         }
 
