@@ -3,5 +3,6 @@
 pub mod controls;
 pub mod fonts;
 pub mod icons;
+pub mod marks;
 pub mod stitch;
 pub mod theme;

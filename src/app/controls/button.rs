@@ -242,11 +242,6 @@ impl Widget for IconButton<'_> {
             let centre = rect.center() + vec2(0.0, f32::from(down));
             let icon = if self.size < HEIGHT { 16.0 } else { 20.0 };
             self.icon.paint(ui.painter(), centre, icon, colour);
-            if !on {
-                let edge = stitch::circle_outline(rect.center(), self.size / 2.0 - 1.0);
-                ui.painter()
-                    .extend(stitch::dashed(&edge, stitch::OFF, theme.line2));
-            }
             touch::ring(ui, &response, rect, self.size / 2.0);
         }
         touch::tip(response, self.tip)

@@ -143,7 +143,10 @@ impl<'a> Field<'a> {
             .frame(Frame::NONE)
             .align(Align2::LEFT_CENTER)
             .desired_width(inner.width());
-        let response = ui.put(inner, edit);
+        // Not `Ui::put`: that would move the cursor of a row to the text's end.
+        let response = ui
+            .new_child(egui::UiBuilder::new().max_rect(inner))
+            .add(edit);
         ui.ctx().accesskit_node_builder(id, |node| {
             let unit = if self.unit.is_empty() { "" } else { ", " };
             node.set_label(format!("{}{unit}{}", self.name, self.unit));

@@ -130,11 +130,17 @@ impl<'a> Pick<'a> {
         }
         let edge = rect.expand2(self.outset);
         self.ground(ui, edge, &response);
-        let padding = if self.outset == Vec2::ZERO { 10.0 } else { 0.0 };
+        let padding = if self.ground {
+            vec2(0.0, 10.0)
+        } else {
+            vec2(10.0, 10.0)
+        };
         let inner = UiBuilder::new()
-            .max_rect(rect.shrink2(vec2(padding, 8.0)))
+            .max_rect(rect.shrink2(padding))
             .layout(Layout::top_down(Align::Min));
-        contents(&mut ui.new_child(inner));
+        let mut inner = ui.new_child(inner);
+        inner.spacing_mut().item_spacing.y = 2.0;
+        contents(&mut inner);
         response
     }
 

@@ -1,0 +1,395 @@
+//! Figures, and how sure they are.
+//!
+//! One grammar for every standing: a guess is a ring of dashes and a dashed
+//! hollow bar, what comes from elsewhere a ring and a hatched bar, what was
+//! measured a filled disc and a filled bar. The word always stands beside it.
+
+use eframe::egui::{
+    self, Align2, Color32, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, StrokeKind, Ui,
+    WidgetInfo, pos2, vec2,
+};
+
+use super::fonts::{Face, Role};
+use super::icons::Icon;
+use super::stitch;
+use super::theme::Theme;
+use crate::material::Standing;
+use crate::quantity::Estimate;
+
+/// Diameter of a standing's mark.
+const MARK: f32 = 11.0;
+/// Width and height of a range bar.
+const BAR: egui::Vec2 = vec2(116.0, 8.0);
+/// A bar's scale reaches this many half spreads to either side.
+const REACH: f64 = 2.3;
+
+/// The word for a standing.
+pub fn standing_word(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Guess => "guess",
+        Standing::CommonPractice => "common practice",
+        Standing::Source => "handbook",
+        Standing::Measured => "measured",
+    }
+}
+
+/// The colour of a standing's mark and word.
+pub fn standing_colour(standing: Standing, theme: &Theme) -> Color32 {
+    if standing == Standing::Measured {
+        theme.ok
+    } else {
+        theme.ink2
+    }
+}
+
+/// The mark of a standing round `centre`.
+pub fn mark(painter: &Painter, centre: Pos2, standing: Standing, theme: &Theme) {
+    let colour = standing_colour(standing, theme);
+    let radius = MARK / 2.0;
+    let line = Stroke::new(1.4, colour);
+    match standing {
+        Standing::Guess => {
+            let dashes = stitch::Dashes {
+                width: 1.4,
+                dash: 2.6,
+                gap: 2.2,
+            };
+            let ring = stitch::circle_outline(centre, radius);
+            painter.extend(stitch::dashed(&ring, dashes, colour));
+        }
+        Standing::CommonPractice => {
+            painter.circle_stroke(centre, radius, line);
+            painter.circle_filled(centre, 1.8, colour);
+        }
+        Standing::Source => {
+            painter.circle_stroke(centre, radius, line);
+            painter.add(lower_half(centre, radius, colour));
+        }
+        Standing::Measured => {
+            painter.circle_filled(centre, radius + 0.7, colour);
+            Icon::Check.paint(painter, centre, MARK - 3.0, theme.paper);
+        }
+    }
+}
+
+fn lower_half(centre: Pos2, radius: f32, colour: Color32) -> Shape {
+    let points = (0..=16)
+        .map(|k| k as f32 / 16.0 * std::f32::consts::PI)
+        .map(|turn| centre + radius * egui::Vec2::angled(turn))
+        .collect();
+    Shape::convex_polygon(points, colour, Stroke::NONE)
+}
+
+/// The mark with its word, or a longer remark in place of the word.
+pub fn standing_ui(ui: &mut Ui, standing: Standing, remark: &str) -> Response {
+    let theme = Theme::of(ui);
+    let words = standing_remark(standing, remark);
+    let font = Role::Note.font();
+    let colour = standing_colour(standing, &theme);
+    let galley = ui.painter().layout_no_wrap(words.clone(), font, colour);
+    let size = vec2(MARK + 7.0 + galley.size().x, 18.0);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &words));
+    let centre = rect.left_center() + vec2(MARK / 2.0 + 0.5, 0.0);
+    mark(ui.painter(), centre, standing, &theme);
+    let at = rect.left_center() + vec2(MARK + 7.0, -galley.size().y / 2.0);
+    ui.painter().galley(at, galley, colour);
+    response
+}
+
+fn standing_remark(standing: Standing, remark: &str) -> String {
+    if remark.is_empty() {
+        standing_word(standing).to_owned()
+    } else {
+        format!("{}: {remark}", standing_word(standing))
+    }
+}
+
+/// What a range bar's ends stand for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// The figure in the middle of the bar.
+    pub middle: f64,
+    /// From the middle to either end.
+    pub reach: f64,
+}
+
+impl Scale {
+    /// The scale on which a figure fills its share of the bar.
+    pub fn round(figure: &Estimate) -> Self {
+        Self::shared([figure])
+    }
+
+    /// One scale on which several figures can be compared.
+    pub fn shared<'a>(figures: impl IntoIterator<Item = &'a Estimate>) -> Self {
+        let (low, high) = figures
+            .into_iter()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), figure| {
+                (low.min(figure.low), high.max(figure.high))
+            });
+        let half = (high - low) / 2.0;
+        let middle = low + half;
+        let least = middle.abs().max(1e-6) * 1e-3;
+        Self {
+            middle,
+            reach: REACH * half.max(least),
+        }
+    }
+
+    /// Where a figure stands, 0 at the left end and 1 at the right, kept on the bar.
+    fn share(&self, figure: f64) -> f32 {
+        let share = 0.5 + (figure - self.middle) / (2.0 * self.reach);
+        share.clamp(0.0, 1.0) as f32
+    }
+}
+
+/// A range bar round `centre`: the spread by its standing, a tick at the figure.
+///
+pub fn range_bar(
+    painter: &Painter,
+    rect: Rect,
+    figure: &Estimate,
+    scale: Scale,
+    standing: Standing,
+    theme: &Theme,
+) {
+    let middle = rect.center().y;
+    painter.hline(rect.x_range(), middle, Stroke::new(1.0, theme.line2));
+    let at = |value: f64| rect.left() + rect.width() * scale.share(value);
+    let (low, high) = (at(figure.low), at(figure.high));
+    let room = (BAR.y - (high - low)).max(0.0) / 2.0;
+    let bar = Rect::from_min_max(
+        pos2(low - room, middle - BAR.y / 2.0),
+        pos2(high + room, middle + BAR.y / 2.0),
+    );
+    spread(painter, bar, standing, theme);
+    let tick = at(figure.value);
+    let ends = middle - BAR.y..=middle + BAR.y;
+    painter.vline(
+        tick,
+        *ends.start()..=*ends.end(),
+        Stroke::new(2.0, theme.ink),
+    );
+}
+
+fn spread(painter: &Painter, bar: Rect, standing: Standing, theme: &Theme) {
+    let radius = BAR.y / 2.0;
+    let line = Stroke::new(1.2, theme.ink2);
+    match standing {
+        Standing::Guess => {
+            let dashes = stitch::Dashes {
+                width: 1.2,
+                dash: 3.0,
+                gap: 2.2,
+            };
+            painter.rect_filled(bar, radius, theme.paper);
+            let outline = stitch::rounded_outline(bar, radius);
+            painter.extend(stitch::dashed(&outline, dashes, theme.ink2));
+        }
+        Standing::CommonPractice | Standing::Source => {
+            let apart = if standing == Standing::Source {
+                4.0
+            } else {
+                7.0
+            };
+            painter.rect(bar, radius, theme.paper, line, StrokeKind::Inside);
+            painter.extend(stitch::hatch(bar, apart, Stroke::new(1.0, theme.ink2)));
+        }
+        Standing::Measured => {
+            painter.rect_filled(bar, radius, theme.ok);
+        }
+    }
+}
+
+/// One of the figures above the strip, in words as a maker reads them.
+#[derive(Debug, Clone)]
+#[must_use = "a figure has to be shown"]
+pub struct Figure<'a> {
+    /// What it is the figure of.
+    pub name: &'a str,
+    /// The figure, written out without its unit.
+    pub value: &'a str,
+    /// Its unit.
+    pub unit: &'a str,
+    /// Its spread, as in "5.9 to 7.0".
+    pub range: &'a str,
+    /// The figure and its spread, for the bar.
+    pub estimate: Estimate,
+    /// What the bar's ends stand for.
+    pub scale: Scale,
+    /// How well it stands.
+    pub standing: Standing,
+    /// What the standing rests on, or how a guess could end; may be empty.
+    pub remark: &'a str,
+    /// Whether a newer one is being computed.
+    pub stale: bool,
+}
+
+impl Figure<'_> {
+    /// Draws it 100 high: figure, unit, spread over its bar, standing below.
+    pub fn show(self, ui: &mut Ui) -> Response {
+        let (rect, response) = ui.allocate_exact_size(
+            vec2(ui.available_width().clamp(260.0, 330.0), 92.0),
+            Sense::hover(),
+        );
+        response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, self.spoken()));
+        let theme = Theme::of(ui);
+        let painter = ui.painter();
+        let label = Role::Label.font();
+        painter.text(rect.min, Align2::LEFT_TOP, self.name, label, theme.ink2);
+        let big = self.value_and_unit(ui, rect.min + vec2(0.0, 15.0), Role::Figure, &theme);
+        let left = (rect.left() + 109.0).max(big.right() + 18.0);
+        let bar = Rect::from_min_size(pos2(left, rect.top() + 35.0), BAR);
+        painter.text(
+            pos2(left, rect.top() + 17.0),
+            Align2::LEFT_TOP,
+            self.range,
+            Face::Regular.at(13.5),
+            theme.ink2,
+        );
+        self.bar(ui, bar, &theme);
+        self.standing(ui, pos2(rect.left(), rect.top() + 75.0), &theme);
+        response
+    }
+
+    /// Draws it in one or two lines, 44 high, where room is short.
+    pub fn show_compact(self, ui: &mut Ui) -> Response {
+        let (rect, response) = ui.allocate_exact_size(
+            vec2(ui.available_width().clamp(190.0, 300.0), 46.0),
+            Sense::hover(),
+        );
+        response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, self.spoken()));
+        let theme = Theme::of(ui);
+        let painter = ui.painter();
+        let label = Role::Label.font();
+        let name = painter.text(rect.min, Align2::LEFT_TOP, self.name, label, theme.ink2);
+        self.standing(ui, pos2(name.right() + 10.0, name.center().y), &theme);
+        let at = rect.min + vec2(0.0, 17.0);
+        let value = self.value_and_unit(ui, at, Role::FigureCompact, &theme);
+        painter.text(
+            pos2(value.right() + 12.0, value.center().y + 2.0),
+            Align2::LEFT_CENTER,
+            self.range,
+            Face::Regular.at(13.5),
+            theme.ink2,
+        );
+        response
+    }
+
+    fn spoken(&self) -> String {
+        let stale = if self.stale {
+            ", as of the last look"
+        } else {
+            ""
+        };
+        format!(
+            "{}: {} {}, {}, {}{stale}",
+            self.name,
+            self.value,
+            self.unit,
+            self.range,
+            standing_remark(self.standing, self.remark),
+        )
+    }
+
+    /// The figure with its unit on one base line; where they stand together.
+    fn value_and_unit(&self, ui: &Ui, at: Pos2, role: Role, theme: &Theme) -> Rect {
+        let painter = ui.painter();
+        let font = role.font();
+        let unit = if role == Role::Figure {
+            Role::Unit.font()
+        } else {
+            Face::Italic.at(16.0)
+        };
+        // Both faces have their base line at the same share of their height.
+        let lift = 0.24 * (font.size - unit.size);
+        let value = painter.text(at, Align2::LEFT_TOP, self.value, font, theme.ink);
+        let foot = pos2(value.right() + 6.0, value.bottom() - lift);
+        value.union(painter.text(foot, Align2::LEFT_BOTTOM, self.unit, unit, theme.ink2))
+    }
+
+    fn bar(&self, ui: &Ui, bar: Rect, theme: &Theme) {
+        let painter = ui.painter();
+        range_bar(
+            painter,
+            bar,
+            &self.estimate,
+            self.scale,
+            self.standing,
+            theme,
+        );
+        if !self.stale {
+            return;
+        }
+        // Three dots run along while a newer figure is on its way.
+        let beat = ui.input(|input| input.time * 3.0) as usize % 3;
+        for dot in 0..3 {
+            let centre = pos2(bar.right() + 10.0 + 7.0 * dot as f32, bar.center().y);
+            let size = if dot == beat { 2.4 } else { 1.3 };
+            painter.circle_filled(centre, size, theme.ink2);
+        }
+        ui.ctx().request_repaint_after_secs(0.33);
+    }
+
+    fn standing(&self, ui: &Ui, at: Pos2, theme: &Theme) {
+        let centre = at + vec2(MARK / 2.0 + 0.5, 0.0);
+        mark(ui.painter(), centre, self.standing, theme);
+        let colour = standing_colour(self.standing, theme);
+        let words = standing_remark(self.standing, self.remark);
+        let text = at + vec2(MARK + 7.0, 0.0);
+        let font = Role::Note.font();
+        ui.painter()
+            .text(text, Align2::LEFT_CENTER, words, font, colour);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use egui_kittest::kittest::Queryable;
+
+    use super::*;
+    use crate::app::controls::bench::window;
+
+    fn thickness() -> Estimate {
+        Estimate {
+            value: 6.4,
+            low: 5.9,
+            high: 7.0,
+        }
+    }
+
+    #[test]
+    fn the_ends_of_a_spread_stand_evenly_on_their_own_scale() {
+        let scale = Scale::round(&thickness());
+        let (low, high) = (scale.share(5.9), scale.share(7.0));
+        assert!((low + high - 1.0).abs() < 1e-6, "{low} and {high}");
+        // Half a spread is one part in 2.3 of half the bar.
+        assert!((f64::from(high) - (0.5 + 0.5 / REACH)).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_figure_without_spread_stands_in_the_middle() {
+        let scale = Scale::round(&Estimate::exact(3.0));
+        assert!((scale.share(3.0) - 0.5).abs() < 1e-6);
+        assert!(Scale::round(&Estimate::exact(0.0)).share(0.0).is_finite());
+    }
+
+    #[test]
+    fn a_figure_is_read_out_with_spread_and_standing() {
+        let harness = window([400.0, 200.0], |ui| {
+            Figure {
+                name: "Rested",
+                value: "6.4",
+                unit: "mm",
+                range: "5.9 to 7.0",
+                estimate: thickness(),
+                scale: Scale::round(&thickness()),
+                standing: Standing::Guess,
+                remark: "no swatch of surf yet",
+                stale: false,
+            }
+            .show(ui);
+        });
+        harness.get_by_label("Rested: 6.4 mm, 5.9 to 7.0, guess: no swatch of surf yet");
+    }
+}
