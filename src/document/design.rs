@@ -1,11 +1,18 @@
 //! A design: only what was decided, nothing that can be computed.
+//!
+//! Strand `i` of the design sits at `start[i]` of every section's moves;
+//! people call it by its letter ([`strand_name`]).
 
+use serde::{Deserialize, Serialize};
+
+use super::check::{At, DesignError};
 use crate::cord::{Tension, Twist};
-use crate::material::{Fibre, Strand};
-use crate::structure::{MoveList, Numbering};
+use crate::material::{Fibre, Strand, on_shelf};
+use crate::structure::{MoveList, Numbering, Place, Structure};
 
 /// How the cord is braided.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Braiding {
     /// What holds the strands.
     pub tension: Tension,
@@ -17,32 +24,72 @@ pub struct Braiding {
     pub numbering: Numbering,
 }
 
+/// A strand that runs straight up the middle and is braided round.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Core {
+    /// What it is made of.
+    pub strand: Strand,
+}
+
+/// Beads threaded on one strand.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Bead {
+    /// The strand they are threaded on, counted from 0.
+    pub strand: usize,
+    /// What the maker calls them.
+    pub name: String,
+    /// Diameter, mm.
+    pub outer: f64,
+    /// Diameter of the hole, mm.
+    pub hole: f64,
+    /// Length along the hole, mm.
+    pub length: f64,
+    /// How many are let down each time the strand is moved.
+    pub per_move: u16,
+}
+
 /// A run of cord worked with one list of moves.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Section {
     /// Name of the structure on a shelf; a remark only.
     pub structure: String,
     /// The moves themselves, with the start; strand `i` of the design starts at `start[i]`.
     pub moves: MoveList,
+    /// How many times the list is worked; none while the length decides.
+    #[serde(default)]
+    pub repeat: Option<u32>,
+    /// What is braided round; kept, not solved yet.
+    #[serde(default)]
+    pub cores: Vec<Core>,
+    /// Beads; kept, not solved yet.
+    #[serde(default)]
+    pub beads: Vec<Bead>,
 }
 
 /// The finished piece.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Piece {
     /// Inner diameters of the end caps at hand, mm, ascending.
     pub caps: Vec<f64>,
     /// The cap looked at, an inner diameter of the list.
+    #[serde(default)]
     pub cap: Option<f64>,
     /// Depth of that cap, mm.
     pub cap_depth: f64,
 }
 
 /// Everything that was decided about a cord.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Design {
     /// Its name.
     pub name: String,
     /// A remark.
+    #[serde(default)]
     pub note: String,
     /// The fibres used, complete, so that a file can travel.
     pub fibres: Vec<Fibre>,
@@ -54,4 +101,172 @@ pub struct Design {
     pub braiding: Braiding,
     /// The finished piece.
     pub piece: Piece,
+}
+
+/// What people call strand `index`: A to Z, then AA, AB and so on.
+pub fn strand_name(index: usize) -> String {
+    let letter = |i: usize| char::from(b'A' + u8::try_from(i % 26).expect("below 26"));
+    match index / 26 {
+        0 => letter(index).to_string(),
+        round => format!("{}{}", strand_name(round - 1), letter(index)),
+    }
+}
+
+impl Default for Braiding {
+    /// A hand-held disc, disc and cord turning together.
+    ///
+    /// One newton on a 2 mm strand and 100 g are our guess of a common hand.
+    fn default() -> Self {
+        Self {
+            tension: Tension::Slots(1.0),
+            counterweight: 100.0,
+            twist: Twist::Free,
+            numbering: Numbering::Clockwise,
+        }
+    }
+}
+
+impl Default for Piece {
+    /// Caps from 3 to 10 mm, common sizes of the trade, no source; none chosen.
+    fn default() -> Self {
+        Self {
+            caps: vec![3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0],
+            cap: None,
+            cap_depth: 8.0,
+        }
+    }
+}
+
+/// What strands are made of until the maker says otherwise.
+const FIRST_FIBRE: &str = "satin cord 2 mm, polyester";
+
+impl Design {
+    /// A new design of a ready list of moves, all strands of one satin cord.
+    pub fn fresh(structure: &Structure) -> Self {
+        let satin = on_shelf(FIRST_FIBRE).expect("a test looks it up on the shelf");
+        Self {
+            name: structure.name.clone(),
+            note: String::new(),
+            fibres: vec![satin.clone()],
+            strands: vec![Strand::single(&satin.name, satin.colour); structure.strands()],
+            sections: vec![Section {
+                structure: structure.name.clone(),
+                moves: structure.moves.clone(),
+                ..Section::default()
+            }],
+            braiding: Braiding::default(),
+            piece: Piece::default(),
+        }
+    }
+
+    /// Whether everything in it is finite, sensible and fits together.
+    ///
+    /// The moves may still be no braid: that is for the structure to say.
+    ///
+    /// # Errors
+    ///
+    /// The first fault found, with the place it sits at.
+    pub fn check(&self) -> Result<(), DesignError> {
+        self.check_at(&At::root())
+    }
+
+    /// The fibre of that name.
+    pub fn fibre(&self, name: &str) -> Option<&Fibre> {
+        self.fibres.iter().find(|fibre| fibre.name == name)
+    }
+
+    /// The strands that have an end of the fibre of that name.
+    pub fn strands_with(&self, fibre: &str) -> Vec<usize> {
+        let has = |strand: &Strand| strand.parts.iter().any(|part| part.fibre == fibre);
+        (0..self.strands.len())
+            .filter(|&i| has(&self.strands[i]))
+            .collect()
+    }
+
+    /// The strand that starts at `place`.
+    pub fn strand_at(&self, place: Place) -> Option<usize> {
+        let start = &self.sections.first()?.moves.start;
+        start.iter().position(|&taken| taken == place)
+    }
+
+    /// The strands in the order of their slots at the start, clockwise from
+    /// slot 1; one held in the hand comes last.
+    pub fn slot_order(&self) -> Vec<usize> {
+        let start = self.sections.first().map(|section| &section.moves.start);
+        let mut order: Vec<usize> = (0..self.strands.len()).collect();
+        order.sort_by_key(|&i| start.and_then(|start| start.get(i)).copied());
+        order
+    }
+
+    /// What the design holds that this version keeps but does not solve, one
+    /// sentence each.
+    pub fn not_yet(&self) -> Vec<String> {
+        let mut said = Vec::new();
+        if self
+            .sections
+            .iter()
+            .any(|section| !section.cores.is_empty())
+        {
+            said.push("The cord is shown without its core: this version keeps cores but does not solve them yet.".into());
+        }
+        if self
+            .sections
+            .iter()
+            .any(|section| !section.beads.is_empty())
+        {
+            said.push("The cord is shown without its beads: this version keeps beads but does not solve them yet.".into());
+        }
+        if self.sections.len() > 1 {
+            said.push("Only the first section is shown: this version keeps further sections but does not solve them yet.".into());
+        }
+        said
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::sample_design;
+    use crate::structure::shelf;
+
+    #[test]
+    fn every_ready_list_makes_a_sound_design() {
+        for structure in shelf() {
+            assert_eq!(Design::fresh(structure).check(), Ok(()));
+        }
+    }
+
+    #[test]
+    fn strands_are_lettered_and_go_on_with_two_letters() {
+        let names: Vec<_> = [0, 2, 25, 26, 27, 63].map(strand_name).into();
+        assert_eq!(names, ["A", "C", "Z", "AA", "AB", "BL"]);
+    }
+
+    #[test]
+    fn the_slot_order_follows_the_disc_and_not_the_strands() {
+        let mut design = sample_design();
+        let start = [30, 2, 9, 17].map(Place::slot);
+        design.sections[0].moves.start = start.into();
+        assert_eq!(design.slot_order(), [1, 2, 3, 0]);
+        assert_eq!(design.strand_at(Place::slot(9)), Some(2));
+        assert_eq!(design.strand_at(Place::slot(10)), None);
+    }
+
+    #[test]
+    fn a_core_and_beads_are_said_to_be_left_out() {
+        let mut design = sample_design();
+        assert!(design.not_yet().is_empty());
+        let strand = design.strands[0].clone();
+        design.sections[0].cores.push(Core { strand });
+        design.sections[0].beads.push(Bead {
+            strand: 1,
+            name: "sea glass".into(),
+            outer: 4.0,
+            hole: 1.2,
+            length: 3.0,
+            per_move: 1,
+        });
+        assert_eq!(design.check(), Ok(()));
+        assert_eq!(design.not_yet().len(), 2);
+    }
 }

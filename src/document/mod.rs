@@ -1,5 +1,20 @@
 //! What is kept: the design, its history and its file.
 
+mod check;
 mod design;
+mod file;
+mod format;
+mod locate;
+#[cfg(test)]
+mod trial;
+mod work;
 
-pub use design::{Braiding, Design, Piece, Section};
+pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRANDS};
+pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
+pub use file::{WriteError, open, save};
+pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
+pub use locate::Spot;
+pub use work::{Quantity, Sample, State, Work};
+
+#[cfg(test)]
+pub(crate) use trial::{any_kept, sample_design, sample_fibre};

@@ -1,0 +1,248 @@
+//! Plait files on the disk: opened, and written whole or not at all.
+//!
+//! A file that cannot be read changes nothing; a file that cannot be written
+//! leaves the older one as it was.
+
+use std::fs::{self, File};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::NamedTempFile;
+
+use super::check::DesignError;
+use super::format::{Kept, LARGEST, ReadError, read, write};
+
+/// Why a file was not written; what was there before is still there.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum WriteError {
+    /// Not fit to be read again.
+    #[error("nothing was written, for it could not be read again: {0}")]
+    Unsound(#[from] DesignError),
+    /// The system did not take it.
+    #[error("{} was not written: {why}", path.display())]
+    Unwritable {
+        /// The file.
+        path: PathBuf,
+        /// The reason in plain words.
+        why: String,
+    },
+}
+
+/// Reads a file.
+///
+/// # Errors
+///
+/// See [`ReadError`].
+pub fn open(path: &Path) -> Result<Kept, ReadError> {
+    read(&load(path, LARGEST)?)
+}
+
+/// The bytes of a file, unless they are too many.
+pub(super) fn load(path: &Path, largest: u64) -> Result<Vec<u8>, ReadError> {
+    let unreadable = |error: io::Error| ReadError::Unreadable(reason(&error));
+    let about = fs::metadata(path).map_err(unreadable)?;
+    if !about.is_file() {
+        return Err(ReadError::Unreadable("it is not a file".into()));
+    }
+    if about.len() > largest {
+        return Err(ReadError::TooLarge(about.len()));
+    }
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(unreadable)?;
+    file.take(largest + 1)
+        .read_to_end(&mut bytes)
+        .map_err(unreadable)?;
+    Ok(bytes)
+}
+
+/// Writes a file, whole or not at all.
+///
+/// A link is followed, and an older file's permissions are kept.
+///
+/// # Errors
+///
+/// See [`WriteError`]; an older file is then untouched.
+pub fn save(path: &Path, kept: &Kept) -> Result<(), WriteError> {
+    kept.check()?;
+    replace(path, write(kept).as_bytes())
+}
+
+/// Puts `bytes` in the place of the file, whole or not at all.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
+    let goal = link_goal(path);
+    replace_in_place(&goal, bytes).map_err(|error| WriteError::Unwritable {
+        why: reason(&error),
+        path: goal,
+    })
+}
+
+/// Where a chain of links ends; `path` itself when it is none.
+fn link_goal(path: &Path) -> PathBuf {
+    let mut goal = path.to_owned();
+    // A chain longer than this is a ring; the write then says so.
+    for _ in 0..40 {
+        let Ok(next) = fs::read_link(&goal) else {
+            break;
+        };
+        goal = goal.parent().unwrap_or(Path::new("")).join(next);
+    }
+    goal
+}
+
+fn replace_in_place(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let older = older_permissions(path)?;
+    let mut part = new_part(folder)?;
+    part.write_all(bytes)?;
+    if let Some(permissions) = older {
+        part.as_file().set_permissions(permissions)?;
+    }
+    part.as_file().sync_all()?;
+    part.persist(path).map_err(|error| error.error)?;
+    // The file is in its place; that a folder cannot be synced (some network
+    // drives) is no reason to say that nothing was written.
+    let _ = File::open(folder).and_then(|folder| folder.sync_all());
+    Ok(())
+}
+
+/// The permissions of the file to be replaced, if there is one.
+fn older_permissions(path: &Path) -> io::Result<Option<fs::Permissions>> {
+    match fs::metadata(path) {
+        Ok(about) if about.is_dir() => Err(io::ErrorKind::IsADirectory.into()),
+        Ok(about) if about.permissions().readonly() => Err(io::ErrorKind::PermissionDenied.into()),
+        Ok(about) => Ok(Some(about.permissions())),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(error),
+    }
+}
+
+/// A file beside the one to be written, gone again unless it takes its place.
+fn new_part(folder: &Path) -> io::Result<NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".plait-").suffix(".part");
+    // As any new file; the system takes away what the maker's mask forbids.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    builder.tempfile_in(folder)
+}
+
+/// Why the system refused, in plain words where we have them.
+pub(super) fn reason(error: &io::Error) -> String {
+    use io::ErrorKind as Kind;
+    let words = match error.kind() {
+        Kind::NotFound => "there is no such file or folder",
+        Kind::PermissionDenied => "the file or its folder is protected",
+        Kind::ReadOnlyFilesystem => "the disk can only be read",
+        Kind::StorageFull => "the disk is full",
+        Kind::QuotaExceeded => "your share of the disk is used up",
+        Kind::IsADirectory => "it is a folder",
+        Kind::NotADirectory => "what should be its folder is a file",
+        _ => return error.to_string(),
+    };
+    words.into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::sample_design;
+
+    fn kept(seed: u64) -> Kept {
+        Kept::new(sample_design(), seed)
+    }
+
+    fn names(folder: &Path) -> Vec<String> {
+        let entries = fs::read_dir(folder).unwrap();
+        let name = |entry: io::Result<fs::DirEntry>| entry.unwrap().file_name();
+        entries
+            .map(|entry| name(entry).to_string_lossy().into_owned())
+            .collect()
+    }
+
+    #[test]
+    fn what_is_saved_opens_again_and_nothing_else_is_left() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.plait");
+        save(&path, &kept(1)).unwrap();
+        save(&path, &kept(2)).unwrap();
+        assert_eq!(open(&path), Ok(kept(2)));
+        assert_eq!(names(folder.path()), ["a.plait"]);
+    }
+
+    #[test]
+    fn a_design_that_is_not_sound_never_replaces_a_file() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.plait");
+        save(&path, &kept(1)).unwrap();
+        let mut bad = kept(1);
+        bad.design.braiding.counterweight = f64::NAN;
+        let error = save(&path, &bad).unwrap_err().to_string();
+        assert_eq!(
+            error,
+            "nothing was written, for it could not be read again: braiding, counterweight: NaN is not a number"
+        );
+        assert_eq!(open(&path), Ok(kept(1)));
+    }
+
+    #[test]
+    fn a_missing_folder_and_a_folder_in_the_way_are_said() {
+        let folder = tempfile::tempdir().unwrap();
+        let said = |path: &Path| save(path, &kept(1)).unwrap_err().to_string();
+        let missing = folder.path().join("no/a.plait");
+        assert!(said(&missing).ends_with("was not written: there is no such file or folder"));
+        assert!(said(folder.path()).ends_with("was not written: it is a folder"));
+    }
+
+    #[test]
+    fn a_write_protected_file_is_not_replaced() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.plait");
+        save(&path, &kept(1)).unwrap();
+        let mut permissions = fs::metadata(&path).unwrap().permissions();
+        permissions.set_readonly(true);
+        fs::set_permissions(&path, permissions).unwrap();
+        let error = save(&path, &kept(2)).unwrap_err().to_string();
+        assert!(
+            error.ends_with("the file or its folder is protected"),
+            "{error}"
+        );
+        assert_eq!(open(&path), Ok(kept(1)));
+        assert_eq!(names(folder.path()), ["a.plait"]);
+    }
+
+    #[test]
+    fn a_full_disk_is_called_full() {
+        let error = io::Error::from(io::ErrorKind::StorageFull);
+        assert_eq!(reason(&error), "the disk is full");
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_is_followed_and_permissions_are_kept() {
+        use std::os::unix::fs::{PermissionsExt, symlink};
+        let folder = tempfile::tempdir().unwrap();
+        let (path, link) = (folder.path().join("a.plait"), folder.path().join("link"));
+        symlink("a.plait", &link).unwrap();
+        save(&link, &kept(1)).unwrap();
+        let mode = |mode| fs::Permissions::from_mode(mode);
+        fs::set_permissions(&path, mode(0o640)).unwrap();
+        save(&link, &kept(2)).unwrap();
+        assert!(link.is_symlink());
+        assert_eq!(open(&path), Ok(kept(2)));
+        let now = fs::metadata(&path).unwrap().permissions();
+        assert_eq!(now.mode() & 0o777, 0o640);
+    }
+
+    #[test]
+    fn a_huge_file_is_not_read_and_a_folder_is_no_file() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("huge.plait");
+        File::create(&path).unwrap().set_len(1 << 40).unwrap();
+        assert_eq!(open(&path), Err(ReadError::TooLarge(1 << 40)));
+        let said = open(folder.path()).unwrap_err().to_string();
+        assert_eq!(said, "the file cannot be read: it is not a file");
+    }
+}
