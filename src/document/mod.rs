@@ -1,7 +1,9 @@
 //! What is kept: the design, its history and its file.
 
+mod apply;
 mod check;
 mod design;
+mod edit;
 mod file;
 mod format;
 mod locate;
@@ -11,6 +13,7 @@ mod work;
 
 pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRANDS};
 pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
+pub use edit::{Edit, EditError};
 pub use file::{WriteError, open, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
 pub use locate::Spot;
