@@ -6,6 +6,7 @@ mod design;
 mod edit;
 mod file;
 mod format;
+mod history;
 mod locate;
 #[cfg(test)]
 mod trial;
@@ -16,6 +17,7 @@ pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
 pub use edit::{Edit, EditError};
 pub use file::{WriteError, open, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
+pub use history::History;
 pub use locate::Spot;
 pub use work::{Quantity, Sample, State, Work};
 
