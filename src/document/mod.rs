@@ -8,6 +8,8 @@ mod file;
 mod format;
 mod history;
 mod locate;
+mod recent;
+mod recovery;
 #[cfg(test)]
 mod trial;
 mod work;
@@ -19,6 +21,8 @@ pub use file::{WriteError, open, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
 pub use history::History;
 pub use locate::Spot;
+pub use recent::{recent_files, remember_file};
+pub use recovery::{Autosave, Lost, find_lost};
 pub use work::{Quantity, Sample, State, Work};
 
 #[cfg(test)]
