@@ -1,1 +1,18 @@
-//! Every picture, made once.
+//! Every picture, made once: of the cord from its side and from its end.
+//!
+//! A picture follows from a solved [`Form`](crate::cord::Form), the
+//! [`Thread`] of each strand, a [`View`] and a [`Ground`]; the same figures
+//! always give the same bytes. No window is needed, and no arithmetic of the
+//! craft is done here.
+
+mod cord;
+mod raster;
+mod section;
+mod thread;
+mod view;
+
+pub use cord::{Stage, cord_picture};
+pub use raster::{Raster, png};
+pub use section::{SectionDisc, section};
+pub use thread::{Ends, Thread};
+pub use view::{Detail, Ground, View};

@@ -1,0 +1,291 @@
+//! What the cord lies on, and the cord's shadow there.
+
+use rayon::prelude::*;
+
+use super::layer::{Layer, Pixel, clear_bytes, solid_bytes};
+use super::light::{Encoder, linear};
+use super::noise::Noise;
+use super::plane::Plane;
+use super::vector::Vec3;
+use super::visibility::Sight;
+use crate::drawing::view::Ground;
+
+/// The ground without the cord, made once for a size.
+#[derive(Debug, Clone)]
+pub(crate) struct Cloth {
+    pub(crate) width: usize,
+    pub(crate) height: usize,
+    ground: Ground,
+    /// Light of each pixel; none where the ground is clear.
+    light: Vec<Vec3>,
+    /// The same as finished pixels.
+    pub(crate) bytes: Vec<u8>,
+}
+
+/// Threads after which the weave repeats: two along, two across, each lying
+/// on top for half its way.
+const TILE: f32 = 6.0;
+
+/// Share of the second colour in a thread that stands out.
+const STANDS_OUT: f32 = 0.75;
+
+impl Cloth {
+    pub(crate) fn new(ground: &Ground, width: usize, height: usize) -> Self {
+        let mut cloth = Self {
+            width,
+            height,
+            ground: *ground,
+            light: Vec::new(),
+            bytes: vec![0; 4 * width * height],
+        };
+        match *ground {
+            Ground::Clear => return cloth,
+            Ground::Plain { colour, .. } => cloth.light = vec![linear(colour); width * height],
+            Ground::Linen {
+                colour,
+                weave,
+                thread,
+                ..
+            } => {
+                let thread = if thread.is_finite() {
+                    thread.clamp(0.25, 64.0)
+                } else {
+                    1.0
+                };
+                let linen = Linen {
+                    noise: Noise::new(),
+                    colour: linear(colour),
+                    weave: linear(weave),
+                    thread: thread as f32,
+                };
+                cloth.light = linen.woven(width, height);
+            }
+        }
+        let encoder = Encoder::new();
+        let rows = cloth.bytes.par_chunks_mut(4).zip(&cloth.light);
+        rows.for_each(|(to, light)| {
+            to.copy_from_slice(&solid_bytes(encoder, &Pixel::default(), *light));
+        });
+        cloth
+    }
+
+    /// Whether this is that ground at that size.
+    pub(crate) fn fits(&self, ground: &Ground, width: usize, height: usize) -> bool {
+        self.ground == *ground && self.width == width && self.height == height
+    }
+
+    /// Bytes of a pixel of the cord with this ground behind it.
+    #[inline]
+    pub(crate) fn behind(&self, encoder: Encoder, at: usize, pixel: &Pixel) -> [u8; 4] {
+        match self.light.get(at) {
+            Some(&light) => solid_bytes(encoder, pixel, light),
+            None => clear_bytes(encoder, pixel),
+        }
+    }
+}
+
+struct Linen {
+    noise: Noise,
+    colour: Vec3,
+    weave: Vec3,
+    thread: f32,
+}
+
+impl Linen {
+    fn woven(&self, width: usize, height: usize) -> Vec<Vec3> {
+        let mut light = vec![Vec3::ZERO; width * height];
+        light
+            .par_chunks_mut(width)
+            .enumerate()
+            .for_each(|(y, row)| {
+                for (x, to) in row.iter_mut().enumerate() {
+                    *to = self.at(x as f32 + 0.5, y as f32 + 0.5);
+                }
+            });
+        light
+    }
+
+    fn at(&self, x: f32, y: f32) -> Vec3 {
+        let (u, v) = (x / self.thread, y / self.thread);
+        // Slubs: threads swell and shrink along their way.
+        let along = 0.5 + 0.5 * self.noise.at(u * 0.07, (v / 3.0).floor() * 0.77);
+        let across = 0.5 + 0.5 * self.noise.at((u / 3.0).floor() * 0.77 + 31.0, v * 0.07);
+        let lifted =
+            thread(u, v) * (0.55 + 0.6 * along) + thread(v + 3.0, u) * (0.55 + 0.6 * across);
+        let slow = 1.0 + 0.015 * self.noise.at(u * 0.02, v * 0.03);
+        self.colour
+            .towards(self.weave, STANDS_OUT * lifted.min(1.0))
+            * slow
+    }
+}
+
+/// How much of a thread along `u` shows at a place: one thread wide in every
+/// three, half the tile long, every other one shifted by half.
+fn thread(u: f32, v: f32) -> f32 {
+    let line = (v / 3.0).floor();
+    let shift = if line.rem_euclid(2.0) < 1.0 { 0.0 } else { 3.0 };
+    let across = (v - 3.0 * line - 1.5).abs();
+    let along = ((u + shift).rem_euclid(TILE) - 1.5).abs();
+    let cover = |d: f32, half: f32| (half + 0.5 - d).clamp(0.0, 1.0);
+    cover(across, 0.5) * cover(along, 1.5)
+}
+
+/// The cord's shadow on the ground: its outline, blurred and moved down.
+///
+/// Two shades: one close by where the cord touches, one wide and soft. Their
+/// sizes are shares of the cord's thickness; tried.
+pub(crate) struct Shade {
+    close: Plane,
+    wide: Plane,
+    close_down: isize,
+    wide_down: isize,
+    top: usize,
+    cell: usize,
+    strength: f32,
+}
+
+/// Strength of the shadow asked for, 0 to 1.
+fn strength(ground: &Ground) -> f32 {
+    match *ground {
+        Ground::Clear => 0.0,
+        Ground::Plain { shadow, .. } | Ground::Linen { shadow, .. } => {
+            if shadow.is_finite() {
+                shadow.clamp(0.0, 1.0) as f32
+            } else {
+                0.0
+            }
+        }
+    }
+}
+
+impl Shade {
+    /// The shade of a cord of this thickness, pixels; worked out on cells of
+    /// several pixels.
+    pub(crate) fn new(
+        sight: &Sight,
+        width: usize,
+        height: usize,
+        thick: f32,
+        ground: &Ground,
+    ) -> Option<Self> {
+        let strength = strength(ground);
+        if strength <= 0.0 || sight.rows() == 0 {
+            return None;
+        }
+        let cell = ((thick / 24.0) as usize).clamp(1, 16);
+        let reach = (0.5 * thick).ceil() as usize + cell;
+        let top = sight.top.saturating_sub(reach);
+        let bottom = (sight.bottom + reach + (0.2 * thick) as usize).min(height);
+        let outline = outline(sight, width, (top, bottom), cell);
+        let size = |share: f32| ((share * thick / cell as f32).round() as usize).clamp(1, 512);
+        let soft = |share: f32| {
+            let r = size(share);
+            outline.blurred(r, 0.0).blurred(r, 0.0)
+        };
+        let down = |share: f32| (share * thick / cell as f32).round() as isize;
+        Some(Self {
+            close: soft(0.03),
+            wide: soft(0.10),
+            close_down: down(0.035),
+            wide_down: down(0.11),
+            top,
+            cell,
+            strength,
+        })
+    }
+
+    /// First row with a shadow.
+    pub(crate) fn top(&self) -> usize {
+        self.top
+    }
+
+    /// Row after the last with a shadow.
+    pub(crate) fn bottom(&self) -> usize {
+        self.top + self.close.height * self.cell
+    }
+
+    /// Share of the ground's light that the shadow takes.
+    #[inline]
+    pub(crate) fn at(&self, x: usize, y: usize) -> f32 {
+        let f = 1.0 / self.cell as f32;
+        let (u, v) = (
+            (x as f32 + 0.5) * f - 0.5,
+            ((y - self.top) as f32 + 0.5) * f - 0.5,
+        );
+        let close = smooth_at(&self.close, u, v - self.close_down as f32);
+        let wide = smooth_at(&self.wide, u, v - self.wide_down as f32);
+        self.strength * (1.0 - (1.0 - 0.45 * close) * (1.0 - 0.80 * wide))
+    }
+}
+
+/// Value between pixels; nothing above and below.
+fn smooth_at(plane: &Plane, x: f32, y: f32) -> f32 {
+    if y <= -1.0 || y >= plane.height as f32 {
+        return 0.0;
+    }
+    let x = x.clamp(0.0, plane.width as f32 - 1.0);
+    let (i, j) = (x as usize, y.floor());
+    let right = (i + 1).min(plane.width - 1);
+    let row = |j: f32| {
+        if j < 0.0 || j >= plane.height as f32 {
+            return 0.0;
+        }
+        let (a, b) = (plane.at(i, j as usize), plane.at(right, j as usize));
+        a + (b - a) * (x - i as f32)
+    };
+    let (a, b) = (row(j), row(j + 1.0));
+    a + (b - a) * (y - j)
+}
+
+/// Where the cord covers the ground, in cells of pixels.
+fn outline(sight: &Sight, width: usize, (top, bottom): (usize, usize), cell: usize) -> Plane {
+    let across = width.div_ceil(cell);
+    let mut plane = Plane::filled(across, (bottom - top).div_ceil(cell), 0.0);
+    plane
+        .values
+        .par_chunks_mut(across)
+        .enumerate()
+        .for_each(|(j, row)| {
+            let y = top + j * cell + cell / 2;
+            if y < sight.top || y >= sight.bottom {
+                return;
+            }
+            for (i, to) in row.iter_mut().enumerate() {
+                let x = (i * cell + cell / 2).min(width - 1);
+                *to = f32::from(u8::from(sight.covers(x, y)));
+            }
+        });
+    plane
+}
+
+/// The rows of a layer for the cord and its shadow, the shadow already there.
+pub(crate) fn shaded_layer(
+    sight: &Sight,
+    width: usize,
+    height: usize,
+    shade: Option<&Shade>,
+    margin: usize,
+) -> Layer {
+    let mut top = sight.top.saturating_sub(margin);
+    let mut bottom = (sight.bottom + margin).min(height);
+    if let Some(shade) = shade {
+        top = top.min(shade.top());
+        bottom = bottom.max(shade.bottom().min(height));
+    }
+    let mut pixels = vec![Pixel::default(); width * (bottom - top)];
+    if let Some(shade) = shade {
+        pixels
+            .par_chunks_mut(width)
+            .enumerate()
+            .for_each(|(j, row)| {
+                let y = top + j;
+                if y < shade.top() {
+                    return;
+                }
+                for (x, to) in row.iter_mut().enumerate() {
+                    to.cover = shade.at(x, y);
+                }
+            });
+    }
+    Layer { width, top, pixels }
+}

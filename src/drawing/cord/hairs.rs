@@ -1,0 +1,340 @@
+//! Fibre ends that stand off a yarn, and the pile of chenille.
+//!
+//! Each hair belongs to a place on a strand by its number there, so hairs
+//! stay where they are when the cord moves. Many thin ones that mostly lie
+//! along the strand look like wool; few straight ones like fir (tried).
+
+use std::f32::consts::TAU;
+
+use rayon::prelude::*;
+
+use super::layer::{Layer, Pixel};
+use super::light::Studio;
+use super::look::Look;
+use super::makeup::Skin;
+use super::noise::{hash, share};
+use super::occlusion::Occlusion;
+use super::tubes::{Camera, Joint, Tubes};
+use super::vector::{Vec3, smooth_step, vec3};
+use super::visibility::{COLUMN, Sight};
+
+/// Hairs of a strand diameter's length at full fuzz.
+const HAIRS: f32 = 210.0;
+const PILE: f32 = 420.0;
+
+/// Pixels for a strand diameter at which all hairs are drawn; farther off
+/// fewer and stronger ones stand for them.
+const FULL_ZOOM: f32 = 48.0;
+
+/// Longest hair, strand diameters, with its curl.
+const LONGEST: f32 = 1.3;
+
+/// A hair in pixels: a bent line with a curl on it.
+struct Hair {
+    root: Vec3,
+    way: Vec3,
+    bend: Vec3,
+    curl: Vec3,
+    waves: f32,
+    phase: f32,
+    pixels: f32,
+    colour: Vec3,
+    cover: f32,
+}
+
+/// What hairs are drawn into and hidden by.
+pub(crate) struct Comb<'a> {
+    pub(crate) studio: &'a Studio,
+    pub(crate) camera: &'a Camera,
+    pub(crate) tubes: &'a Tubes,
+    pub(crate) sight: &'a Sight,
+    pub(crate) occlusion: &'a Occlusion,
+    pub(crate) looks: &'a [Vec<Look>],
+}
+
+/// A column of the layer being drawn on.
+struct Strip {
+    x0: usize,
+    width: usize,
+    top: usize,
+    pixels: Vec<Pixel>,
+}
+
+impl Comb<'_> {
+    /// How far hairs reach beyond the cord, pixels.
+    pub(crate) fn margin(&self) -> usize {
+        if !self.any() {
+            return 0;
+        }
+        (0.8 * self.camera.zoom).ceil() as usize
+    }
+
+    fn any(&self) -> bool {
+        self.looks.iter().flatten().any(|l| l.fuzz > 0.0)
+    }
+
+    /// Draws all hairs over the layer.
+    pub(crate) fn draw(&self, layer: &mut Layer) {
+        if !self.any() {
+            return;
+        }
+        let (width, top) = (layer.width, layer.top);
+        let strips: Vec<Strip> = (0..width.div_ceil(COLUMN))
+            .into_par_iter()
+            .map(|i| {
+                let mut strip = Strip::cut(layer, i * COLUMN);
+                self.fill(&mut strip);
+                strip
+            })
+            .collect();
+        layer
+            .pixels
+            .par_chunks_mut(width)
+            .enumerate()
+            .for_each(|(y, row)| {
+                for strip in &strips {
+                    let from = &strip.pixels[y * strip.width..][..strip.width];
+                    row[strip.x0..strip.x0 + strip.width].copy_from_slice(from);
+                }
+            });
+        debug_assert_eq!(layer.top, top);
+    }
+
+    fn fill(&self, strip: &mut Strip) {
+        let zoom = self.camera.zoom;
+        let left = strip.x0 as f32 / zoom - LONGEST;
+        let right = (strip.x0 + strip.width) as f32 / zoom + LONGEST;
+        for segment in &self.tubes.segments {
+            let (a, b) = self.tubes.joints_of(segment);
+            let look = &self.looks[usize::from(segment.strand)][usize::from(segment.end)];
+            if look.fuzz <= 0.0 || a.centre.x < left || a.centre.x > right {
+                continue;
+            }
+            self.fill_segment(strip, segment.tube, segment.skin, (a, b), look);
+        }
+    }
+
+    fn fill_segment(
+        &self,
+        strip: &mut Strip,
+        tube: u32,
+        skin: Skin,
+        ends: (&Joint, &Joint),
+        look: &Look,
+    ) {
+        let (a, b) = ends;
+        let sparse = (self.camera.zoom / FULL_ZOOM).clamp(0.12, 1.0);
+        let all = if skin == Skin::Pile { PILE } else { HAIRS };
+        // A member's share of the strand's hairs is its share of the outside.
+        let dense = all * look.fuzz * sparse * (a.half.0 / a.radius).min(1.0).powi(2);
+        let (first, last) = ((a.arc * dense).ceil() as i64, (b.arc * dense).ceil() as i64);
+        for j in first..last.min(first + 400) {
+            let t = (j as f32 / dense - a.arc) / (b.arc - a.arc).max(1e-6);
+            let seed = hash((j as u32).wrapping_mul(2_654_435_761) ^ tube.wrapping_mul(977));
+            let place = Rooted::new(a, b, t.clamp(0.0, 1.0), seed);
+            if place.out.z < -0.35 {
+                continue;
+            }
+            let hair = if skin == Skin::Pile {
+                place.tuft(self, look, sparse)
+            } else {
+                place.stray(self, look, sparse)
+            };
+            self.draw_hair(&hair, strip);
+        }
+    }
+
+    fn draw_hair(&self, hair: &Hair, strip: &mut Strip) {
+        let reach = hair.pixels * 1.4;
+        let (left, right) = (strip.x0 as f32, (strip.x0 + strip.width) as f32);
+        if hair.root.x + reach < left || hair.root.x - reach > right {
+            return;
+        }
+        let count = (hair.pixels.clamp(1.0, 2000.0) / 0.8).ceil();
+        let rest = hair.phase.sin();
+        for i in 0..=count as usize {
+            let u = i as f32 / count;
+            let wave = (hair.waves * u + hair.phase).sin() - rest;
+            let at = hair.root + hair.way * u + hair.bend * (u * u) + hair.curl * wave;
+            self.dot(at, hair.colour, hair.cover * (1.0 - 0.55 * u), strip);
+        }
+    }
+
+    /// A dot spread over the four pixels it lies between.
+    fn dot(&self, at: Vec3, colour: Vec3, cover: f32, strip: &mut Strip) {
+        let (x, y) = (at.x - 0.5, at.y - 0.5);
+        let (i, j) = (x.floor(), y.floor());
+        let (fx, fy) = (x - i, y - j);
+        for (di, dj, share) in [
+            (0, 0, (1.0 - fx) * (1.0 - fy)),
+            (1, 0, fx * (1.0 - fy)),
+            (0, 1, (1.0 - fx) * fy),
+            (1, 1, fx * fy),
+        ] {
+            let (px, py) = (i as isize + di, j as isize + dj);
+            let Some(pixel) = strip.pixel(px, py) else {
+                continue;
+            };
+            if let Some(light) = self.seen(px as usize, py, at.z) {
+                pixel.under(colour * light, cover * share);
+            }
+        }
+    }
+
+    /// Light on a hair there, or nothing if the cord hides it.
+    fn seen(&self, x: usize, y: isize, z: f32) -> Option<f32> {
+        let o = self.occlusion;
+        let row = usize::try_from(y - self.sight.top as isize).ok();
+        let Some(row) = row.filter(|&r| r < self.sight.rows()) else {
+            return Some(1.0);
+        };
+        let depth = o.depth.at(x, row);
+        if depth > z + 0.06 {
+            return None;
+        }
+        if depth <= o.ground + 0.02 {
+            return Some(1.0);
+        }
+        Some(0.50 + 0.55 * o.room.at(x, row) * (0.4 + 0.6 * o.lamp.at(x, row)))
+    }
+}
+
+impl Strip {
+    fn cut(layer: &Layer, x0: usize) -> Self {
+        let width = COLUMN.min(layer.width - x0);
+        let rows = layer.pixels.chunks_exact(layer.width);
+        Self {
+            x0,
+            width,
+            top: layer.top,
+            pixels: rows
+                .flat_map(|r| r[x0..x0 + width].iter().copied())
+                .collect(),
+        }
+    }
+
+    fn pixel(&mut self, x: isize, y: isize) -> Option<&mut Pixel> {
+        let x = usize::try_from(x - self.x0 as isize).ok()?;
+        let y = usize::try_from(y - self.top as isize).ok()?;
+        if x >= self.width {
+            return None;
+        }
+        self.pixels.get_mut(y * self.width + x)
+    }
+}
+
+/// Where a hair is rooted, and the numbers that are its own.
+struct Rooted {
+    root: Vec3,
+    along: Vec3,
+    out: Vec3,
+    side: Vec3,
+    diameter: f32,
+    size: f32,
+    seed: u32,
+}
+
+impl Rooted {
+    fn new(a: &Joint, b: &Joint, t: f32, seed: u32) -> Self {
+        let along = a.along.towards(b.along, t).unit();
+        let zero = a.zero.towards(b.zero, t).square_to(along).unit();
+        let round = TAU * share(seed ^ 0x9E37_79B9);
+        let out = zero * round.cos() + along.cross(zero) * round.sin();
+        Self {
+            root: a.centre.towards(b.centre, t),
+            along,
+            out,
+            side: along.cross(out),
+            diameter: 2.0 * a.radius,
+            size: 0.5 * (a.half.0 + a.half.1),
+            seed,
+        }
+    }
+
+    /// One of the hair's own numbers, 0 to 1.
+    fn own(&self, k: u32) -> f32 {
+        share(self.seed ^ k.wrapping_mul(0x9E37_79B9))
+    }
+
+    /// The same, -0.5 to 0.5.
+    fn either(&self, k: u32) -> f32 {
+        self.own(k) - 0.5
+    }
+
+    /// A fibre of the pile.
+    fn tuft(&self, comb: &Comb<'_>, look: &Look, sparse: f32) -> Hair {
+        let way =
+            self.out + self.along * (0.8 * self.either(3)) + self.side * (0.8 * self.either(4));
+        let bend = self.along * (0.3 * self.either(5)) + self.side * (0.3 * self.either(6));
+        let shape = Shape {
+            root: 0.80,
+            length: 0.20 + 0.20 * self.own(2),
+            way: way.unit(),
+            bend,
+            curl: Vec3::ZERO,
+            tone: 0.85 + 0.75 * self.own(10),
+            width: 0.034,
+        };
+        self.hair(comb, look, sparse, &shape)
+    }
+
+    /// A fibre end that came loose.
+    fn stray(&self, comb: &Comb<'_>, look: &Look, sparse: f32) -> Hair {
+        let long = self.own(12).powi(8);
+        let length = (0.16 + 0.50 * self.own(2).powi(2) + 0.22 * long) * (0.35 + 0.85 * look.fuzz);
+        let forward = if self.own(7) < 0.5 { -1.0 } else { 1.0 };
+        let rise = 0.06 + 0.75 * self.own(8).powi(2);
+        let way = self.out * rise
+            + self.along * (forward * (0.35 + 0.6 * self.own(3)))
+            + self.side * (0.9 * self.either(4));
+        let shape = Shape {
+            root: 0.97,
+            length,
+            way: way.unit(),
+            bend: self.out * (0.9 * (self.own(5) - 0.6)) + self.side * self.either(6),
+            curl: self.side * (0.30 * self.either(13)) + self.out * (0.30 * self.either(14)),
+            tone: 0.80 + 0.42 * self.own(10),
+            width: 0.016,
+        };
+        self.hair(comb, look, sparse, &shape)
+    }
+
+    fn hair(&self, comb: &Comb<'_>, look: &Look, sparse: f32, shape: &Shape) -> Hair {
+        let (zoom, camera) = (comb.camera.zoom, comb.camera);
+        let root = self.root + self.out * (self.size * shape.root);
+        let length = shape.length * self.diameter;
+        let pixels = |v: Vec3| vec3(v.x * zoom, -v.y * zoom, v.z) * length;
+        Hair {
+            root: vec3(root.x * zoom, camera.centre_y - root.y * zoom, root.z),
+            way: pixels(shape.way),
+            bend: pixels(shape.bend),
+            curl: pixels(shape.curl),
+            waves: 3.0 + 5.0 * self.own(15),
+            phase: 6.0 * self.own(16),
+            pixels: length * zoom * 1.25,
+            colour: self.lit(comb.studio, look, shape),
+            cover: (shape.width * zoom * (0.5 + 0.6 * self.own(11)) / sparse.sqrt()).min(0.9),
+        }
+    }
+
+    fn lit(&self, studio: &Studio, look: &Look, shape: &Shape) -> Vec3 {
+        let way = (shape.way + shape.bend * 0.6).unit();
+        let fl = way.dot(studio.key);
+        let facing = 0.30 + 0.70 * smooth_step(-0.7, 0.6, self.out.dot(studio.key));
+        let key = (1.0 - fl * fl).max(0.0).sqrt() * facing;
+        let light = studio.sky() * 0.55 + Vec3::all(0.10) + studio.key_colour * (0.72 * key);
+        look.colour.times(light) * shape.tone + Vec3::all(0.010 * key)
+    }
+}
+
+/// The form of a hair, in strand diameters.
+struct Shape {
+    /// Distance of the root from the member's middle, as a share.
+    root: f32,
+    length: f32,
+    way: Vec3,
+    bend: Vec3,
+    curl: Vec3,
+    tone: f32,
+    width: f32,
+}

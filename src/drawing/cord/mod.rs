@@ -1,0 +1,38 @@
+//! The cord seen from the side, thread by thread.
+//!
+//! From a solved [`Form`] to pixels in five steps, each of which knows nothing
+//! of the next: smooth strand lines ([`run`], [`path`]), tubes in view
+//! ([`makeup`], [`tubes`]), what is seen where ([`visibility`]), how open it
+//! lies ([`occlusion`]), how it takes the light ([`surface`], [`paint`],
+//! [`hairs`]), all laid on a ground ([`ground`], [`layer`]).
+//!
+//! This part does not know moves, structures or where a form comes from, and
+//! nothing in it depends on time or on the number of processors.
+//!
+//! [`Form`]: crate::cord::Form
+
+mod cut;
+mod ground;
+mod hairs;
+mod layer;
+mod light;
+mod look;
+mod makeup;
+mod noise;
+mod occlusion;
+mod paint;
+mod path;
+mod plane;
+mod run;
+#[cfg(test)]
+pub(crate) mod samples;
+mod stage;
+mod surface;
+#[cfg(test)]
+mod tests;
+mod tubes;
+mod vector;
+mod visibility;
+
+pub(crate) use cut::crossings;
+pub use stage::{Stage, cord_picture};

@@ -1,0 +1,231 @@
+//! A cord made ready for drawing: checked, in single precision, in strand
+//! diameters.
+//!
+//! The unit `d` is the mean diameter of the cord's strands, so that every
+//! figure of the surfaces holds for fine and thick cords alike.
+
+use super::vector::{Vec3, vec3};
+use crate::cord::Form;
+
+/// One repeat of a cord in units of its mean strand diameter.
+#[derive(Debug, Clone)]
+pub(crate) struct Run {
+    pub(crate) strands: usize,
+    pub(crate) nodes: usize,
+    /// Piece in which each piece goes on, and the other way round.
+    continues: Vec<usize>,
+    comes_from: Vec<usize>,
+    centres: Vec<Vec3>,
+    radius: Vec<f32>,
+    pub(crate) lift: f32,
+    pub(crate) turn: f64,
+    /// Millimetres in a unit.
+    pub(crate) unit: f64,
+    /// Distance of the farthest surface from the axis.
+    pub(crate) reach: f32,
+    /// Pieces that one strand runs through, cycle by cycle.
+    cycles: Vec<Vec<usize>>,
+    /// Cycle of each piece and its place in it.
+    place: Vec<(usize, usize)>,
+    /// Mean radius of each piece's cycle.
+    pub(crate) girth: Vec<f32>,
+}
+
+/// Whether lengths, numbers and permutation of the form can be drawn.
+fn is_sound(form: &Form) -> bool {
+    let count = form.strands.saturating_mul(form.nodes);
+    let mut met = vec![false; form.strands];
+    for &next in &form.continues {
+        if next < form.strands {
+            met[next] = true;
+        }
+    }
+    count > 0
+        && form.points.len() == count
+        && form.radius.len() == count
+        && form.continues.len() == form.strands
+        && met.iter().all(|&m| m)
+        && form.lift.is_finite()
+        && form.turn.is_finite()
+        && form.points.iter().flatten().all(|v| v.is_finite())
+        && form.radius.iter().all(|r| r.is_finite())
+}
+
+/// Smallest unit, mm: below it all strands count as having no thickness.
+const SMALLEST: f64 = 1e-4;
+
+impl Run {
+    /// The form made ready, or nothing when it cannot be drawn: no strands, no
+    /// thickness, figures that are not numbers, or strands that do not go on.
+    pub(crate) fn new(form: &Form) -> Option<Self> {
+        if !is_sound(form) {
+            return None;
+        }
+        let unit = 2.0 * form.radius.iter().sum::<f64>() / form.radius.len() as f64;
+        if unit < SMALLEST {
+            return None;
+        }
+        let scaled = |v: f64| (v / unit).clamp(-1e5, 1e5) as f32;
+        let centre = |p: &[f64; 3]| vec3(scaled(p[0]), scaled(p[1]), scaled(p[2]));
+        let mut run = Self {
+            strands: form.strands,
+            nodes: form.nodes,
+            continues: form.continues.clone(),
+            comes_from: vec![0; form.strands],
+            centres: form.points.iter().map(centre).collect(),
+            radius: form.radius.iter().map(|&r| scaled(r).max(1e-3)).collect(),
+            lift: scaled(form.lift),
+            turn: form.turn % std::f64::consts::TAU,
+            unit,
+            reach: 0.0,
+            cycles: Vec::new(),
+            place: vec![(0, 0); form.strands],
+            girth: vec![0.0; form.strands],
+        };
+        run.find_cycles();
+        run.reach = run.farthest();
+        Some(run)
+    }
+
+    fn farthest(&self) -> f32 {
+        let out = |(c, r): (&Vec3, &f32)| c.x.hypot(c.y) + r;
+        self.centres
+            .iter()
+            .zip(&self.radius)
+            .map(out)
+            .fold(0.0, f32::max)
+    }
+
+    fn find_cycles(&mut self) {
+        let mut seen = vec![false; self.strands];
+        for first in 0..self.strands {
+            self.comes_from[self.continues[first]] = first;
+            let mut cycle = Vec::new();
+            let mut piece = first;
+            while !seen[piece] {
+                seen[piece] = true;
+                self.place[piece] = (self.cycles.len(), cycle.len());
+                cycle.push(piece);
+                piece = self.continues[piece];
+            }
+            if !cycle.is_empty() {
+                self.weigh(&cycle);
+                self.cycles.push(cycle);
+            }
+        }
+    }
+
+    fn weigh(&mut self, cycle: &[usize]) {
+        let nodes = self.nodes;
+        let sum: f32 = cycle
+            .iter()
+            .map(|&i| self.radius[i * nodes..(i + 1) * nodes].iter().sum::<f32>())
+            .sum();
+        for &i in cycle {
+            self.girth[i] = sum / (cycle.len() * nodes) as f32;
+        }
+    }
+
+    /// The piece in which `piece` goes on.
+    pub(crate) fn next(&self, piece: usize) -> usize {
+        self.continues[piece]
+    }
+
+    /// Centre and radius of node `q` of a piece; beyond its ends, of the
+    /// pieces before and after, lifted and turned to where they join.
+    pub(crate) fn node(&self, mut piece: usize, q: isize) -> (Vec3, f32) {
+        let nodes = self.nodes as isize;
+        let (level, q) = (q.div_euclid(nodes), q.rem_euclid(nodes));
+        for _ in 0..level.unsigned_abs() {
+            piece = if level > 0 {
+                self.continues[piece]
+            } else {
+                self.comes_from[piece]
+            };
+        }
+        let at = piece * self.nodes + q as usize;
+        (self.raised(self.centres[at], level as i64), self.radius[at])
+    }
+
+    fn raised(&self, p: Vec3, level: i64) -> Vec3 {
+        if level == 0 {
+            return p;
+        }
+        let (sin, cos) = (self.turn * level as f64).sin_cos();
+        p.turned((sin as f32, cos as f32)) + vec3(0.0, 0.0, self.lift * level as f32)
+    }
+
+    /// Which strand of the design lies in `piece` at `level`, and its length
+    /// up to there from level 0, given the length of each piece.
+    pub(crate) fn strand_at(&self, level: i64, piece: usize, lengths: &[f32]) -> (usize, f64) {
+        let (cycle, place) = self.place[piece];
+        let cycle = &self.cycles[cycle];
+        let (count, here) = (cycle.len() as i64, place as i64);
+        let begun = here - level;
+        let strand = cycle[begun.rem_euclid(count) as usize];
+        let up_to = |j: i64| {
+            let whole: f64 = cycle.iter().map(|&i| f64::from(lengths[i])).sum();
+            let rest = &cycle[..j.rem_euclid(count) as usize];
+            let part: f64 = rest.iter().map(|&i| f64::from(lengths[i])).sum();
+            j.div_euclid(count) as f64 * whole + part
+        };
+        (strand, up_to(here) - up_to(begun))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::cord::samples::rope;
+
+    #[test]
+    fn the_unit_is_the_mean_strand_diameter() {
+        let run = Run::new(&rope(3, 12, 2.0)).unwrap();
+        assert!((run.unit - 2.0).abs() < 1e-9);
+        assert!((run.girth[0] - 0.5).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_form_that_is_no_cord_is_not_drawn() {
+        let good = rope(3, 12, 1.0);
+        assert!(Run::new(&good).is_some());
+        let broken: [fn(&mut Form); 6] = [
+            |f| f.points[3][1] = f64::NAN,
+            |f| f.lift = f64::INFINITY,
+            |f| f.continues = vec![0, 0, 1],
+            |f| f.radius.fill(0.0),
+            |f| f.strands = 0,
+            |f| f.nodes += 1,
+        ];
+        for spoil in broken {
+            let mut form = good.clone();
+            spoil(&mut form);
+            assert!(Run::new(&form).is_none());
+        }
+    }
+
+    #[test]
+    fn a_node_past_the_end_is_the_first_of_the_next_piece() {
+        let run = Run::new(&rope(4, 10, 1.0)).unwrap();
+        let (past, _) = run.node(1, 10);
+        let (first, _) = run.node(run.next(1), 0);
+        assert!((past - run.raised(first, 1)).length() < 1e-5);
+        let (before, _) = run.node(run.next(1), -1);
+        let (last, _) = run.node(1, 9);
+        assert!((before - run.raised(last, -1)).length() < 1e-5);
+    }
+
+    #[test]
+    fn a_strand_keeps_its_length_from_repeat_to_repeat() {
+        let run = Run::new(&rope(3, 8, 1.0)).unwrap();
+        let lengths = [1.0, 2.0, 4.0];
+        for level in -7..7 {
+            for piece in 0..3 {
+                let (strand, arc) = run.strand_at(level, piece, &lengths);
+                let (same, later) = run.strand_at(level + 1, run.next(piece), &lengths);
+                assert_eq!(strand, same);
+                assert!((later - arc - f64::from(lengths[piece])).abs() < 1e-9);
+            }
+        }
+    }
+}

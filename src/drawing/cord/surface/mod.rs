@@ -1,0 +1,159 @@
+//! What the surface of a strand does with light, kind by kind.
+//!
+//! A [`Spot`] is where the eye meets a strand. Each kind of surface turns it
+//! into a [`Touch`]: the small-scale normal, the way the filaments run, and
+//! how tone and highlight wander. [`lit`](shine::lit) makes a colour of that.
+
+mod band;
+mod filament;
+mod pile;
+mod ply;
+mod sheath;
+mod shine;
+mod solid;
+
+pub(crate) use shine::{Openness, lit};
+
+use super::look::Look;
+use super::makeup::Skin;
+use super::noise::Noise;
+use super::tubes::{Segment, Tubes};
+use super::vector::{Vec3, angle, smooth_step};
+use crate::drawing::view::Detail;
+
+/// A place on a strand where the eye meets it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Spot {
+    /// Normal of the member's smooth surface, and its direction.
+    pub(crate) normal: Vec3,
+    pub(crate) along: Vec3,
+    /// Normal of the whole strand.
+    pub(crate) body: Vec3,
+    /// Distance from the strand's middle as a share of its radius.
+    pub(crate) height: f32,
+    /// Angle round the member.
+    pub(crate) angle: f32,
+    /// Across the member's width, -1 to 1.
+    pub(crate) aside: f32,
+    /// Half the member's mean width.
+    pub(crate) size: f32,
+    pub(crate) radius: f32,
+    pub(crate) arc: f32,
+    /// A number that belongs to this member of this strand.
+    pub(crate) seed: f32,
+    /// Pixels for a strand diameter.
+    pub(crate) zoom: f32,
+}
+
+/// What a surface does at a spot.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Touch {
+    /// Normal with all that is smaller than the member.
+    pub(crate) normal: Vec3,
+    /// Direction of the filaments; of no use on skins without.
+    pub(crate) grain: Vec3,
+    /// Openness of the grooves within the strand, 0 to 1.
+    pub(crate) cavity: f32,
+    /// Brightness and warmth of the colour, 1 and 0 as it comes.
+    pub(crate) tone: f32,
+    pub(crate) hue: f32,
+    /// Highlight pushed along the filaments.
+    pub(crate) shift: f32,
+    /// A number from 0 to 1 for the facet of foil.
+    pub(crate) facet: f32,
+}
+
+impl Spot {
+    /// The spot of `segment` at the point `at`.
+    pub(crate) fn new(tubes: &Tubes, segment: &Segment, at: Vec3, zoom: f32) -> Self {
+        let (a, b) = tubes.joints_of(segment);
+        let (fa, fb) = ((at - a.centre).dot(a.along), (at - b.centre).dot(b.along));
+        let over = fa - fb;
+        // Between the mitre planes; past them too, or threads look scaled.
+        let t = if over > 1e-5 {
+            (fa / over).clamp(-0.4, 1.4)
+        } else {
+            0.5
+        };
+        let along = a.along.towards(b.along, t).near_unit();
+        let rel = (at - a.centre.towards(b.centre, t)).square_to(along);
+        let outward = a.outward.towards(b.outward, t).square_to(along).near_unit();
+        let side = along.cross(outward);
+        let half = (
+            a.half.0 + (b.half.0 - a.half.0) * t,
+            a.half.1 + (b.half.1 - a.half.1) * t,
+        );
+        let (q, p) = (rel.dot(outward) / half.0, rel.dot(side) / half.1);
+        let round = outward * q + side * p;
+        let zero = a.zero.towards(b.zero, t);
+        let tangent = a.tangent.towards(b.tangent, t).near_unit();
+        let body = (at - a.strand.towards(b.strand, t)).square_to(tangent);
+        let radius = a.radius + (b.radius - a.radius) * t;
+        let height = body.length();
+        Self {
+            normal: (outward * (q / half.0) + side * (p / half.1)).unit(),
+            along,
+            body: body * (1.0 / height.max(1e-6)),
+            height: height / radius,
+            angle: angle(round.dot(along.cross(zero)), round.dot(zero)),
+            aside: p,
+            size: 0.5 * (half.0 + half.1),
+            radius,
+            arc: a.arc + (b.arc - a.arc) * t,
+            seed: segment.tube as f32 * 7.13,
+            zoom,
+        }
+    }
+
+    /// 1 where a cell of this size is larger than four pixels, 0 below 1.4:
+    /// what is smaller would only shimmer.
+    #[inline]
+    fn shows(&self, cell: f32) -> f32 {
+        smooth_step(1.4, 4.0, self.zoom * cell)
+    }
+
+    /// Square to the normal and to the member.
+    #[inline]
+    fn across(&self) -> Vec3 {
+        self.normal.cross(self.along)
+    }
+
+    /// Nothing but the smooth surface.
+    fn smooth(&self) -> Touch {
+        Touch {
+            normal: self.normal,
+            grain: self.along,
+            cavity: 1.0,
+            tone: 1.0,
+            hue: 0.0,
+            shift: 0.0,
+            facet: 0.0,
+        }
+    }
+}
+
+/// What the strand's skin does at the spot.
+pub(crate) fn touch(noise: Noise, look: &Look, skin: Skin, spot: &Spot, detail: Detail) -> Touch {
+    let mut touch = match skin {
+        Skin::Ply => ply::ply(noise, look, spot, detail),
+        Skin::Ridges => ply::ridges(noise, look, spot, detail),
+        Skin::Sheath => sheath::satin(noise, look, spot, detail),
+        Skin::Foil => sheath::foil(look, spot),
+        Skin::Pile => pile::pile(noise, spot),
+        Skin::Band => band::band(noise, look, spot, detail),
+        Skin::Solid => solid::solid(noise, look, spot),
+    };
+    if detail == Detail::Fine && look.mottle > 0.0 {
+        heather(noise, look, spot, &mut touch);
+    }
+    touch
+}
+
+/// Slow change of colour along the strand.
+fn heather(noise: Noise, look: &Look, spot: &Spot, touch: &mut Touch) {
+    let (s, seed) = (spot.arc, spot.seed);
+    let slow = noise.at(s * 0.35 + seed * 3.1, seed);
+    let quick = noise.at(s * 1.3 + seed, spot.angle * 0.8 + seed * 2.0);
+    touch.tone *= 1.0 + look.mottle * 0.10 * (slow + quick);
+    touch.hue += look.mottle * 0.06 * noise.at(s * 0.8 + seed * 5.0, spot.angle * 1.1);
+}

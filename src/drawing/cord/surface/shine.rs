@@ -1,0 +1,201 @@
+//! Light on a touched surface: diffuse, the room, highlights along filaments.
+//!
+//! Letters: `n` normal, `f` filament direction, `l` towards a light, `h`
+//! halfway between light and eye. Filaments spread a highlight into a cone
+//! about themselves (after Kajiya and Kay 1989, from memory): it is bright
+//! where `f.h` is near nought, and only on the side that faces `h`.
+
+use super::super::light::Studio;
+use super::super::look::Look;
+use super::super::vector::{Vec3, smooth_step};
+use super::sheath::mirrored;
+use super::{Spot, Touch};
+use crate::material::Weave;
+
+/// What a spot sees of the room and of the lamp.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Openness {
+    pub(crate) room: f32,
+    pub(crate) lamp: f32,
+}
+
+/// Shares that differ from kind to kind. Tried.
+struct Manner {
+    /// How much the diffuse light is that of filaments, not of a plane.
+    fibre: f32,
+    /// How far light creeps past the edge of the shade.
+    wrap: f32,
+    /// Share of the diffuse light; the rest shines.
+    diffuse: f32,
+    /// How much of its own colour a highlight has.
+    own: f32,
+}
+
+fn manner(look: &Look) -> Manner {
+    let (fibre, wrap, diffuse, own) = match look.weave {
+        Weave::Plied => (0.35, 0.22 + 0.25 * look.fuzz, 1.0, 0.45),
+        Weave::Sheath | Weave::Flat => (0.6, 0.22, 0.58, 0.35),
+        Weave::Pile => (0.0, 0.5, 1.0, 0.35),
+        Weave::Solid => (0.0, 0.08 + 0.35 * look.fuzz, 1.0, 0.12),
+        Weave::Foil => (0.0, 0.08, 0.25, 1.0),
+    };
+    Manner {
+        fibre,
+        wrap,
+        diffuse,
+        own,
+    }
+}
+
+/// A bell without exponentials.
+#[inline]
+fn bell(x: f32) -> f32 {
+    let y = 1.0 + 0.25 * x * x;
+    1.0 / (y * y)
+}
+
+/// The colour of a spot in linear light.
+pub(crate) fn lit(
+    studio: &Studio,
+    look: &Look,
+    spot: &Spot,
+    touch: &Touch,
+    open: Openness,
+) -> Vec3 {
+    let manner = manner(look);
+    let room = (open.room * touch.cavity).clamp(0.0, 1.0);
+    let lamp = open.lamp * (0.45 + 0.55 * touch.cavity);
+    let tint = Vec3 {
+        x: 1.0 + touch.hue,
+        y: 1.0,
+        z: 1.0 - touch.hue,
+    };
+    let albedo = look.colour.times(tint) * touch.tone;
+    let mut out = diffuse(studio, touch, &manner, albedo, room, lamp);
+    if look.gloss > 0.0 {
+        out += shine(studio, look, touch, &manner, room, lamp);
+    }
+    edges(look, spot, out, albedo, open.room)
+}
+
+/// Openness for a colour: light that bounces between threads of one colour
+/// keeps their grooves coloured (cubic fit of Jimenez and others 2016, from
+/// memory).
+#[inline]
+fn bounced(open: f32, albedo: f32) -> f32 {
+    let c = albedo.clamp(0.0, 0.95);
+    let (a, b, d) = (
+        2.0404 * c - 0.3324,
+        -4.7951 * c + 0.6417,
+        2.7552 * c + 0.6903,
+    );
+    open.max(((open * a + b) * open + d) * open)
+}
+
+fn diffuse(
+    studio: &Studio,
+    touch: &Touch,
+    manner: &Manner,
+    albedo: Vec3,
+    room: f32,
+    lamp: f32,
+) -> Vec3 {
+    let n = touch.normal;
+    let (nl, fl) = (n.dot(studio.key), touch.grain.dot(studio.key));
+    let plane = ((nl + manner.wrap) / (1.0 + manner.wrap)).max(0.0);
+    let round = (1.0 - fl * fl).max(0.0).sqrt() * ((nl + 0.35) / 1.35).max(0.0);
+    let key = (plane + (round - plane) * manner.fibre) * lamp;
+    let fill = ((n.dot(studio.fill) + 0.3) / 1.3).max(0.0) * room;
+    let open = albedo.map(|c| bounced(room, c));
+    let light = studio.room(n).times(open) + studio.key_colour * key + studio.fill_colour * fill;
+    albedo.times(light) * manner.diffuse
+}
+
+fn shine(
+    studio: &Studio,
+    look: &Look,
+    touch: &Touch,
+    manner: &Manner,
+    room: f32,
+    lamp: f32,
+) -> Vec3 {
+    let (key, fill) = if look.weave == Weave::Solid {
+        (
+            skin_lobe(look, touch, studio.key_half),
+            0.25 * skin_lobe(look, touch, studio.fill_half),
+        )
+    } else {
+        filament_lobes(studio, look, touch)
+    };
+    let lit = smooth_step(-0.05, 0.35, touch.normal.dot(studio.key));
+    let strength = look.gloss * (key * studio.key_colour.y * lit * lamp + fill * room);
+    if look.weave == Weave::Foil {
+        return foil_shine(studio, look, touch, strength, room, lamp);
+    }
+    let away = 1.0 - touch.normal.z.clamp(0.0, 1.0);
+    let grazing = 1.0 + 1.2 * away * away;
+    let glint = look.glint(manner.own);
+    let own = (look.colour + Vec3::all(0.02)).map(|c| 0.55 + 0.45 * c.sqrt().min(1.0));
+    glint.times(own) * (0.80 * strength * grazing)
+}
+
+/// A round highlight, of wax or polish.
+fn skin_lobe(look: &Look, touch: &Touch, half: Vec3) -> f32 {
+    let a = touch.normal.dot(half).max(0.0);
+    bell((1.0 - a * a).max(0.0).sqrt() / look.spread)
+}
+
+/// Highlights of both lights along filaments.
+fn filament_lobes(studio: &Studio, look: &Look, touch: &Touch) -> (f32, f32) {
+    let facing = |half: Vec3| {
+        let a = touch.normal.dot(half).max(0.0);
+        let a4 = a * a * a * a;
+        if matches!(look.weave, Weave::Sheath | Weave::Flat) {
+            return 0.40 * a4 + 1.9 * a4 * a4 * a4;
+        }
+        a4
+    };
+    let key = touch.grain.dot(studio.key_half) + touch.shift;
+    let fill = touch.grain.dot(studio.fill_half) + touch.shift;
+    // Mirrored by the surface, and once more by the far side of the fibre.
+    let lobe = bell((key - 0.05) / look.spread) + 0.35 * bell((key + 0.12) / (2.2 * look.spread));
+    let weak = 0.28 * bell(fill / (1.5 * look.spread));
+    (
+        lobe * facing(studio.key_half),
+        weak * facing(studio.fill_half),
+    )
+}
+
+/// Foil mirrors the room; now and then a facet flashes.
+fn foil_shine(
+    studio: &Studio,
+    look: &Look,
+    touch: &Touch,
+    strength: f32,
+    room: f32,
+    lamp: f32,
+) -> Vec3 {
+    let mirror = 0.9 * mirrored(touch.normal) * room + 1.3 * strength;
+    let flash = smooth_step(0.55, 1.0, touch.facet) * 3.0;
+    let flash = flash * bell((touch.normal.dot(studio.key_half) - 1.0) / 0.035) * lamp;
+    look.colour * mirror + (Vec3::all(0.5) + look.colour * 0.5) * flash
+}
+
+/// What the outline of a strand does: darker, or brighter where hairs stand.
+fn edges(look: &Look, spot: &Spot, out: Vec3, albedo: Vec3, room: f32) -> Vec3 {
+    let away = 1.0 - spot.normal.z.clamp(0.0, 1.0);
+    let body = 1.0 - spot.body.z.clamp(0.0, 1.0);
+    let dark = 1.0 - 0.42 * away * away * away * (1.0 - 0.8 * look.fuzz);
+    match look.weave {
+        Weave::Pile => (out + albedo * (0.55 * away * away * room)) * dark,
+        Weave::Solid => {
+            let nap = albedo * (0.35 * look.fuzz * body * body * room);
+            out * (dark * (1.0 - 0.38 * body * body * (1.0 - look.fuzz))) + nap
+        }
+        Weave::Plied => {
+            let up = 0.4 + 0.6 * smooth_step(-0.6, 0.6, spot.body.y);
+            out * dark + albedo * (0.30 * look.fuzz * body * body * room * up)
+        }
+        _ => out * dark,
+    }
+}

@@ -1,0 +1,360 @@
+//! What must hold of every picture of a cord.
+
+use super::samples::{chenille, crochet, leather, metal, pearl, ribbon, rope, satin, wool};
+use super::{Stage, cord_picture};
+use crate::cord::Form;
+use crate::drawing::{Detail, Ends, Ground, Raster, Thread, View};
+use crate::material::{Appearance, Colour};
+
+const RED: Colour = Colour([176, 40, 48]);
+const SAND: Colour = Colour([222, 206, 170]);
+
+fn linen() -> Ground {
+    Ground::Linen {
+        colour: Colour([0xE3, 0xDA, 0xCA]),
+        weave: Colour([0xD8, 0xCD, 0xBA]),
+        thread: 1.0,
+        shadow: 0.42,
+    }
+}
+
+fn view() -> View {
+    View {
+        width: 230,
+        height: 90,
+        pixels_per_mm: 22.0,
+        start_mm: 0.4,
+        roll: 0.2,
+        centre_y: 44.0,
+    }
+}
+
+fn threads(looks: &[Appearance]) -> Vec<Thread> {
+    let colours = [RED, SAND];
+    let pairs = looks.iter().zip(colours.iter().cycle());
+    pairs.map(|(l, c)| Thread::single(*l, *c)).collect()
+}
+
+/// One of each kind.
+fn all_kinds() -> Vec<Thread> {
+    let mut all = threads(&[
+        satin(),
+        pearl(),
+        crochet(),
+        wool(),
+        chenille(),
+        ribbon(),
+        leather(),
+        metal(),
+    ]);
+    let mut held_together = all[1].clone();
+    held_together.ends.push(Ends {
+        count: 2,
+        ..all[7].ends[0]
+    });
+    all.push(held_together);
+    all
+}
+
+fn with_processors<R: Send>(count: usize, work: impl FnOnce() -> R + Send) -> R {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(count);
+    pool.build().unwrap().install(work)
+}
+
+fn alpha(raster: &Raster) -> Vec<u8> {
+    raster.rgba.chunks_exact(4).map(|p| p[3]).collect()
+}
+
+/// Share of bytes that differ by more than rounding.
+fn differing(a: &Raster, b: &Raster) -> f64 {
+    assert_eq!((a.width, a.height), (b.width, b.height));
+    let pairs = a.rgba.iter().zip(&b.rgba);
+    pairs.filter(|(a, b)| a.abs_diff(**b) > 3).count() as f64 / a.rgba.len() as f64
+}
+
+#[test]
+fn the_same_bytes_come_out_on_any_number_of_processors() {
+    let form = rope(9, 10, 0.8);
+    for detail in [Detail::Moving, Detail::Coarse, Detail::Fine] {
+        let picture = || cord_picture(&form, &all_kinds(), &view(), &linen(), detail);
+        let one = with_processors(1, picture);
+        assert!(one == with_processors(3, picture), "{detail:?}");
+        assert!(one == with_processors(2, picture), "{detail:?}");
+    }
+}
+
+#[test]
+fn the_picture_repeats_with_the_cord() {
+    // After a repeat every strand has moved on by one place.
+    let form = rope(4, 12, 1.0);
+    let smooth = Appearance {
+        mottle: 0.0,
+        ..leather()
+    };
+    let threads = threads(&[smooth]);
+    let first = cord_picture(&form, &threads, &view(), &Ground::Clear, Detail::Fine);
+    let later = View {
+        start_mm: view().start_mm + 3.0 * form.lift,
+        roll: view().roll - 3.0 * form.turn,
+        ..view()
+    };
+    let later = cord_picture(&form, &threads, &later, &Ground::Clear, Detail::Fine);
+    let off = differing(&first, &later);
+    assert!(off < 0.01, "{off}");
+    let elsewhere = View {
+        start_mm: view().start_mm + 0.4 * form.lift,
+        ..view()
+    };
+    let elsewhere = cord_picture(&form, &threads, &elsewhere, &Ground::Clear, Detail::Fine);
+    assert!(differing(&first, &elsewhere) > 0.05);
+}
+
+#[test]
+fn the_outline_is_as_wide_as_the_form() {
+    for look in [satin(), crochet(), leather(), metal()] {
+        let look = Appearance {
+            mottle: 0.0,
+            fuzz: 0.0,
+            relief: 0.85,
+            ..look
+        };
+        let form = rope(6, 12, 0.7);
+        let picture = cord_picture(
+            &form,
+            &threads(&[look]),
+            &view(),
+            &Ground::Clear,
+            Detail::Fine,
+        );
+        let covered = alpha(&picture);
+        let mut rows = (0..90).filter(|y| covered[y * 230..(y + 1) * 230].iter().any(|&a| a > 127));
+        let (first, last) = (rows.next().unwrap(), rows.next_back().unwrap());
+        let [x, y, _] = form.points[0];
+        let wide = 2.0 * (x.hypot(y) + form.radius[0]) * 22.0;
+        let drawn = (last + 1 - first) as f64;
+        assert!(
+            (drawn / wide - 1.0).abs() < 0.05,
+            "{look:?}: {drawn} for {wide}"
+        );
+    }
+}
+
+#[test]
+fn a_mirrored_form_gives_the_mirrored_outline() {
+    let form = rope(3, 14, 1.2);
+    let mut mirrored = form.clone();
+    for p in &mut mirrored.points {
+        p[0] = -p[0];
+    }
+    mirrored.turn = -form.turn;
+    let threads = threads(&[Appearance {
+        mottle: 0.0,
+        ..leather()
+    }]);
+    let level = View {
+        roll: 0.0,
+        centre_y: 45.0,
+        ..view()
+    };
+    let a = alpha(&cord_picture(
+        &form,
+        &threads,
+        &level,
+        &Ground::Clear,
+        Detail::Fine,
+    ));
+    let b = alpha(&cord_picture(
+        &mirrored,
+        &threads,
+        &level,
+        &Ground::Clear,
+        Detail::Fine,
+    ));
+    let mut off = 0;
+    for y in 0..90 {
+        for x in 0..230 {
+            off += usize::from(a[y * 230 + x].abs_diff(b[(89 - y) * 230 + x]) > 64);
+        }
+    }
+    assert!(off < 40, "{off} pixels differ");
+}
+
+#[test]
+fn a_cord_of_z_lay_leans_like_a_backslash() {
+    // Of two ropes' strands one is dark: its pixels go down to the right.
+    let form = rope(2, 16, 1.5);
+    let dark = Thread::single(leather(), Colour([20, 20, 20]));
+    let light = Thread::single(leather(), Colour([240, 240, 240]));
+    let picture = cord_picture(&form, &[dark, light], &view(), &Ground::Clear, Detail::Fine);
+    let middle = |x: usize| {
+        let rows = (0..90).filter(|y| {
+            let p = &picture.rgba[4 * (y * 230 + x)..][..4];
+            p[3] > 200 && p[0] < 100
+        });
+        let rows: Vec<usize> = rows.collect();
+        (!rows.is_empty()).then(|| rows.iter().sum::<usize>() as f64 / rows.len() as f64)
+    };
+    let steps = (0..229).filter_map(|x| Some(middle(x + 1)? - middle(x)?));
+    let (down, up) = steps.fold((0, 0), |(d, u), s| {
+        (
+            d + i32::from(s > 0.0 && s < 5.0),
+            u + i32::from(s < 0.0 && s > -5.0),
+        )
+    });
+    assert!(down > 2 * up, "{down} down, {up} up");
+}
+
+#[test]
+fn colours_change_nothing_in_the_cover() {
+    let form = rope(9, 10, 0.8);
+    let red = all_kinds();
+    let mut blue = red.clone();
+    for ends in blue.iter_mut().flat_map(|t| &mut t.ends) {
+        ends.colour = Colour([10, 30, 200]);
+    }
+    let mut stage = Stage::new(&form);
+    let a = stage.picture(&red, &view(), &Ground::Clear, Detail::Fine);
+    let kept = stage.picture(&blue, &view(), &Ground::Clear, Detail::Fine);
+    let fresh = cord_picture(&form, &blue, &view(), &Ground::Clear, Detail::Fine);
+    assert_eq!(alpha(&a), alpha(&fresh));
+    assert!(kept == fresh, "what is kept must not show");
+    assert!(a != fresh);
+}
+
+#[test]
+fn every_pixel_of_a_cord_on_linen_is_opaque() {
+    let picture = cord_picture(
+        &rope(4, 8, 1.0),
+        &all_kinds(),
+        &view(),
+        &linen(),
+        Detail::Fine,
+    );
+    assert!(alpha(&picture).iter().all(|&a| a == 255));
+}
+
+#[test]
+fn a_moving_picture_looks_much_like_the_coarse_one() {
+    let form = rope(5, 10, 0.8);
+    let threads = threads(&[satin(), crochet()]);
+    let coarse = cord_picture(&form, &threads, &view(), &linen(), Detail::Coarse);
+    let moving = cord_picture(&form, &threads, &view(), &linen(), Detail::Moving);
+    let apart = coarse.rgba.iter().zip(&moving.rgba);
+    let mean =
+        apart.map(|(a, b)| f64::from(a.abs_diff(*b))).sum::<f64>() / moving.rgba.len() as f64;
+    assert!(mean < 9.0, "{mean}");
+}
+
+fn absurd_forms() -> Vec<Form> {
+    let good = rope(3, 8, 1.0);
+    let spoilt: [fn(&mut Form); 9] = [
+        |f| f.lift = 0.0,
+        |f| f.lift = f64::NAN,
+        |f| f.lift = 1e-9,
+        |f| f.lift = -f.lift,
+        |f| f.radius.fill(0.0),
+        |f| f.radius[2] = 1e9,
+        |f| f.points[1] = [f64::NAN; 3],
+        |f| f.points.fill([0.0; 3]),
+        |f| f.points[4] = [1e12, -1e12, 1e12],
+    ];
+    let mut forms: Vec<Form> = spoilt
+        .iter()
+        .map(|spoil| {
+            let mut form = good.clone();
+            spoil(&mut form);
+            form
+        })
+        .collect();
+    forms.push(Form {
+        strands: 0,
+        nodes: 0,
+        continues: vec![],
+        points: vec![],
+        radius: vec![],
+        lift: 1.0,
+        turn: 0.0,
+    });
+    forms.push(rope(1, 1, 1.0));
+    forms
+}
+
+#[test]
+fn absurd_forms_give_a_picture_all_the_same() {
+    let small = View {
+        width: 40,
+        height: 30,
+        ..view()
+    };
+    for form in absurd_forms() {
+        for detail in [Detail::Moving, Detail::Coarse, Detail::Fine] {
+            let picture = cord_picture(&form, &all_kinds(), &small, &linen(), detail);
+            assert_eq!(picture.rgba.len(), 40 * 30 * 4);
+        }
+    }
+}
+
+#[test]
+fn absurd_views_give_a_picture_all_the_same() {
+    let form = rope(3, 8, 1.0);
+    let small = View {
+        width: 50,
+        height: 20,
+        ..view()
+    };
+    let spoilt: [fn(&mut View); 9] = [
+        |v| (v.width, v.height) = (1, 1),
+        |v| (v.width, v.height) = (0, 0),
+        |v| v.pixels_per_mm = f64::NAN,
+        |v| v.pixels_per_mm = 1e-9,
+        |v| v.pixels_per_mm = 1e12,
+        |v| v.start_mm = 1e300,
+        |v| v.roll = f64::INFINITY,
+        |v| v.centre_y = -1e9,
+        |v| (v.width, v.height) = (301, 2),
+    ];
+    for spoil in spoilt {
+        let mut view = small;
+        spoil(&mut view);
+        for detail in [Detail::Moving, Detail::Coarse, Detail::Fine] {
+            for ground in [Ground::Clear, linen()] {
+                let picture = cord_picture(&form, &all_kinds(), &view, &ground, detail);
+                assert_eq!(picture.rgba.len(), 4 * picture.width * picture.height);
+                assert!(picture.width > 0 && picture.height > 0);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_picture_larger_than_any_screen_is_cut_to_what_can_be_held() {
+    let huge = View {
+        width: usize::MAX,
+        height: usize::MAX,
+        ..view()
+    };
+    let huge = huge.bounded();
+    assert!(huge.width * huge.height <= 12_000_000);
+}
+
+#[test]
+fn absurd_looks_give_a_picture_all_the_same() {
+    let mut looks: Vec<Appearance> = all_kinds().iter().map(|t| t.ends[0].appearance).collect();
+    for (i, look) in looks.iter_mut().enumerate() {
+        let v = [f64::NAN, f64::INFINITY, -1e300, 1e300][i % 4];
+        (look.twist, look.relief, look.lay, look.gloss) = (v, v, v, v);
+        (look.spread, look.fuzz, look.mottle, look.plies) = (v, v, v, 255);
+    }
+    let form = rope(8, 8, 0.8);
+    let none = Thread { ends: vec![] };
+    for threads in [threads(&looks), vec![], vec![none]] {
+        cord_picture(&form, &threads, &view(), &linen(), Detail::Fine);
+    }
+}
+
+#[test]
+fn many_strands_of_many_nodes_are_drawn() {
+    let form = rope(32, 3000, 0.3);
+    let picture = cord_picture(&form, &all_kinds(), &view(), &Ground::Clear, Detail::Coarse);
+    assert!(alpha(&picture).iter().any(|&a| a > 0));
+}

@@ -1,0 +1,335 @@
+//! The strands in view as short pieces of tube.
+//!
+//! In view axes: x along the picture from its left edge, y up from the cord's
+//! axis, z to the eye; lengths in strand diameters. A [`Joint`] is a place on
+//! a member of a strand, a [`Segment`] the straight tube between two joints,
+//! with an elliptic section.
+
+use super::makeup::{MakeUp, Member, Place, Skin};
+use super::noise;
+use super::path::{Piece, Sample, pieces};
+use super::run::Run;
+use super::vector::{Vec3, vec3};
+use crate::drawing::view::View;
+
+/// A place on a member of a strand.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Joint {
+    /// Middle and direction of the member.
+    pub(crate) centre: Vec3,
+    pub(crate) along: Vec3,
+    /// Middle and direction of the whole strand.
+    pub(crate) strand: Vec3,
+    pub(crate) tangent: Vec3,
+    /// Zero of the angle round the member: its body's own direction.
+    pub(crate) zero: Vec3,
+    /// First axis of the section, square to `along`, and both half axes.
+    pub(crate) outward: Vec3,
+    pub(crate) half: (f32, f32),
+    /// Radius of the strand, as drawn.
+    pub(crate) radius: f32,
+    /// Length of strand up to here.
+    pub(crate) arc: f32,
+}
+
+/// A straight piece of tube from joint `first` to the next one.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Segment {
+    pub(crate) first: u32,
+    pub(crate) axis: Vec3,
+    pub(crate) length: f32,
+    /// How far the tube goes on past both ends, to close the bend.
+    pub(crate) extend: f32,
+    pub(crate) strand: u16,
+    pub(crate) end: u16,
+    pub(crate) skin: Skin,
+    /// Same for all segments of one member of one strand.
+    pub(crate) tube: u32,
+}
+
+/// Everything in view.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Tubes {
+    pub(crate) joints: Vec<Joint>,
+    pub(crate) segments: Vec<Segment>,
+}
+
+/// The view in strand diameters.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Camera {
+    pub(crate) width: usize,
+    pub(crate) height: usize,
+    /// Pixels for a strand diameter.
+    pub(crate) zoom: f32,
+    pub(crate) centre_y: f32,
+    start: f64,
+    roll: f64,
+}
+
+/// Fewest pixels for a strand diameter: farther off there is nothing to see,
+/// and there would be strands without end.
+const LEAST_ZOOM: f64 = 0.25;
+
+/// What may stand out at the sides of the picture, strand diameters.
+const MARGIN: f64 = 1.5;
+
+/// Most repeats drawn; more would be less than a pixel each.
+const MOST_LEVELS: i64 = 20_000;
+
+/// Most samples drawn, over all repeats: about a tenth of a second.
+const MOST_SAMPLES: usize = 500_000;
+
+impl Camera {
+    pub(crate) fn new(view: &View, run: &Run) -> Self {
+        Self {
+            width: view.width,
+            height: view.height,
+            zoom: (view.pixels_per_mm * run.unit).clamp(LEAST_ZOOM, 2e4) as f32,
+            centre_y: view.centre_y as f32,
+            start: view.start_mm / run.unit,
+            roll: view.roll,
+        }
+    }
+
+    /// Picture width in strand diameters.
+    pub(crate) fn across(&self) -> f32 {
+        self.width as f32 / self.zoom
+    }
+}
+
+impl Tubes {
+    /// The tubes of the cord that the camera can see, strand by strand made
+    /// up as `makeups` says (one for each strand of the design).
+    pub(crate) fn new(run: &Run, makeups: &[MakeUp], camera: &Camera, step: f32) -> Self {
+        let pieces = pieces(run, step);
+        let lengths: Vec<f32> = pieces.iter().map(|p| p.length).collect();
+        let samples: usize = pieces.iter().map(|p| p.samples.len()).sum();
+        let mut tubes = Self::default();
+        for level in levels(run, &pieces, camera, samples) {
+            let raise = Raise::new(run, camera, level);
+            for (i, piece) in pieces.iter().enumerate() {
+                if !raise.shows(run, camera, piece) {
+                    continue;
+                }
+                let (strand, arc) = run.strand_at(level, i, &lengths);
+                let uneven = Uneven::new(strand, makeups[strand].uneven);
+                let laid = raise.piece(piece, arc as f32, &uneven);
+                for (m, member) in makeups[strand].members.iter().enumerate() {
+                    let body = Body {
+                        member,
+                        flatness: makeups[strand].flatness,
+                        rate: member.lean / run.girth[i].max(1e-3),
+                        strand,
+                        tube: (strand * 16 + m) as u32,
+                        behind: -0.5 * run.reach,
+                    };
+                    tubes.add(&laid, &body);
+                }
+            }
+        }
+        tubes
+    }
+
+    fn add(&mut self, laid: &[Sample], body: &Body<'_>) {
+        let base = self.joints.len();
+        self.joints.extend(laid.iter().map(|s| body.joint(s)));
+        let mut before: Option<usize> = None;
+        for first in base..self.joints.len() - 1 {
+            let (a, b) = (&self.joints[first], &self.joints[first + 1]);
+            let front = a.centre.z.max(b.centre.z) + a.radius.max(b.radius);
+            if front <= body.behind {
+                before = None;
+                continue;
+            }
+            let mut segment = body.segment(first, a, b);
+            if let Some(last) = before {
+                let bend = self.segments[last].axis.cross(segment.axis).length();
+                segment.extend += 0.56 * a.half.0.max(a.half.1) * bend;
+                let other = &mut self.segments[last];
+                other.extend = other.extend.max(segment.extend);
+            }
+            before = Some(self.segments.len());
+            self.segments.push(segment);
+        }
+    }
+}
+
+/// The repeats that reach into the picture.
+fn levels(run: &Run, pieces: &[Piece], camera: &Camera, samples: usize) -> std::ops::Range<i64> {
+    let heights = pieces.iter().flat_map(|p| &p.samples).map(|s| s.centre.z);
+    let (low, high) = heights.fold((f32::MAX, f32::MIN), |(a, b), z| (a.min(z), b.max(z)));
+    let lift = f64::from(run.lift);
+    if lift.abs() < 1e-3 {
+        return 0..1;
+    }
+    let from = camera.start - MARGIN - f64::from(high);
+    let to = camera.start + f64::from(camera.across()) + MARGIN - f64::from(low);
+    let (a, b) = (from / lift, to / lift);
+    let (first, last) = (a.min(b).floor() as i64, a.max(b).ceil() as i64);
+    let most = MOST_LEVELS.min((MOST_SAMPLES / samples.max(1)) as i64 + 1);
+    // Too many: those about the middle of the picture.
+    let over = (last - first + 1 - most).max(0);
+    first + over / 2..last + 1 - (over - over / 2)
+}
+
+/// One repeat brought into view.
+struct Raise {
+    turn: (f32, f32),
+    shift: f32,
+}
+
+impl Raise {
+    fn new(run: &Run, camera: &Camera, level: i64) -> Self {
+        let turn = (run.turn * level as f64 + camera.roll) % std::f64::consts::TAU;
+        let (sin, cos) = turn.sin_cos();
+        Self {
+            turn: (sin as f32, cos as f32),
+            shift: (f64::from(run.lift) * level as f64 - camera.start) as f32,
+        }
+    }
+
+    /// Whether any of the piece lies in the picture and not behind the cord.
+    fn shows(&self, run: &Run, camera: &Camera, piece: &Piece) -> bool {
+        let behind = -0.5 * run.reach;
+        piece.samples.iter().any(|s| {
+            let x = s.centre.z + self.shift;
+            let z = self.direction(s.centre).z;
+            let r = 1.5 * s.radius;
+            z + r > behind && x + r > 0.0 && x - r < camera.across()
+        })
+    }
+
+    /// A direction of the cord in view axes.
+    fn direction(&self, v: Vec3) -> Vec3 {
+        let t = v.turned(self.turn);
+        vec3(t.z, t.x, t.y)
+    }
+
+    fn piece(&self, piece: &Piece, arc: f32, uneven: &Uneven) -> Vec<Sample> {
+        let raised = |s: &Sample| {
+            let mut centre = self.direction(s.centre);
+            centre.x += self.shift;
+            Sample {
+                centre,
+                tangent: self.direction(s.tangent),
+                across: self.direction(s.across),
+                outward: self.direction(s.outward),
+                arc: s.arc + arc,
+                radius: s.radius * uneven.swell(s.arc + arc),
+                ..*s
+            }
+        };
+        piece.samples.iter().map(raised).collect()
+    }
+}
+
+/// A strand that is here thicker, there thinner.
+struct Uneven {
+    seed: u32,
+    amount: f32,
+}
+
+impl Uneven {
+    fn new(strand: usize, amount: f32) -> Self {
+        let seed = noise::hash(strand as u32 * 7919 + 17);
+        Self { seed, amount }
+    }
+
+    /// Share of the mean radius at a length of strand. Tried: as hand-spun
+    /// and plied yarn looks.
+    fn swell(&self, arc: f32) -> f32 {
+        let long = noise::along(arc * 0.45, self.seed);
+        let short = noise::along(arc * 1.7, self.seed ^ 77);
+        1.0 + self.amount * (0.08 * long + 0.04 * short)
+    }
+}
+
+/// A member of one strand, to be laid along its samples.
+struct Body<'a> {
+    member: &'a Member,
+    flatness: f32,
+    /// Turn round the strand's middle for a length of strand, radians.
+    rate: f32,
+    strand: usize,
+    tube: u32,
+    behind: f32,
+}
+
+impl Body<'_> {
+    fn joint(&self, s: &Sample) -> Joint {
+        let r = s.radius;
+        let wide = 1.0 + (self.flatness - 1.0) * s.outside;
+        let side = s.tangent.cross(s.outward);
+        let spread = |v: Vec3| s.outward * v.dot(s.outward) + side * (v.dot(side) * wide);
+        let bare = Joint {
+            centre: s.centre,
+            along: s.tangent,
+            strand: s.centre,
+            tangent: s.tangent,
+            zero: s.across,
+            outward: s.outward,
+            half: (r * self.member.half.0, r * self.member.half.1 * wide),
+            radius: r,
+            arc: s.arc,
+        };
+        match self.member.place {
+            Place::Fixed { out, side: aside } => Joint {
+                centre: s.centre + (s.outward * out + side * aside) * r,
+                ..bare
+            },
+            Place::Ring { angle, off } => {
+                let (sin, cos) = (angle + self.rate * s.arc).sin_cos();
+                let left = s.tangent.cross(s.across);
+                let away = s.across * cos + left * sin;
+                let round = left * cos - s.across * sin;
+                let along = (s.tangent + round * (self.rate * off * r)).unit();
+                Joint {
+                    centre: s.centre + spread(away) * (off * r),
+                    along,
+                    zero: away,
+                    outward: away.square_to(along).unit(),
+                    half: (r * self.member.half.0, r * self.member.half.1),
+                    ..bare
+                }
+            }
+        }
+    }
+
+    fn segment(&self, first: usize, a: &Joint, b: &Joint) -> Segment {
+        let way = b.centre - a.centre;
+        let length = way.length().max(1e-6);
+        Segment {
+            first: first as u32,
+            axis: if length > 1e-5 {
+                way * (1.0 / length)
+            } else {
+                a.along
+            },
+            length,
+            extend: 0.05 * a.half.0.max(a.half.1),
+            strand: self.strand as u16,
+            end: self.member.end as u16,
+            skin: self.member.skin,
+            tube: self.tube,
+        }
+    }
+}
+
+impl Tubes {
+    /// The two joints between which a segment lies.
+    #[inline]
+    pub(crate) fn joints_of(&self, segment: &Segment) -> (&Joint, &Joint) {
+        let first = segment.first as usize;
+        (&self.joints[first], &self.joints[first + 1])
+    }
+}
+
+impl Joint {
+    pub(crate) fn widest(&self) -> f32 {
+        self.half.0.max(self.half.1)
+    }
+
+    pub(crate) fn narrowest(&self) -> f32 {
+        self.half.0.min(self.half.1)
+    }
+}

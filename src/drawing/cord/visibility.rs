@@ -1,0 +1,404 @@
+//! What is seen at each point of the picture: exact tubes, no triangles.
+//!
+//! Each segment is an elliptic cylinder. With `v` the eye's direction and `w`
+//! the offset of a picture point from the segment's start, both measured in
+//! the half axes of the section, the ray meets the surface where
+//! `|w + z v| = k`; so `z = (-v.w + sqrt(|v|² k² - (v x w)²)) / |v|²`, and both
+//! `v.w` and `v x w` are linear in the picture: one root a point. (Textbook
+//! geometry; that a flat section costs no more than a round one follows.)
+//!
+//! The picture is cut into columns of a fixed width, each its own job with its
+//! list of segments, nearest first: the outcome does not depend on how many
+//! jobs run at once.
+
+use rayon::prelude::*;
+
+use super::tubes::{Camera, Segment, Tubes};
+use super::vector::Vec3;
+
+/// Width of a column, pixels.
+pub(crate) const COLUMN: usize = 100;
+
+/// Depth where nothing is.
+pub(crate) const NOTHING: f32 = -1e9;
+
+/// No segment.
+pub(crate) const NONE: u32 = u32::MAX;
+
+/// Depth and segment at every sample of a column of the picture.
+#[derive(Debug, Clone)]
+pub(crate) struct Column {
+    /// First pixel and width in pixels.
+    pub(crate) x0: usize,
+    pub(crate) width: usize,
+    /// Samples across the column.
+    pub(crate) row: usize,
+    pub(crate) depth: Vec<f32>,
+    pub(crate) segment: Vec<u32>,
+}
+
+/// The rows in which the cord lies, and what is seen there.
+#[derive(Debug, Clone)]
+pub(crate) struct Sight {
+    /// Samples along each side of a pixel.
+    pub(crate) fineness: usize,
+    pub(crate) top: usize,
+    pub(crate) bottom: usize,
+    pub(crate) columns: Vec<Column>,
+}
+
+impl Sight {
+    pub(crate) fn new(tubes: &Tubes, camera: &Camera, reach: f32, fineness: usize) -> Self {
+        let (top, bottom) = rows(camera, reach);
+        let lists = sorted_lists(tubes, camera);
+        let columns = lists
+            .par_iter()
+            .enumerate()
+            .map(|(i, list)| {
+                let x0 = i * COLUMN;
+                let width = COLUMN.min(camera.width - x0);
+                let mut canvas = Canvas::new(camera, x0, width, (top, bottom), fineness);
+                for &id in list {
+                    canvas.draw(tubes, id);
+                }
+                Column {
+                    x0,
+                    width,
+                    row: canvas.across,
+                    depth: canvas.depth,
+                    segment: canvas.segment,
+                }
+            })
+            .collect();
+        Self {
+            fineness,
+            top,
+            bottom,
+            columns,
+        }
+    }
+
+    /// Rows of pixels the cord may touch.
+    pub(crate) fn rows(&self) -> usize {
+        self.bottom - self.top
+    }
+}
+
+fn rows(camera: &Camera, reach: f32) -> (usize, usize) {
+    // Uneven and flattened strands stand out a little further.
+    let r = (1.12 * reach + 0.1) * camera.zoom;
+    let height = camera.height as f32;
+    let top = (camera.centre_y - r).floor().clamp(0.0, height) as usize;
+    let bottom = (camera.centre_y + r).ceil().clamp(0.0, height) as usize;
+    (top, bottom.max(top))
+}
+
+/// Segments that touch each column, nearest first.
+fn sorted_lists(tubes: &Tubes, camera: &Camera) -> Vec<Vec<u32>> {
+    let count = camera.width.div_ceil(COLUMN);
+    let mut lists = vec![Vec::new(); count];
+    let per_column = camera.zoom / COLUMN as f32;
+    let mut nearest = Vec::with_capacity(tubes.segments.len());
+    for (id, segment) in tubes.segments.iter().enumerate() {
+        let (a, b) = tubes.joints_of(segment);
+        let r = a.widest().max(b.widest()) + segment.extend;
+        nearest.push(a.centre.z.max(b.centre.z) + r);
+        let low = (a.centre.x.min(b.centre.x) - r) * per_column;
+        let high = (a.centre.x.max(b.centre.x) + r) * per_column;
+        let last = high.floor().min(count as f32 - 1.0);
+        if last < 0.0 {
+            continue;
+        }
+        for list in lists
+            .iter_mut()
+            .take(last as usize + 1)
+            .skip(low.max(0.0) as usize)
+        {
+            list.push(id as u32);
+        }
+    }
+    let by_depth = |&a: &u32, &b: &u32| nearest[b as usize].total_cmp(&nearest[a as usize]);
+    lists.par_iter_mut().for_each(|list| list.sort_by(by_depth));
+    lists
+}
+
+/// A column being drawn.
+struct Canvas {
+    across: usize,
+    down: usize,
+    /// Samples for a strand diameter.
+    scale: f32,
+    /// Place of the first sample, strand diameters.
+    left: f32,
+    top: f32,
+    depth: Vec<f32>,
+    segment: Vec<u32>,
+}
+
+/// Tubes that point at the eye more than this count as balls at their ends:
+/// sine of the angle to the line of sight.
+const HEAD_ON: f32 = 0.22;
+
+impl Canvas {
+    fn new(
+        camera: &Camera,
+        x0: usize,
+        width: usize,
+        (top, bottom): (usize, usize),
+        fineness: usize,
+    ) -> Self {
+        let scale = camera.zoom * fineness as f32;
+        let (across, down) = (width * fineness, (bottom - top) * fineness);
+        Self {
+            across,
+            down,
+            scale,
+            left: ((x0 * fineness) as f32 + 0.5) / scale,
+            top: ((camera.centre_y - top as f32) * fineness as f32 - 0.5) / scale,
+            depth: vec![NOTHING; across * down],
+            segment: vec![NONE; across * down],
+        }
+    }
+
+    fn draw(&mut self, tubes: &Tubes, id: u32) {
+        let segment = &tubes.segments[id as usize];
+        let (a, b) = tubes.joints_of(segment);
+        let level = segment.axis.x.hypot(segment.axis.y);
+        if level < HEAD_ON {
+            self.draw_ball(a.centre, a.narrowest(), id);
+            self.draw_ball(b.centre, b.narrowest(), id);
+            return;
+        }
+        self.draw_tube(&Tube::new(tubes, segment, level), id);
+    }
+
+    /// Rows between two heights, within the column.
+    fn rows_between(&self, low: f32, high: f32) -> std::ops::Range<usize> {
+        let first = ((self.top - high) * self.scale).ceil().max(0.0);
+        let last = ((self.top - low) * self.scale)
+            .floor()
+            .min(self.down as f32 - 1.0);
+        if last < first {
+            0..0
+        } else {
+            first as usize..last as usize + 1
+        }
+    }
+
+    /// Samples between two places, within the column.
+    fn samples_between(&self, low: f32, high: f32) -> std::ops::Range<usize> {
+        let first = ((low - self.left) * self.scale).ceil().max(0.0);
+        let last = ((high - self.left) * self.scale)
+            .floor()
+            .min(self.across as f32 - 1.0);
+        if last < first {
+            0..0
+        } else {
+            first as usize..last as usize + 1
+        }
+    }
+
+    fn draw_ball(&mut self, centre: Vec3, r: f32, id: u32) {
+        let step = 1.0 / self.scale;
+        for j in self.rows_between(centre.y - r, centre.y + r) {
+            let dy = self.top - j as f32 * step - centre.y;
+            for i in self.samples_between(centre.x - r, centre.x + r) {
+                let dx = self.left + i as f32 * step - centre.x;
+                let q = r * r - dx * dx - dy * dy;
+                let at = j * self.across + i;
+                let z = centre.z + q.max(0.0).sqrt();
+                if q > 0.0 && z > self.depth[at] {
+                    self.depth[at] = z;
+                    self.segment[at] = id;
+                }
+            }
+        }
+    }
+
+    fn draw_tube(&mut self, tube: &Tube, id: u32) {
+        let step = 1.0 / self.scale;
+        for j in self.rows_between(tube.low, tube.high) {
+            let ey = self.top - j as f32 * step - tube.start.y;
+            let (low, high) = tube.span(ey);
+            let span = self.samples_between(tube.start.x + low, tube.start.x + high);
+            if span.is_empty() {
+                continue;
+            }
+            let line = Line::new(tube, ey, self.left - tube.start.x, step);
+            let row = j * self.across;
+            let range = row + span.start..row + span.end;
+            let depth = &mut self.depth[range.clone()];
+            line.draw(span.start, depth, &mut self.segment[range], id);
+        }
+    }
+}
+
+/// A segment as the eye's rays meet it; offsets from its start.
+struct Tube {
+    start: Vec3,
+    axis: Vec3,
+    /// `v x w` and `v.w` for a step right and a step up.
+    cross: (f32, f32),
+    dot: (f32, f32),
+    /// `|v|²`.
+    square: f32,
+    /// Size of the section at the start, its change along `level` offset, and
+    /// its bounds.
+    size: (f32, f32),
+    sizes: (f32, f32),
+    /// Direction along the tube in the picture.
+    along: (f32, f32),
+    /// Offsets along it where the tube may be seen.
+    reach: (f32, f32),
+    /// Lengths along the axis between which it is cut off.
+    cut: (f32, f32),
+    /// Heights between which it lies.
+    low: f32,
+    high: f32,
+    nearest: f32,
+}
+
+impl Tube {
+    fn new(tubes: &Tubes, segment: &Segment, level: f32) -> Self {
+        let (a, b) = tubes.joints_of(segment);
+        let (u, length, extend) = (segment.axis, segment.length, segment.extend);
+        let out = (a.outward + b.outward).square_to(u).unit();
+        let side = u.cross(out);
+        let half = (0.5 * (a.half.0 + b.half.0), 0.5 * (a.half.1 + b.half.1));
+        let v = (out.z / half.0, side.z / half.1);
+        let right = (out.x / half.0, side.x / half.1);
+        let up = (out.y / half.0, side.y / half.1);
+        let wide = half.0.max(half.1);
+        let sizes = (a.half.0 / half.0, b.half.0 / half.0);
+        let (least, most) = (sizes.0.min(sizes.1), sizes.0.max(sizes.1));
+        let lean = wide * most * u.z.abs() + extend * level;
+        // Height of the section's ellipse over the axis.
+        let rise = most * ((half.0 * out.y).powi(2) + (half.1 * side.y).powi(2)).sqrt();
+        let (ay, by) = (a.centre.y, b.centre.y);
+        Self {
+            start: a.centre,
+            axis: u,
+            cross: (v.0 * right.1 - v.1 * right.0, v.0 * up.1 - v.1 * up.0),
+            dot: (v.0 * right.0 + v.1 * right.1, v.0 * up.0 + v.1 * up.1),
+            square: v.0 * v.0 + v.1 * v.1,
+            size: (sizes.0, (sizes.1 - sizes.0) / (length * level)),
+            sizes: (least, most),
+            along: (u.x / level, u.y / level),
+            reach: (-lean, length * level + lean),
+            cut: (-extend, length + extend),
+            low: ay.min(by) - rise - extend,
+            high: ay.max(by) + rise + extend,
+            nearest: a.centre.z + (u.z * length).max(0.0) + wide * most + extend,
+        }
+    }
+
+    /// Offsets right, between which the tube may be met at offset `ey` up.
+    fn span(&self, ey: f32) -> (f32, f32) {
+        let (mut low, mut high) = (-1e9_f32, 1e9_f32);
+        let mut narrow = |slope: f32, rest: f32, from: f32, to: f32| {
+            if slope.abs() > 1e-4 {
+                let (p, q) = ((from - rest) / slope, (to - rest) / slope);
+                low = low.max(p.min(q));
+                high = high.min(p.max(q));
+            } else if rest < from || rest > to {
+                high = f32::MIN;
+            }
+        };
+        let edge = self.square.sqrt() * self.sizes.1;
+        narrow(self.cross.0 / edge, self.cross.1 * ey / edge, -1.0, 1.0);
+        narrow(self.along.0, self.along.1 * ey, self.reach.0, self.reach.1);
+        (low, high)
+    }
+}
+
+/// A tube along one row of samples.
+struct Line<'a> {
+    tube: &'a Tube,
+    /// Offset of sample 0 and between samples.
+    first: f32,
+    step: f32,
+    /// What the row adds to `v x w`, `v.w`, the level offset and the length.
+    cross: f32,
+    dot: f32,
+    level: f32,
+    length: f32,
+    inverse: f32,
+}
+
+/// Samples worked on together, so that the compiler can use wide registers.
+const CHUNK: usize = 8;
+
+impl<'a> Line<'a> {
+    fn new(tube: &'a Tube, ey: f32, first: f32, step: f32) -> Self {
+        Self {
+            tube,
+            first,
+            step,
+            cross: tube.cross.1 * ey,
+            dot: tube.dot.1 * ey,
+            level: tube.along.1 * ey,
+            length: tube.axis.y * ey,
+            inverse: 1.0 / tube.square,
+        }
+    }
+
+    /// Depth of the surface at sample `i`, or [`NOTHING`].
+    #[inline(always)]
+    fn depth(&self, i: f32) -> f32 {
+        let t = self.tube;
+        let ex = self.first + i * self.step;
+        let cross = self.cross + t.cross.0 * ex;
+        let size = (t.size.0 + t.size.1 * (self.level + t.along.0 * ex)).max(t.sizes.0);
+        let size = size.min(t.sizes.1);
+        let under = t.square * size * size - cross * cross;
+        let z = (under.max(0.0).sqrt() - self.dot - t.dot.0 * ex) * self.inverse;
+        let at = self.length + t.axis.x * ex + t.axis.z * z;
+        let met = (under > 0.0) & (at >= t.cut.0) & (at <= t.cut.1);
+        if met { t.start.z + z } else { NOTHING }
+    }
+
+    fn draw(&self, first: usize, depth: &mut [f32], segment: &mut [u32], id: u32) {
+        let whole = depth.len() / CHUNK * CHUNK;
+        let (deep, deep_rest) = depth.split_at_mut(whole);
+        let (seg, seg_rest) = segment.split_at_mut(whole);
+        let chunks = deep
+            .chunks_exact_mut(CHUNK)
+            .zip(seg.chunks_exact_mut(CHUNK));
+        for (n, (d, s)) in chunks.enumerate() {
+            let farthest = d.iter().copied().fold(f32::MAX, f32::min);
+            if farthest < self.tube.nearest {
+                self.draw_chunk((first + n * CHUNK) as f32, d, s, id);
+            }
+        }
+        for (k, (d, s)) in deep_rest.iter_mut().zip(seg_rest).enumerate() {
+            let z = self.depth((first + whole + k) as f32);
+            if z > *d {
+                (*d, *s) = (z, id);
+            }
+        }
+    }
+
+    #[inline(always)]
+    fn draw_chunk(&self, first: f32, depth: &mut [f32], segment: &mut [u32], id: u32) {
+        let mut z = [0.0_f32; CHUNK];
+        for (c, z) in z.iter_mut().enumerate() {
+            *z = self.depth(first + c as f32);
+        }
+        for c in 0..CHUNK {
+            let nearer = z[c] > depth[c];
+            segment[c] = if nearer { id } else { segment[c] };
+            depth[c] = if nearer { z[c] } else { depth[c] };
+        }
+    }
+}
+
+impl Sight {
+    /// Whether the middle of a pixel shows the cord; the row must be one of
+    /// the cord's.
+    pub(crate) fn covers(&self, x: usize, y: usize) -> bool {
+        let column = &self.columns[x / COLUMN];
+        let n = self.fineness;
+        let (i, j) = ((x - column.x0) * n + n / 2, (y - self.top) * n + n / 2);
+        column.segment[j * column.row + i] != NONE
+    }
+}

@@ -1,0 +1,92 @@
+//! From where, how large and how carefully a cord is pictured.
+
+use crate::material::Colour;
+
+/// A window on the cord. The cord lies level, left to right along its own
+/// rise; the eye is in front.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct View {
+    /// Pixels across.
+    pub width: usize,
+    /// Pixels down.
+    pub height: usize,
+    /// Pixels for a millimetre of cord.
+    pub pixels_per_mm: f64,
+    /// Height in the cord at the left edge, mm.
+    pub start_mm: f64,
+    /// Turn of the cord about its axis, radians.
+    pub roll: f64,
+    /// Pixels from the top to the cord's axis.
+    pub centre_y: f64,
+}
+
+/// How carefully a picture is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// For a moving picture: half the size, scaled up; the ground stays sharp.
+    Moving,
+    /// One sample a pixel, plies as shading only, no hairs.
+    Coarse,
+    /// Plies as bodies, smooth edges, hairs.
+    Fine,
+}
+
+/// What the cord lies on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Ground {
+    /// Nothing: the raster is clear round the cord, and there is no shadow.
+    Clear,
+    /// An even colour.
+    Plain {
+        /// The colour.
+        colour: Colour,
+        /// Strength of the cord's shadow, 0 to 1.
+        shadow: f64,
+    },
+    /// Woven linen.
+    Linen {
+        /// The colour of the cloth.
+        colour: Colour,
+        /// The colour of the threads that stand out.
+        weave: Colour,
+        /// Width of a thread, pixels.
+        thread: f64,
+        /// Strength of the cord's shadow, 0 to 1.
+        shadow: f64,
+    },
+}
+
+/// Most pixels along a side.
+const MOST_SIDE: usize = 16_384;
+
+/// Most pixels in all: a fine picture takes some 60 bytes for each.
+const MOST_PIXELS: usize = 12_000_000;
+
+impl View {
+    /// The same view with every figure in a range that can be drawn: at least
+    /// one pixel, at most 12 million, and no figure that is no number.
+    pub(crate) fn bounded(self) -> Self {
+        let width = self.width.clamp(1, MOST_SIDE);
+        let height = self.height.clamp(1, (MOST_PIXELS / width).min(MOST_SIDE));
+        let or = |v: f64, otherwise: f64| if v.is_finite() { v } else { otherwise };
+        Self {
+            width,
+            height,
+            pixels_per_mm: or(self.pixels_per_mm, 1.0).clamp(1e-6, 1e6),
+            start_mm: or(self.start_mm, 0.0).clamp(-1e7, 1e7),
+            roll: or(self.roll, 0.0) % std::f64::consts::TAU,
+            centre_y: or(self.centre_y, height as f64 / 2.0).clamp(-1e6, 1e6),
+        }
+    }
+
+    /// The same place at half the size.
+    pub(crate) fn halved(self) -> Self {
+        Self {
+            width: self.width.div_ceil(2),
+            height: self.height.div_ceil(2),
+            pixels_per_mm: self.pixels_per_mm / 2.0,
+            centre_y: self.centre_y / 2.0,
+            ..self
+        }
+    }
+}
