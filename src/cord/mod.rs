@@ -1,9 +1,25 @@
-//! The craft's answers: moves and materials become a cord with figures in millimetres.
+//! The craft's answers: moves and materials become a cord with figures in
+//! millimetres.
+//!
+//! A [`Recipe`] holds everything the answer depends on; [`solve()`] gives the
+//! [`Cord`]: its [`Form`] for drawing and its [`Figures`] with their spread.
+//! Knows no files, no threads and no colours.
 
 mod braiding;
 mod figures;
 mod form;
+mod formation;
+mod measure;
+mod pull;
+mod recipe;
+mod solve;
+mod spread;
+mod start;
 
+pub use crate::mechanics::Progress;
 pub use braiding::{Tension, Twist};
 pub use figures::{Figures, Hand};
 pub use form::Form;
+pub use pull::{PullPoint, under_pull};
+pub use recipe::{Recipe, RecipeError, letter};
+pub use solve::{Cord, Quality, SolveError, SolveReport, solve};

@@ -1,0 +1,253 @@
+//! Everything that the answer depends on, and nothing else.
+
+use std::hash::{DefaultHasher, Hash, Hasher};
+
+use super::braiding::{Tension, Twist};
+use crate::material::{Body, Bound, Colour, Fibre, Strand, StrandError, Unsure};
+use crate::structure::{Braid, BraidError, MoveList};
+
+/// Standard gravity, m/s2 (exact by definition, 3rd CGPM 1901).
+const GRAVITY: f64 = 9.806_65;
+
+/// Thickness of the strand that [`Tension::Slots`] speaks of, mm.
+const SLOT_STRAND_MM: f64 = 2.0;
+
+/// The counterweight may not come nearer than this to carrying the strands'
+/// whole pull: the cord would run through the disc.
+const MOST_WEIGHT_SHARE: f64 = 0.9;
+
+/// Moves, materials and forces: the question to which a cord is the answer.
+///
+/// Colours and remarks are not part of it, so that painting asks nothing anew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recipe {
+    pub(super) moves: MoveList,
+    pub(super) strands: Vec<Strand>,
+    pub(super) fibres: Vec<Fibre>,
+    pub(super) tension: Tension,
+    pub(super) counterweight_g: f64,
+    pub(super) twist: Twist,
+    pub(super) braid: Braid,
+    pub(super) bodies: Vec<Body>,
+}
+
+/// Why there is no cord to be solved.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum RecipeError {
+    /// The moves are not a braid.
+    #[error(transparent)]
+    Moves(#[from] BraidError),
+    /// A strand cannot be made of its fibres.
+    #[error("strand {}: {error}", letter(*strand))]
+    Strand {
+        /// Which, from 0.
+        strand: usize,
+        /// Why.
+        error: StrandError,
+    },
+    /// There are more or fewer strands than places at the start.
+    #[error(
+        "{strands} strands are made up but {places} places are set at the start; add or take out strands"
+    )]
+    Count {
+        /// Strands made up.
+        strands: usize,
+        /// Places at the start.
+        places: usize,
+    },
+    /// A force is zero, negative or not a number.
+    #[error("the {what} must be more than nothing; it is {value}")]
+    Force {
+        /// Which force.
+        what: &'static str,
+        /// As given.
+        value: f64,
+    },
+    /// The counterweight outweighs the strands.
+    #[error(
+        "a counterweight of {weight_g:.0} g pulls the cord through: the strands hold {hold_g:.0} g together; hang at most {most_g:.0} g"
+    )]
+    TooHeavy {
+        /// Counterweight, g.
+        weight_g: f64,
+        /// What the strands pull together, g.
+        hold_g: f64,
+        /// The most that may hang, g.
+        most_g: f64,
+    },
+}
+
+/// A, B … Z, then AA, AB …: how strands are called.
+pub fn letter(strand: usize) -> String {
+    let last = char::from(b'A' + (strand % 26) as u8);
+    if strand < 26 {
+        return last.to_string();
+    }
+    format!("{}{last}", letter(strand / 26 - 1))
+}
+
+impl Recipe {
+    /// The question for these moves, strands and forces; `counterweight_g` in grams.
+    ///
+    /// # Errors
+    ///
+    /// See [`RecipeError`]; each is one sentence for the maker.
+    pub fn new(
+        moves: &MoveList,
+        strands: &[Strand],
+        fibres: &[Fibre],
+        tension: Tension,
+        counterweight_g: f64,
+        twist: Twist,
+    ) -> Result<Self, RecipeError> {
+        let braid = Braid::new(moves)?;
+        if strands.len() != moves.start.len() {
+            return Err(RecipeError::Count {
+                strands: strands.len(),
+                places: moves.start.len(),
+            });
+        }
+        let mut recipe = Self {
+            moves: moves.clone(),
+            strands: strands.iter().map(without_colour).collect(),
+            fibres: used(strands, fibres),
+            tension,
+            counterweight_g,
+            twist,
+            braid,
+            bodies: Vec::new(),
+        };
+        recipe.bodies = recipe.made_up()?;
+        recipe.check_forces()?;
+        Ok(recipe)
+    }
+
+    /// A number that is equal for equal questions, within one run of the program.
+    pub fn fingerprint(&self) -> u64 {
+        let mut hasher = DefaultHasher::new();
+        format!("{self:?}").hash(&mut hasher);
+        hasher.finish()
+    }
+
+    /// The checked moves.
+    pub fn braid(&self) -> &Braid {
+        &self.braid
+    }
+
+    /// The round bodies of the strands.
+    pub fn bodies(&self) -> &[Body] {
+        &self.bodies
+    }
+
+    /// Pull on each strand, N.
+    pub fn pulls(&self) -> Vec<f64> {
+        let pull = |body: &Body| match self.tension {
+            Tension::Slots(newtons) => newtons * body.diameter / SLOT_STRAND_MM,
+            Tension::Bobbins(grams) => grams * 1e-3 * GRAVITY,
+        };
+        self.bodies.iter().map(pull).collect()
+    }
+
+    /// The counterweight, N.
+    pub fn weight(&self) -> f64 {
+        self.counterweight_g * 1e-3 * GRAVITY
+    }
+
+    /// The counterweight as a share of the strands' pull together.
+    pub fn weight_share(&self) -> f64 {
+        self.weight() / self.pulls().iter().sum::<f64>()
+    }
+
+    /// The share at which the frictionless cord has the shape that hands make
+    /// with friction.
+    ///
+    /// `F_eff/(1 - F_eff) = f/(1 - f) exp(2/N + 2 mu)`: tried against a slow
+    /// model of the braiding itself with stick-slip friction, 19 cases, error
+    /// 0.02. No real cord was measured.
+    pub fn effective_share(&self) -> f64 {
+        let n = self.bodies.len() as f64;
+        let mu = self.bodies.iter().map(|b| b.friction).sum::<f64>() / n;
+        let share = self.weight_share();
+        let odds = share / (1.0 - share) * (2.0 / n + 2.0 * mu).exp();
+        odds / (1.0 + odds)
+    }
+
+    /// Which strands are of one make: equal numbers, equal make.
+    pub(super) fn makes(&self) -> Vec<usize> {
+        let first = |s: &Strand| self.strands.iter().position(|t| t == s);
+        self.strands
+            .iter()
+            .map(|s| first(s).expect("a strand equals itself"))
+            .collect()
+    }
+
+    /// The same question with one figure of one fibre at its end.
+    pub(super) fn with_fibre_at(&self, fibre: usize, unsure: Unsure, bound: Bound) -> Option<Self> {
+        let mut other = self.clone();
+        other.fibres[fibre] = self.fibres[fibre].at(unsure, bound);
+        other.bodies = other.made_up().ok()?;
+        other.check_forces().ok()?;
+        Some(other)
+    }
+
+    /// The same question with all strand pulls times `factor`.
+    pub(super) fn with_pull_times(&self, factor: f64) -> Option<Self> {
+        let mut other = self.clone();
+        other.tension = match self.tension {
+            Tension::Slots(n) => Tension::Slots(n * factor),
+            Tension::Bobbins(g) => Tension::Bobbins(g * factor),
+        };
+        other.check_forces().ok()?;
+        Some(other)
+    }
+
+    fn made_up(&self) -> Result<Vec<Body>, RecipeError> {
+        let body = |(strand, s): (usize, &Strand)| {
+            s.body(&self.fibres)
+                .map_err(|error| RecipeError::Strand { strand, error })
+        };
+        self.strands.iter().enumerate().map(body).collect()
+    }
+
+    fn check_forces(&self) -> Result<(), RecipeError> {
+        let (what, value) = match self.tension {
+            Tension::Slots(newtons) => ("pull of the slots", newtons),
+            Tension::Bobbins(grams) => ("weight of the bobbins", grams),
+        };
+        for (what, value) in [(what, value), ("counterweight", self.counterweight_g)] {
+            if !(value.is_finite() && value > 0.0) {
+                return Err(RecipeError::Force { what, value });
+            }
+        }
+        if self.weight_share() > MOST_WEIGHT_SHARE {
+            let hold_g = self.pulls().iter().sum::<f64>() / GRAVITY * 1e3;
+            return Err(RecipeError::TooHeavy {
+                weight_g: self.counterweight_g,
+                hold_g,
+                most_g: MOST_WEIGHT_SHARE * hold_g,
+            });
+        }
+        Ok(())
+    }
+}
+
+fn without_colour(strand: &Strand) -> Strand {
+    let mut plain = strand.clone();
+    for part in &mut plain.parts {
+        part.colour = Colour([0; 3]);
+    }
+    plain
+}
+
+fn used(strands: &[Strand], fibres: &[Fibre]) -> Vec<Fibre> {
+    let in_use = |f: &&Fibre| {
+        let parts = strands.iter().flat_map(|s| &s.parts);
+        parts.into_iter().any(|p| p.fibre == f.name)
+    };
+    let plain = |f: &Fibre| Fibre {
+        colour: Colour([0; 3]),
+        note: String::new(),
+        ..f.clone()
+    };
+    fibres.iter().filter(in_use).map(plain).collect()
+}

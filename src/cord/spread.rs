@@ -1,0 +1,213 @@
+//! Figures with the spread of what they rest on.
+//!
+//! Each input that is not certain is set to the ends of its range, the cord
+//! solved again from where it was, and the changes added as squares, upwards
+//! and downwards apart. To that comes what the model itself is known to be
+//! off by. Never a flat percentage of a figure.
+
+use super::figures::Figures;
+use super::measure::{self, Sizes};
+use super::recipe::Recipe;
+use super::solve::{SETTLED_FROM, SolveError, Solved, warm};
+use crate::material::{Bound, Standing};
+use crate::mechanics::Progress;
+use crate::quantity::Estimate;
+
+/// The strands' pull against the figure given: our guess, a new disc grips
+/// more than twice as hard as a worn one.
+const PULL_FACTORS: [f64; 2] = [0.5, 2.0];
+/// What the binding thread adds, mm either way of the middle. Common practice, no source.
+const BINDING_SPREAD_MM: f64 = 0.2;
+
+/// How far the model is off against a slow model of the braiding itself,
+/// shares of the figure: tried for 8, 16 and 32 strands; no real cord was measured.
+struct ModelError {
+    width: f64,
+    height: f64,
+}
+
+fn model_error(recipe: &Recipe) -> ModelError {
+    let many = recipe.bodies.len() > 24;
+    let friction =
+        recipe.bodies.iter().map(|b| b.friction).sum::<f64>() / recipe.bodies.len() as f64;
+    let share = recipe.weight_share();
+    let settled = (SETTLED_FROM..=0.5).contains(&share) && friction <= 0.3;
+    ModelError {
+        width: if many {
+            0.08
+        } else if settled {
+            0.02
+        } else {
+            0.04
+        },
+        height: if settled { 0.05 } else { 0.15 },
+    }
+}
+
+/// Numbers of a cord in a fixed order, so that changes can be added up.
+fn numbers(sizes: &Sizes) -> Vec<f64> {
+    let mut all = vec![
+        sizes.on_disc,
+        sizes.pressed_on_disc,
+        sizes.rested,
+        sizes.pressed_rested,
+        sizes.width_rested,
+        sizes.off_weight,
+        sizes.worked,
+        sizes.lengthening,
+        sizes.bound_end,
+        sizes.pitch,
+        sizes.moves_per_cm,
+        sizes.mass,
+    ];
+    all.extend(&sizes.take_up);
+    all
+}
+
+/// Squares of the changes downwards and upwards.
+struct Changes {
+    middle: Vec<f64>,
+    down: Vec<f64>,
+    up: Vec<f64>,
+}
+
+impl Changes {
+    fn of(sizes: &Sizes) -> Self {
+        let middle = numbers(sizes);
+        Self {
+            down: vec![0.0; middle.len()],
+            up: vec![0.0; middle.len()],
+            middle,
+        }
+    }
+
+    /// One input set to its two ends: the outer changes either way count once.
+    fn add(&mut self, ends: &[Sizes]) {
+        for at in 0..self.middle.len() {
+            let change = |s: &Sizes| numbers(s)[at] - self.middle[at];
+            let (mut down, mut up) = (0.0_f64, 0.0_f64);
+            for change in ends.iter().map(change).filter(|c| c.is_finite()) {
+                down = down.min(change);
+                up = up.max(change);
+            }
+            self.down[at] += down * down;
+            self.up[at] += up * up;
+        }
+    }
+
+    fn add_both_ways(&mut self, at: usize, change: f64) {
+        self.down[at] += change * change;
+        self.up[at] += change * change;
+    }
+
+    fn add_model(&mut self, recipe: &Recipe) {
+        let error = model_error(recipe);
+        let widths = [0, 1, 2, 3, 4];
+        for at in widths {
+            self.add_both_ways(at, error.width * self.middle[at]);
+        }
+        let take_ups = 12..self.middle.len();
+        for at in [9, 10].into_iter().chain(take_ups).chain([11]) {
+            if self.middle[at].is_finite() {
+                // Strand length is a root of height and girth: it moves less than the height.
+                let share = if at > 10 { 0.5 } else { 1.0 };
+                self.add_both_ways(at, share * error.height * self.middle[at]);
+            }
+        }
+        self.add_both_ways(8, BINDING_SPREAD_MM);
+    }
+
+    fn estimate(&self, at: usize) -> Estimate {
+        let value = self.middle[at];
+        if !value.is_finite() {
+            return Estimate::exact(value);
+        }
+        Estimate {
+            value,
+            low: value - self.down[at].sqrt(),
+            high: value + self.up[at].sqrt(),
+        }
+    }
+}
+
+/// The figures with their spread by solving again.
+pub(super) fn figures(
+    recipe: &Recipe,
+    solved: &Solved,
+    sizes: &Sizes,
+    progress: &Progress,
+) -> Result<Figures, SolveError> {
+    let mut changes = Changes::of(sizes);
+    changes.add_model(recipe);
+    let pulled = PULL_FACTORS.map(|factor| recipe.with_pull_times(factor));
+    changes.add(&solve_again(pulled, solved, progress)?);
+    for fibre in 0..recipe.fibres.len() {
+        for unsure in recipe.fibres[fibre].unsure() {
+            let ends = [Bound::Low, Bound::High].map(|b| recipe.with_fibre_at(fibre, unsure, b));
+            let sizes = if unsure.changes_shape(recipe.fibres[fibre].label) {
+                solve_again(ends, solved, progress)?
+            } else {
+                let measured = |r: &Recipe| measure::sizes(r, solved);
+                ends.iter().flatten().map(measured).collect()
+            };
+            changes.add(&sizes);
+        }
+    }
+    Ok(gathered(recipe, sizes, &changes))
+}
+
+/// The figures with the model's own error alone; the inputs' spread is still to come.
+pub(super) fn figures_without_inputs(recipe: &Recipe, sizes: &Sizes) -> Figures {
+    let mut changes = Changes::of(sizes);
+    changes.add_model(recipe);
+    gathered(recipe, sizes, &changes)
+}
+
+/// An end of a range at which the cord does not hold tells nothing and is left out.
+fn solve_again(
+    ends: [Option<Recipe>; 2],
+    solved: &Solved,
+    progress: &Progress,
+) -> Result<Vec<Sizes>, SolveError> {
+    let mut all = Vec::new();
+    for recipe in ends.into_iter().flatten() {
+        match warm(&recipe, solved, progress) {
+            Ok(other) => all.push(measure::sizes(&recipe, &other)),
+            Err(SolveError::Stopped) => return Err(SolveError::Stopped),
+            Err(_) => {}
+        }
+    }
+    Ok(all)
+}
+
+fn gathered(recipe: &Recipe, sizes: &Sizes, changes: &Changes) -> Figures {
+    let at = |at: usize| changes.estimate(at);
+    let standings = recipe.strands.iter().map(|s| s.standing(&recipe.fibres));
+    let mut guesses: Vec<String> = recipe
+        .strands
+        .iter()
+        .flat_map(|s| s.guesses(&recipe.fibres))
+        .collect();
+    guesses.push("how hard the slots or bobbins pull: our guess".to_owned());
+    guesses.sort();
+    guesses.dedup();
+    Figures {
+        thickness_on_disc: at(0),
+        pressed_on_disc: at(1),
+        thickness_rested: at(2),
+        pressed_rested: at(3),
+        width_rested: at(4),
+        off_weight: at(5),
+        worked: at(6),
+        lengthening: at(7),
+        bound_end: at(8),
+        pitch: at(9),
+        moves_per_cm: at(10),
+        mass: at(11),
+        take_up: (12..changes.middle.len()).map(at).collect(),
+        flat: sizes.flat,
+        hand: sizes.hand,
+        standing: standings.min().unwrap_or(Standing::Guess),
+        guesses,
+    }
+}

@@ -1,0 +1,339 @@
+//! From world-lines and bodies to tubes that can be pulled tight.
+//!
+//! A cell is the shortest run of moves that repeats. Strands of one make need
+//! no more; a mix needs as many cells as it takes until every make is back in
+//! its place. The mixed cord is grown from the uniform one, so that nothing
+//! has to pass through anything on the way.
+
+use super::braiding::Twist;
+use super::recipe::Recipe;
+use crate::material::Body;
+use crate::mechanics::{Ends, Hold, Shape, Squeeze, Tubes};
+use crate::topology::{WorldLines, WorldLinesError};
+
+/// Neighbours on the rim of the start, in strand diameters: clear of one another. Tried.
+const RIM_SPACING: f64 = 1.15;
+/// Rise of the start for a lift over half the strands, in strand diameters; a
+/// shorter lift rises less in proportion. Tried: a taller start jams in loose
+/// states that converge and are wrong.
+pub(super) const START_RISE: f64 = 1.0;
+/// The least rise of a lift: strands that pass at once may not lie in one plane.
+const LEAST_RISE: f64 = 0.05;
+/// Points of a world-line a lift: enough for its corners.
+const SAMPLES: usize = 24;
+/// Passes of smoothing over the corners of the chords. Tried.
+const SMOOTHING: usize = 4;
+
+/// What lengths and forces are measured in while solving.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Scale {
+    /// Reference diameter, mm: the mean of the strands.
+    pub length: f64,
+    /// Reference pull, N: the mean of the strands.
+    pub force: f64,
+}
+
+impl Scale {
+    pub(super) fn of(recipe: &Recipe) -> Self {
+        let n = recipe.bodies.len() as f64;
+        Self {
+            length: recipe.bodies.iter().map(|b| b.diameter).sum::<f64>() / n,
+            force: recipe.pulls().iter().sum::<f64>() / n,
+        }
+    }
+}
+
+/// How many cells pass until every make stands where it began.
+pub(super) fn cells_until_makes_return(continues: &[usize], makes: &[usize]) -> usize {
+    let mut place: Vec<usize> = continues.to_vec();
+    let mut cells = 1;
+    // The permutation comes back to itself at the latest, so this ends.
+    while (0..makes.len()).any(|i| makes[place[i]] != makes[i]) {
+        place = place.iter().map(|&j| continues[j]).collect();
+        cells += 1;
+    }
+    cells
+}
+
+/// Uniform tubes, one reference diameter thick, along the world-lines.
+pub(super) fn uniform(recipe: &Recipe, lines: &WorldLines, nodes: usize) -> (Tubes, Shape) {
+    let mean = mean_like(recipe, lines.strands());
+    let tubes = tubes_of(&mean, recipe, &lines.continues, nodes);
+    (tubes, laid_out(lines, nodes))
+}
+
+/// The shape that world-lines have before anything is pulled.
+pub(super) fn laid_out(lines: &WorldLines, nodes: usize) -> Shape {
+    let screw = (lines.lift(), lines.turn);
+    let paths = lines.paths(SAMPLES);
+    Shape {
+        points: evenly_spaced(&lines.continues, &paths, screw, SMOOTHING, nodes),
+        lift: lines.lift(),
+        turn: lines.turn,
+        squeeze: vec![0.0; lines.strands()],
+    }
+}
+
+/// World-lines with the spacing that a start needs; `rise` is that of a lift
+/// over half the strands.
+pub(super) fn world_lines(recipe: &Recipe, rise: f64) -> Result<WorldLines, WorldLinesError> {
+    let mut lines = WorldLines::new(&recipe.braid, RIM_SPACING, rise)?;
+    let passed: f64 = lines.hops.iter().map(|h| f64::from(h.passed.abs())).sum();
+    let half = (lines.strands() as f64 - 1.0) / 2.0;
+    let share = passed / lines.hops.len() as f64 / half;
+    lines.rise = (rise * share).clamp(LEAST_RISE, rise);
+    Ok(lines)
+}
+
+/// One strand of the tubes, in the solver's units.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Strandlike {
+    radius: f64,
+    pull: f64,
+    bending: f64,
+    stiffness: f64,
+    limit: f64,
+}
+
+/// The recipe's strands in the solver's units.
+pub(super) fn strands_like(recipe: &Recipe) -> Vec<Strandlike> {
+    let scale = Scale::of(recipe);
+    let pulls = recipe.pulls();
+    let one = |(b, &pull): (&Body, &f64)| {
+        let diameter = b.diameter / scale.length;
+        let pull = pull / scale.force;
+        Strandlike {
+            radius: diameter / 2.0,
+            pull,
+            bending: b.bending * pull * diameter * diameter,
+            stiffness: b.kappa(scale.force),
+            limit: b.squeeze_limit(),
+        }
+    };
+    recipe.bodies.iter().zip(&pulls).map(one).collect()
+}
+
+/// `n` equal strands, each the mean of the recipe's.
+pub(super) fn mean_like(recipe: &Recipe, n: usize) -> Vec<Strandlike> {
+    let all = strands_like(recipe);
+    let mean = |value: fn(&Strandlike) -> f64| all.iter().map(value).sum::<f64>() / n as f64;
+    vec![
+        Strandlike {
+            radius: mean(|s| s.radius),
+            pull: mean(|s| s.pull),
+            bending: mean(|s| s.bending),
+            // Stiff and soft act in series: the compliances add.
+            stiffness: 1.0 / mean(|s| 1.0 / s.stiffness),
+            limit: mean(|s| s.limit),
+        };
+        n
+    ]
+}
+
+/// Between the mean and the strands themselves: 0 gives the mean, 1 the strands.
+pub(super) fn between(mean: &[Strandlike], own: &[Strandlike], share: f64) -> Vec<Strandlike> {
+    let mix = |a: f64, b: f64| a + share * (b - a);
+    let softness = |a: f64, b: f64| 1.0 / mix(1.0 / a, 1.0 / b);
+    let one = |(m, s): (&Strandlike, &Strandlike)| Strandlike {
+        radius: mix(m.radius, s.radius),
+        pull: mix(m.pull, s.pull),
+        bending: mix(m.bending, s.bending),
+        stiffness: softness(m.stiffness, s.stiffness),
+        limit: mix(m.limit, s.limit),
+    };
+    mean.iter().zip(own).map(one).collect()
+}
+
+/// Tubes of these strands under the recipe's effective weight.
+pub(super) fn tubes_of(
+    strands: &[Strandlike],
+    recipe: &Recipe,
+    continues: &[usize],
+    nodes: usize,
+) -> Tubes {
+    let n = strands.len();
+    let pull: Vec<f64> = strands.iter().map(|s| s.pull).collect();
+    let turn = match recipe.twist {
+        Twist::Free => Hold::Free,
+        Twist::Held => Hold::Held,
+    };
+    Tubes {
+        strands: n,
+        nodes,
+        continues: continues.to_vec(),
+        radius: strands
+            .iter()
+            .flat_map(|s| std::iter::repeat_n(s.radius, nodes))
+            .collect(),
+        weight: recipe.effective_share() * pull.iter().sum::<f64>(),
+        pull,
+        bending: strands.iter().map(|s| s.bending).collect(),
+        squeeze: strands.iter().map(squeeze).collect(),
+        ends: Ends::Screw {
+            lift: Hold::Free,
+            turn,
+        },
+        band: 0.0,
+    }
+}
+
+/// A strand that gives less than this much, `u`, is hard for our purpose.
+const LEAST_SQUEEZE: f64 = 1e-3;
+
+fn squeeze(strand: &Strandlike) -> Squeeze {
+    if !strand.stiffness.is_finite() || strand.limit < LEAST_SQUEEZE {
+        return Squeeze::Hard;
+    }
+    Squeeze::Fibre {
+        stiffness: strand.stiffness,
+        limit: strand.limit,
+    }
+}
+
+/// The pieces as `nodes` points each, evenly spaced along every strand cycle,
+/// after `smoothing` passes over the corners. `screw` is lift and turn.
+pub(super) fn evenly_spaced(
+    continues: &[usize],
+    pieces: &[Vec<[f64; 3]>],
+    screw: (f64, f64),
+    smoothing: usize,
+    nodes: usize,
+) -> Vec<[f64; 3]> {
+    let mut points = vec![[0.0; 3]; pieces.len() * nodes];
+    for cycle in cycles(continues) {
+        let mut line: Vec<[f64; 3]> = Vec::new();
+        for (level, &piece) in cycle.iter().enumerate() {
+            line.extend(
+                pieces[piece]
+                    .iter()
+                    .map(|&p| screwed(p, screw, level as f64)),
+            );
+        }
+        let whole = cycle.len() as f64;
+        for _ in 0..smoothing {
+            line = smoothed(&line, screw, whole);
+        }
+        line.push(screwed(line[0], screw, whole));
+        let even = resampled(&line, cycle.len() * nodes);
+        for (level, &piece) in cycle.iter().enumerate() {
+            for k in 0..nodes {
+                let point = even[level * nodes + k];
+                points[piece * nodes + k] = screwed(point, screw, -(level as f64));
+            }
+        }
+    }
+    points
+}
+
+/// A solved shape with another number of nodes a piece.
+pub(super) fn with_nodes(tubes: &Tubes, shape: &Shape, nodes: usize) -> Shape {
+    let pieces: Vec<Vec<[f64; 3]>> = shape
+        .points
+        .chunks(tubes.nodes)
+        .map(<[_]>::to_vec)
+        .collect();
+    let screw = (shape.lift, shape.turn);
+    Shape {
+        points: evenly_spaced(&tubes.continues, &pieces, screw, 0, nodes),
+        ..shape.clone()
+    }
+}
+
+fn cycles(continues: &[usize]) -> Vec<Vec<usize>> {
+    let mut seen = vec![false; continues.len()];
+    let mut all = Vec::new();
+    for first in 0..continues.len() {
+        let mut cycle = Vec::new();
+        let mut piece = first;
+        while !seen[piece] {
+            seen[piece] = true;
+            cycle.push(piece);
+            piece = continues[piece];
+        }
+        if !cycle.is_empty() {
+            all.push(cycle);
+        }
+    }
+    all
+}
+
+fn screwed(p: [f64; 3], (lift, turn): (f64, f64), times: f64) -> [f64; 3] {
+    let (s, c) = (turn * times).sin_cos();
+    [
+        c * p[0] - s * p[1],
+        s * p[0] + c * p[1],
+        p[2] + lift * times,
+    ]
+}
+
+fn smoothed(line: &[[f64; 3]], screw: (f64, f64), whole: f64) -> Vec<[f64; 3]> {
+    let n = line.len();
+    let before = |i: usize| match i {
+        0 => screwed(line[n - 1], screw, -whole),
+        _ => line[i - 1],
+    };
+    let after = |i: usize| match i + 1 {
+        next if next == n => screwed(line[0], screw, whole),
+        next => line[next],
+    };
+    let blend = |i: usize| {
+        let (a, b, c) = (before(i), line[i], after(i));
+        std::array::from_fn(|d| 0.25 * a[d] + 0.5 * b[d] + 0.25 * c[d])
+    };
+    (0..n).map(blend).collect()
+}
+
+fn resampled(line: &[[f64; 3]], count: usize) -> Vec<[f64; 3]> {
+    let mut along = vec![0.0];
+    for pair in line.windows(2) {
+        along.push(along[along.len() - 1] + distance(pair[0], pair[1]));
+    }
+    let total = along[along.len() - 1];
+    let mut at = 0;
+    let mut point = |k: usize| {
+        let goal = total * k as f64 / count as f64;
+        while at + 2 < along.len() && along[at + 1] < goal {
+            at += 1;
+        }
+        let span = (along[at + 1] - along[at]).max(f64::MIN_POSITIVE);
+        let u = (goal - along[at]) / span;
+        std::array::from_fn(|d| line[at][d] + u * (line[at + 1][d] - line[at][d]))
+    };
+    (0..count).map(&mut point).collect()
+}
+
+fn distance(a: [f64; 3], b: [f64; 3]) -> f64 {
+    (0..3).map(|d| (a[d] - b[d]).powi(2)).sum::<f64>().sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mix_comes_round_when_every_make_is_back() {
+        // One four-cycle: alternating makes are back after two cells.
+        let continues = [1, 2, 3, 0];
+        assert_eq!(cells_until_makes_return(&continues, &[0, 0, 0, 0]), 1);
+        assert_eq!(cells_until_makes_return(&continues, &[0, 1, 0, 1]), 2);
+        assert_eq!(cells_until_makes_return(&continues, &[0, 1, 2, 3]), 4);
+    }
+
+    #[test]
+    fn evenly_spaced_points_of_a_screw_line_are_evenly_spaced_over_the_joint() {
+        let screw = (2.0, 0.7);
+        let piece: Vec<[f64; 3]> = (0..40)
+            .map(|k| {
+                let u = (k as f64 / 40.0).powi(2);
+                screwed([1.0, 0.2, 0.0], screw, u)
+            })
+            .collect();
+        let even = evenly_spaced(&[0], &[piece], screw, 0, 12);
+        let mut steps: Vec<f64> = even.windows(2).map(|w| distance(w[0], w[1])).collect();
+        steps.push(distance(even[11], screwed(even[0], screw, 1.0)));
+        let mean = steps.iter().sum::<f64>() / 12.0;
+        for step in steps {
+            assert!((step / mean - 1.0).abs() < 0.02, "{step} against {mean}");
+        }
+    }
+}
