@@ -40,6 +40,11 @@ const SAFE_SHARE: f64 = 0.45;
 /// Least move allowed when strands already lie closer than their nodes.
 const LEAST_MOVE: f64 = 0.01;
 
+/// Change of spacing at which a stage is begun anew, since it counts arcs by
+/// the spacing at its start. Unlocked strands would otherwise seem to press on
+/// themselves as they shrink (tried).
+const OUTGROWN: f64 = 1.25;
+
 /// Stiffness of the end stop at closest packing, energy per length for a
 /// squeeze of one, over the pull. Overshoots by a few thousandths (tried).
 const END_STOP: f64 = 1000.0;
@@ -183,6 +188,13 @@ impl<'a> Energy<'a> {
             *spacing = cycle.spacing();
         }
         self.pairs.forget();
+    }
+
+    /// Whether steps have become so much longer or shorter in this stage that
+    /// arcs are miscounted.
+    pub(super) fn has_outgrown(&self) -> bool {
+        let mut both = self.cycles.iter().zip(&self.arc_spacing);
+        both.any(|(cycle, &then)| !(1.0 / OUTGROWN..OUTGROWN).contains(&(cycle.spacing() / then)))
     }
 
     /// Least distance of any two nodes over the sum of their radii.

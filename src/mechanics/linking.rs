@@ -67,7 +67,7 @@ impl Step {
         }
         let own = self.from[1] + s * (self.to[1] - self.from[1]);
         let others = other.from[1] + t * (other.to[1] - other.from[1]);
-        if (turn > 0.0) == (own > others) {
+        if (turn > 0.0) == (own < others) {
             1
         } else {
             -1
@@ -227,4 +227,118 @@ pub(super) fn names_at_levels(continues: &[usize], levels: i64) -> Vec<Vec<usize
     below.pop();
     below.extend(above);
     below
+}
+
+#[cfg(test)]
+mod tests {
+    use std::f64::consts::TAU;
+
+    use super::super::spiral::{mirrored, round_spiral};
+    use super::super::{Hold, Squeeze};
+    use super::*;
+
+    fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
+        Tubes {
+            strands,
+            nodes,
+            continues: (0..strands).collect(),
+            radius: vec![0.5; strands * nodes],
+            pull: vec![1.0; strands],
+            bending: vec![0.0; strands],
+            squeeze: vec![Squeeze::Hard; strands],
+            ends,
+            weight: 0.0,
+            band: 0.0,
+        }
+    }
+
+    fn shape(
+        strands: usize,
+        nodes: usize,
+        lift: f64,
+        at: impl Fn(usize, f64) -> [f64; 3],
+    ) -> Shape {
+        let part = |node: usize| (node % nodes) as f64 / nodes as f64;
+        Shape {
+            points: (0..strands * nodes)
+                .map(|n| at(n / nodes, part(n)))
+                .collect(),
+            lift,
+            turn: 0.0,
+            squeeze: vec![0.0; strands],
+        }
+    }
+
+    const SCREW: Ends = Ends::Screw {
+        lift: Hold::Free,
+        turn: Hold::Free,
+    };
+
+    #[test]
+    fn strands_once_round_each_other_in_a_cell_cross_twice() {
+        for (hand, sign) in [(1.0, 1), (-1.0, -1)] {
+            let at = |strand: usize, part: f64| {
+                let (sin, cos) = (hand * TAU * (part + 0.5 * strand as f64)).sin_cos();
+                [0.5 * cos, 0.5 * sin, 3.0 * part]
+            };
+            let counts = linking(&tubes(2, 24, SCREW), &shape(2, 24, 3.0, at));
+            assert_eq!(counts, [0, 2 * sign, 2 * sign, 0]);
+        }
+    }
+
+    /// Half a turn in a cell: each strand runs on in the place of the other,
+    /// and both are back after two cells.
+    #[test]
+    fn strands_that_change_places_are_counted_until_they_are_back() {
+        let at = |strand: usize, part: f64| {
+            let (sin, cos) = (0.5 * TAU * (part + strand as f64)).sin_cos();
+            [0.5 * cos, 0.5 * sin, 2.0 * part]
+        };
+        let swapped = Tubes {
+            continues: vec![1, 0],
+            ..tubes(2, 24, SCREW)
+        };
+        let counts = linking(&swapped, &shape(2, 24, 2.0, at));
+        assert_eq!(counts, [0, 2, 2, 0]);
+    }
+
+    /// Gauss: two rings through each other have linking number one.
+    #[test]
+    fn two_rings_through_each_other_cross_twice_and_two_apart_never() {
+        let rings = |apart: f64| {
+            let at = |ring: usize, part: f64| {
+                let (sin, cos) = (TAU * part).sin_cos();
+                match ring {
+                    0 => [cos, sin, 0.0],
+                    _ => [apart + cos, 0.0, sin],
+                }
+            };
+            let closed = tubes(2, 24, Ends::Closed { cells: 1 });
+            linking(&closed, &shape(2, 24, 0.0, at))
+        };
+        let (through, beside) = (rings(1.0), rings(2.5));
+        assert_eq!((through[0], through[1].abs(), through[3]), (0, 2, 0));
+        assert_eq!(through[1], through[2]);
+        assert_eq!(beside, [0; 4]);
+    }
+
+    #[test]
+    fn a_mirrored_shape_has_all_counts_turned() {
+        let (tubes, shape) = round_spiral(10);
+        let mut counts = linking(&tubes, &mirrored(&shape));
+        assert!(counts.iter().any(|&count| count != 0), "nothing is linked");
+        for count in &mut counts {
+            *count = -*count;
+        }
+        assert_eq!(counts, linking(&tubes, &shape));
+    }
+
+    #[test]
+    fn counts_do_not_depend_on_how_many_nodes_a_strand_has() {
+        let count = |nodes| {
+            let (tubes, shape) = round_spiral(nodes);
+            linking(&tubes, &shape)
+        };
+        assert_eq!(count(12), count(31));
+    }
 }

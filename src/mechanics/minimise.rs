@@ -300,3 +300,94 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
     }
     sums[0] + sums[1] + sums[2] + sums[3] + rest
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Rosenbrock's bent valley, *Comput. J.* 3 (1960) 175.
+    struct Valley {
+        longest: f64,
+        is_flat: bool,
+    }
+
+    struct AsItIs;
+
+    impl Downhill for AsItIs {
+        fn apply(&mut self, _: &mut [f64]) {}
+    }
+
+    impl Landscape for Valley {
+        type Inverse = AsItIs;
+
+        fn height(&mut self, at: &[f64], slope: &mut [f64]) -> f64 {
+            let (x, y) = (at[0], at[1]);
+            slope[0] = 400.0 * x * (x * x - y) + 2.0 * (x - 1.0);
+            slope[1] = 200.0 * (y - x * x);
+            100.0 * (y - x * x).powi(2) + (1.0 - x).powi(2)
+        }
+
+        fn unrest(&self, slope: &[f64]) -> f64 {
+            slope[0].hypot(slope[1])
+        }
+
+        fn reach(&self, step: &[f64]) -> Reach {
+            let far = step[0].hypot(step[1]);
+            Reach {
+                longest: self.longest / far,
+                bold: 0.5 * self.longest / far,
+            }
+        }
+
+        fn inverse(&self) -> Option<AsItIs> {
+            Some(AsItIs)
+        }
+
+        fn is_flat(&self) -> bool {
+            self.is_flat
+        }
+    }
+
+    fn walk(valley: &mut Valley, at: &mut Vec<f64>) -> Walked {
+        minimise(valley, at, 1e-8, 500, || false)
+    }
+
+    #[test]
+    fn the_bottom_of_a_bent_valley_is_found() {
+        let mut at = vec![-1.2, 1.0];
+        let mut valley = Valley {
+            longest: 0.5,
+            is_flat: false,
+        };
+        let walked = walk(&mut valley, &mut at);
+        assert_eq!(walked.end, End::Rested);
+        assert!(
+            (at[0] - 1.0).abs() < 1e-6 && (at[1] - 1.0).abs() < 1e-6,
+            "{at:?}"
+        );
+        assert!(walked.bold_steps > 0, "no step came near the longest");
+    }
+
+    #[test]
+    fn no_step_is_longer_than_allowed() {
+        let mut at = vec![-1.2, 1.0];
+        let mut valley = Valley {
+            longest: 1e-3,
+            is_flat: false,
+        };
+        let walked = minimise(&mut valley, &mut at, 1e-8, 10, || false);
+        assert_eq!((walked.end, walked.steps), (End::Stuck, 10));
+        assert!((at[0] + 1.2).hypot(at[1] - 1.0) < 1.01e-2, "{at:?}");
+    }
+
+    #[test]
+    fn a_flat_landscape_is_left_at_once() {
+        let mut at = vec![-1.2, 1.0];
+        let mut valley = Valley {
+            longest: 0.5,
+            is_flat: true,
+        };
+        let walked = walk(&mut valley, &mut at);
+        assert_eq!((walked.end, walked.steps), (End::Flat, 0));
+    }
+}

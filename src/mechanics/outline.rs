@@ -356,3 +356,96 @@ fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, u
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Hold, Squeeze};
+    use super::*;
+
+    /// Straight strands of radius `radius` that stand at `places`.
+    fn straight(places: &[[f64; 2]], radius: f64, squeeze: f64) -> (Tubes, Shape) {
+        const NODES: usize = 8;
+        let strands = places.len();
+        let tubes = Tubes {
+            strands,
+            nodes: NODES,
+            continues: (0..strands).collect(),
+            radius: vec![radius; strands * NODES],
+            pull: vec![1.0; strands],
+            bending: vec![0.0; strands],
+            squeeze: vec![Squeeze::Hard; strands],
+            ends: Ends::Screw {
+                lift: Hold::Free,
+                turn: Hold::Free,
+            },
+            weight: 0.0,
+            band: 0.0,
+        };
+        let point = |node: usize| {
+            let [x, y] = places[node / NODES];
+            [x, y, 0.25 * (node % NODES) as f64]
+        };
+        let shape = Shape {
+            points: (0..strands * NODES).map(point).collect(),
+            lift: 0.25 * NODES as f64,
+            turn: 0.0,
+            squeeze: vec![squeeze; strands],
+        };
+        (tubes, shape)
+    }
+
+    #[test]
+    fn one_straight_strand_far_from_z_is_as_wide_as_it_is() {
+        let (tubes, shape) = straight(&[[7.0, -3.0]], 0.5, 0.2);
+        let width = (-0.2_f64).exp();
+        let profile = silhouette(&tubes, &shape);
+        assert!((profile.least - width).abs() < 0.01 * width, "{profile:?}");
+        assert!((profile.most - width).abs() < 0.01 * width, "{profile:?}");
+        let area = outline_area(&tubes, &shape);
+        let disc = 0.25 * PI * width * width;
+        assert!((area / disc - 1.0).abs() < 0.02, "{area} for {disc}");
+        assert_eq!(strand_lengths(&tubes, &shape), [2.0]);
+    }
+
+    #[test]
+    fn two_strands_side_by_side_are_twice_as_wide_one_way() {
+        let (tubes, shape) = straight(&[[1.5, 1.0], [2.5, 1.0]], 0.5, 0.0);
+        let widths = silhouette(&tubes, &shape).widths;
+        assert!((widths[0] - 2.0).abs() < 0.01, "{widths:?}");
+        assert!((widths[DIRECTIONS / 2] - 1.0).abs() < 0.01, "{widths:?}");
+    }
+
+    #[test]
+    fn the_outermost_strand_is_seen_in_every_direction() {
+        let (tubes, shape) = straight(&[[3.0, 1.0], [2.0, 2.0], [1.0, 1.0], [2.0, 0.0]], 0.5, 0.0);
+        let map = surface(&tubes, &shape, 8, 3);
+        // Looked at from the middle along x, y, -x, -y.
+        for row in map.strand.chunks_exact(8) {
+            assert_eq!([row[0], row[2], row[4], row[6]], [0, 1, 2, 3]);
+        }
+        assert!((map.radius[0] - 1.5).abs() < 0.01, "{}", map.radius[0]);
+    }
+
+    /// Half a turn in a cell, in which two strands change places.
+    #[test]
+    fn a_strand_keeps_its_name_in_the_cells_above_and_below() {
+        let (mut tubes, mut shape) = straight(&[[1.0, 0.0], [-1.0, 0.0]], 0.5, 0.0);
+        tubes.continues = vec![1, 0];
+        let (lift, nodes) = (shape.lift, tubes.nodes);
+        for (node, point) in shape.points.iter_mut().enumerate() {
+            let way = PI * ((node / nodes) as f64 + (node % nodes) as f64 / nodes as f64);
+            *point = [way.cos(), way.sin(), point[2]];
+        }
+        let map = surface(&tubes, &shape, 64, 32);
+        for row in 0..32 {
+            // Strand 0 turns from x over y to -x on its way up.
+            let way = 32 * row / 32;
+            assert_eq!(
+                map.strand[64 * row + way],
+                0,
+                "row {row} of a rise of {lift}"
+            );
+            assert_eq!(map.strand[64 * row + (way + 32) % 64], 1, "row {row}");
+        }
+    }
+}

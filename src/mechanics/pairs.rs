@@ -242,3 +242,83 @@ impl Bins {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::energy::Energy;
+    use super::super::minimise::Landscape;
+    use super::super::spiral::round_spiral;
+    use super::super::{Shape, Tubes};
+    use super::*;
+
+    fn listed(tubes: &Tubes, shape: &Shape) -> [Vec<(usize, usize)>; 2] {
+        let mut energy = Energy::new(tubes);
+        let at = energy.unknowns(shape);
+        energy.stiffen(&at, 8.0);
+        energy.height(&at, &mut vec![0.0; at.len()]);
+        let (layout, images) = (&energy.layout, &energy.images);
+        let (mut found, mut expected) = (Vec::new(), Vec::new());
+        for (node, p) in images.points[..layout.count()].iter().enumerate() {
+            found.extend(energy.pairs.of(node).iter().map(|&i| (node, i as usize)));
+            for (image, q) in images.points.iter().enumerate() {
+                let own = energy.cycles[layout.cycle_of_node(node)].spacing();
+                let arc =
+                    layout.nodes_between(node, image % layout.count(), image / layout.count());
+                let same = arc.is_some_and(|arc| (arc as f64) * own < 1.6 * (p[3] + q[3]));
+                let near = square_distance(p, q).sqrt() < p[3] + q[3] + SKIN;
+                if image > node && near && !same {
+                    expected.push((node, image));
+                }
+            }
+        }
+        [found, expected]
+    }
+
+    /// Against a look at every image.
+    #[test]
+    fn the_list_holds_every_near_pair_of_different_tubes() {
+        let (mut tubes, shape) = round_spiral(9);
+        for (node, radius) in tubes.radius.iter_mut().enumerate() {
+            *radius *= if node % 5 == 0 { 1.5 } else { 0.7 };
+        }
+        let [found, expected] = listed(&tubes, &shape);
+        assert!(expected.len() > 200, "{} pairs", expected.len());
+        assert_eq!(found, expected);
+    }
+
+    /// Ring of four cells: a partner two cells up is the same as two cells down.
+    #[test]
+    fn a_pair_across_a_closed_ring_is_listed_once() {
+        let ends = Ends::Closed { cells: 4 };
+        let (tubes, _) = round_spiral(2);
+        let tubes = Tubes {
+            strands: 1,
+            continues: vec![0],
+            radius: vec![2.0; 2],
+            pull: vec![1.0],
+            bending: vec![0.0],
+            squeeze: vec![tubes.squeeze[0]],
+            ends,
+            ..tubes
+        };
+        let shape = Shape {
+            points: vec![[1.0, 0.0, 0.0], [1.0, 1.0, 0.5]],
+            lift: 0.0,
+            turn: std::f64::consts::FRAC_PI_2,
+            squeeze: vec![0.0],
+        };
+        let mut energy = Energy::new(&tubes);
+        let at = energy.unknowns(&shape);
+        energy.stiffen(&at, 8.0);
+        energy.height(&at, &mut vec![0.0; at.len()]);
+        // All eight nodes of the ring are within an own arc of each other,
+        // whichever way round one counts.
+        assert!(energy.pairs.of(0).is_empty() && energy.pairs.of(1).is_empty());
+        let between = |b, level| energy.layout.nodes_between(0, b, level);
+        assert_eq!(
+            [between(1, 0), between(0, 2), between(1, 3)],
+            [Some(1), Some(4), Some(1)]
+        );
+        assert!(is_listed(&energy.layout, 0, 2 * 2 + 1) && !is_listed(&energy.layout, 1, 2 * 2));
+    }
+}
