@@ -100,7 +100,7 @@ const AGREEMENT: f64 = 0.1;
 /// Generous: from a single filament to a rope, from silk to lead wire.
 const LIMITS: [(f64, f64); 9] = [
     (0.02, 60.0),
-    (0.1, 5_000_000.0),
+    (0.005, 5_000_000.0),
     (0.05, 25.0),
     (0.001, 1.5),
     (0.001, 1.5),
@@ -124,7 +124,7 @@ impl Fibre {
         }
         self.check_number("stiffness", f64::from(self.stiffness), (1.0, 5.0))?;
         if let Some((width, thickness)) = self.flat {
-            self.check_number("width", width, LIMITS[0])?;
+            self.check_number("width", width, (0.02, 200.0))?;
             self.check_number("thickness", thickness, (0.005, LIMITS[0].1))?;
         }
         self.check_appearance()?;

@@ -6,7 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::fibre::{Known, Packing, Standing};
+use super::fibre::{Known, Packing, Standing, rounded};
 
 /// How a strand is built; decides packing, softness and look until measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -56,7 +56,7 @@ const fn row(packing: [f64; 5], stiffness: u8, ranges: [f64; 6]) -> Habit {
 /// A figure between two ends, taken in the middle.
 fn between(low: f64, high: f64) -> Known {
     Known {
-        value: f64::midpoint(low, high),
+        value: rounded(f64::midpoint(low, high)),
         low,
         high,
         standing: Standing::CommonPractice,
@@ -186,13 +186,13 @@ impl Construction {
 /// Packing in the braid, with ends half-way to the free and to the closest one.
 fn in_braid(free: f64, value: f64, closest: f64) -> Known {
     let low = f64::midpoint(free, value);
-    Known::new(value, low, f64::midpoint(value, closest), Standing::Guess)
+    Known::worked_out(value, low, f64::midpoint(value, closest), Standing::Guess)
 }
 
 /// Closest packing, uncertain by a share of its distance from the braid's.
 fn closest(in_braid: f64, value: f64) -> Known {
     let reach = value - in_braid;
-    Known::new(
+    Known::worked_out(
         value,
         value - 0.4 * reach,
         value + 0.25 * reach,

@@ -50,6 +50,20 @@ pub struct Known {
     pub standing: Standing,
 }
 
+/// A number to four digits, as fine as anything here is known.
+pub(super) fn rounded(number: f64) -> f64 {
+    if number == 0.0 || !number.is_finite() {
+        return number;
+    }
+    let places = 3 - number.abs().log10().floor() as i32;
+    // Divide by whole powers of ten: their inverses are not exact.
+    let power = 10_f64.powi(places.abs());
+    if places >= 0 {
+        return (number * power).round() / power;
+    }
+    (number / power).round() * power
+}
+
 impl Known {
     /// A figure with its range and standing.
     pub fn new(value: f64, low: f64, high: f64, standing: Standing) -> Self {
@@ -63,12 +77,18 @@ impl Known {
 
     /// A figure uncertain by this share of itself either way.
     pub fn within(value: f64, share: f64, standing: Standing) -> Self {
+        let (low, high) = (value * (1.0 - share), value * (1.0 + share));
         Self::new(
             value,
-            value * (1.0 - share),
-            value * (1.0 + share),
+            rounded(low).min(value),
+            rounded(high).max(value),
             standing,
         )
+    }
+
+    /// A figure that was worked out, all three numbers to four digits.
+    pub(super) fn worked_out(value: f64, low: f64, high: f64, standing: Standing) -> Self {
+        Self::new(rounded(value), rounded(low), rounded(high), standing)
     }
 
     /// The figure with its spread alone.
