@@ -18,6 +18,11 @@ pub enum WriteError {
     /// Not fit to be read again.
     #[error("nothing was written, for it could not be read again: {0}")]
     Unsound(#[from] DesignError),
+    /// Larger than what is read.
+    #[error(
+        "nothing was written: the design takes {0} bytes, and a plait file never has more than {LARGEST}"
+    )]
+    TooLarge(u64),
     /// The system did not take it.
     #[error("{} was not written: {why}", path.display())]
     Unwritable {
@@ -63,8 +68,18 @@ pub(super) fn load(path: &Path, largest: u64) -> Result<Vec<u8>, ReadError> {
 ///
 /// See [`WriteError`]; an older file is then untouched.
 pub fn save(path: &Path, kept: &Kept) -> Result<(), WriteError> {
+    replace(path, text_to_keep(kept)?.as_bytes())
+}
+
+/// The text of what can be read again.
+pub(super) fn text_to_keep(kept: &Kept) -> Result<String, WriteError> {
     kept.check()?;
-    replace(path, write(kept).as_bytes())
+    let text = write(kept);
+    let size = text.len() as u64;
+    if size > LARGEST {
+        return Err(WriteError::TooLarge(size));
+    }
+    Ok(text)
 }
 
 /// Puts `bytes` in the place of the file, whole or not at all.
@@ -148,7 +163,8 @@ pub(super) fn reason(error: &io::Error) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::document::sample_design;
+    use crate::document::{sample_design, sample_fibre};
+    use crate::material::Fibre;
 
     fn kept(seed: u64) -> Kept {
         Kept::new(sample_design(), seed)
@@ -185,6 +201,21 @@ mod tests {
             "nothing was written, for it could not be read again: braiding, counterweight: NaN is not a number"
         );
         assert_eq!(open(&path), Ok(kept(1)));
+    }
+
+    #[test]
+    fn a_design_too_large_to_be_read_again_is_not_written() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut large = kept(1);
+        let note = "\u{1f9f6}".repeat(10_000);
+        large.design.fibres.extend((0..200).map(|i| Fibre {
+            note: note.clone(),
+            ..sample_fibre(&i.to_string())
+        }));
+        assert_eq!(large.check(), Ok(()));
+        let error = save(&folder.path().join("a.plait"), &large);
+        assert!(matches!(error, Err(WriteError::TooLarge(_))), "{error:?}");
+        assert!(names(folder.path()).is_empty());
     }
 
     #[test]

@@ -103,9 +103,6 @@ pub enum ReadError {
         /// Its name.
         field: String,
     },
-    /// Brackets in brackets without end.
-    #[error("{0}: brackets are nested too deeply for a plait file")]
-    TooDeep(Spot),
     /// Not what is expected there.
     #[error("{spot}: {what}")]
     Broken {
@@ -178,35 +175,47 @@ fn not_text(bytes: &[u8], sound: usize) -> ReadError {
 }
 
 /// What the RON reader says, told apart by what the maker can do about it.
+///
+/// Brackets without end are no case of their own: none of the types nest, so
+/// the reader stops at the first bracket too many.
 fn in_our_words(text: &str, error: &SpannedError) -> ReadError {
     use ron::Error as Ron;
-    let spot_at = |at: ron::error::Position| Spot {
+    let at = |at: ron::error::Position| Spot {
         line: at.line,
         column: at.col,
     };
-    let (spot, end) = (spot_at(error.span.start), spot_at(error.span.end));
+    let (start, end) = (at(error.span.start), at(error.span.end));
+    let spot = start.on_words_of(text);
     let cut_off = open_end(text).is_some_and(|last| end >= last);
     match &error.code {
-        Ron::ExceededRecursionLimit => ReadError::TooDeep(spot),
         Ron::Eof | Ron::ExpectedStringEnd | Ron::UnclosedBlockComment => ReadError::CutOff(end),
         _ if cut_off => ReadError::CutOff(end),
         Ron::NoSuchStructField { found, .. } => ReadError::UnknownField {
             spot,
             field: found.clone(),
         },
-        Ron::MissingStructField { field, .. } => ReadError::Broken {
-            spot: end,
-            what: format!("the field \"{field}\" is missing before this place"),
-        },
-        Ron::DuplicateStructField { field, .. } => ReadError::Broken {
-            spot,
-            what: format!("the field \"{field}\" stands here a second time"),
-        },
-        other => ReadError::Broken {
-            spot,
-            what: lower_first(&other.to_string()),
-        },
+        Ron::MissingStructField { .. } => broken(end, &error.code),
+        code => broken(spot, code),
     }
+}
+
+fn broken(spot: Spot, code: &ron::Error) -> ReadError {
+    use ron::Error as Ron;
+    let what = match code {
+        Ron::MissingStructField { field, .. } => {
+            format!("the field \"{field}\" is missing before this place")
+        }
+        Ron::DuplicateStructField { field, .. } => {
+            format!("the field \"{field}\" stands here a second time")
+        }
+        Ron::NoSuchEnumVariant {
+            expected, found, ..
+        } => format!("\"{found}\" is none of {}", expected.join(", ")),
+        Ron::ExpectedFloat | Ron::ExpectedInteger => "a number is expected here".into(),
+        Ron::ExpectedString => "text in quotes is expected here".into(),
+        other => lower_first(&other.to_string()),
+    };
+    ReadError::Broken { spot, what }
 }
 
 fn lower_first(sentence: &str) -> String {

@@ -27,6 +27,22 @@ impl Spot {
             column: before[start..].chars().count() + 1,
         }
     }
+
+    /// The spot of the first word from here on; itself at the end of the text.
+    pub(super) fn on_words_of(self, text: &str) -> Self {
+        let line_start = match self.line {
+            0 | 1 => Some(0),
+            line => text.match_indices('\n').nth(line - 2).map(|(at, _)| at + 1),
+        };
+        let Some(rest) = line_start.and_then(|start| text.get(start..)) else {
+            return self;
+        };
+        let mut from_here = rest.char_indices().skip(self.column.saturating_sub(1));
+        match from_here.find(|(_, c)| !c.is_whitespace()) {
+            Some((at, _)) => Self::of(text, text.len() - rest.len() + at),
+            None => self,
+        }
+    }
 }
 
 impl fmt::Display for Spot {
@@ -219,6 +235,15 @@ mod tests {
             }
         );
         assert_eq!(spot_of("", &way), Spot { line: 1, column: 1 });
+    }
+
+    #[test]
+    fn a_spot_on_blanks_moves_on_to_the_next_word() {
+        let spot = |line, column| Spot { line, column };
+        assert_eq!(spot(3, 1).on_words_of(TEXT), spot(3, 5));
+        assert_eq!(spot(2, 2).on_words_of(TEXT), spot(3, 5));
+        assert_eq!(spot(4, 5).on_words_of(TEXT), spot(4, 5));
+        assert_eq!(spot(9, 9).on_words_of(TEXT), spot(9, 9));
     }
 
     #[test]

@@ -14,8 +14,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::WriteError;
-use super::file::{load, open, reason, replace};
-use super::format::{EXTENSION, Kept, LARGEST, ReadError, read, write};
+use super::file::{load, open, reason, replace, text_to_keep};
+use super::format::{EXTENSION, Kept, LARGEST, ReadError, read};
 
 /// What stands before the path in the second line.
 const ORIGIN: &str = "// unsaved work on ";
@@ -64,8 +64,7 @@ impl Autosave {
     ///
     /// See [`WriteError`]; what was kept before is then still there.
     pub fn keep(&mut self, kept: &Kept, from: Option<&Path>) -> Result<(), WriteError> {
-        kept.check()?;
-        let text = with_origin(&write(kept), from);
+        let text = with_origin(&text_to_keep(kept)?, from);
         if text != self.written {
             replace(&self.path, text.as_bytes())?;
             self.written = text;
