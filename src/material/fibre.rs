@@ -204,3 +204,31 @@ impl Fibre {
         standings.into_iter().fold(Standing::Measured, Ord::min)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::material::shelf;
+
+    #[test]
+    fn every_fibre_written_reads_back_the_same() {
+        for fibre in shelf() {
+            let written = ron::to_string(fibre).unwrap();
+            assert_eq!(ron::from_str::<Fibre>(&written).unwrap(), *fibre);
+        }
+    }
+
+    #[test]
+    fn numbers_are_rounded_to_four_digits_at_any_size() {
+        for (number, wanted) in [
+            (2270.699, 2271.0),
+            (123_456.0, 123_500.0),
+            (0.580_000_000_000_1, 0.58),
+            (-0.012_345_6, -0.012_35),
+            (0.0, 0.0),
+        ] {
+            assert_eq!(rounded(number), wanted);
+        }
+        assert!(rounded(f64::NAN).is_nan());
+    }
+}

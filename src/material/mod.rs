@@ -17,7 +17,7 @@ mod unsure;
 pub use appearance::{Appearance, Weave};
 pub use body::Body;
 pub use check::FibreError;
-pub use colour::Colour;
+pub use colour::{Colour, PALETTE};
 pub use construction::Construction;
 pub use fibre::{Fibre, Known, Label, Packing, Standing};
 pub use propose::Size;
