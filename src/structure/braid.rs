@@ -96,7 +96,7 @@ impl Braid {
         let Worked { carried, end } = work(list)?;
         let lifts = resolve(&carried, list.slots)?;
         check_order(list, &lifts)?;
-        let (turn, becomes) = closing(&list.start, &end, list.slots)?;
+        let (turn, becomes) = closing(list, &end, drift(&lifts))?;
         Ok(Self {
             list: list.clone(),
             lifts,
@@ -275,34 +275,56 @@ fn interleave(a: &Lift, b: &Lift) -> bool {
     matches!((side(b.from), side(b.to)), (Some(x), Some(y)) if x != y)
 }
 
-/// The smallest turn that brings the start places onto the end places, and who
-/// then stands where whom started. Of two turns as small, the clockwise one.
-fn closing(start: &[Place], end: &[Place], slots: u16) -> Result<(i32, Vec<usize>), Fault> {
-    let half = i32::from(slots) / 2;
-    let mut best = (usize::MAX, 0);
-    for turn in (0..=half).flat_map(|turn| [turn, -turn]) {
-        let turned: Vec<Place> = start
-            .iter()
-            .map(|place| place.turned(2 * turn, slots))
-            .collect();
-        let whose = |here: &Place| turned.iter().position(|there| there == here);
-        match end.iter().map(whose).collect::<Option<Vec<usize>>>() {
-            Some(becomes) => return Ok((turn, becomes)),
-            None => {
-                let strays = end.iter().filter(|&here| whose(here).is_none()).count();
-                best = best.min((strays, turn.abs() * 2 + i32::from(turn < 0)));
-            }
+/// Quarter slots that all lifts together go clockwise, each the shorter way;
+/// straight across counts for neither.
+fn drift(lifts: &[Lift]) -> i32 {
+    let way = |lift: &Lift| {
+        let (clockwise, round) = (
+            i32::from(lift.from.clockwise_to(lift.to)),
+            i32::from(lift.from.of),
+        );
+        match (2 * clockwise).cmp(&round) {
+            std::cmp::Ordering::Less => clockwise,
+            std::cmp::Ordering::Equal => 0,
+            std::cmp::Ordering::Greater => clockwise - round,
         }
-    }
-    let turn = best.1 / 2 * if best.1 % 2 == 1 { -1 } else { 1 };
-    Err(not_back(start, end, turn, slots))
+    };
+    lifts.iter().map(way).sum()
 }
 
-fn not_back(start: &[Place], end: &[Place], turn: i32, slots: u16) -> Fault {
-    let turned: Vec<Place> = start
-        .iter()
-        .map(|place| place.turned(2 * turn, slots))
-        .collect();
+/// The smallest turn that brings the start places onto the end places, and who
+/// then stands where whom started.
+///
+/// Of two turns as small, the one the way the strands were carried, so that a
+/// mirrored list turns the other way.
+fn closing(list: &MoveList, end: &[Place], drift: i32) -> Result<(i32, Vec<usize>), Fault> {
+    let half = i32::from(list.slots) / 2;
+    let way = if drift < 0 { -1 } else { 1 };
+    let mut fewest = (usize::MAX, 0);
+    for turn in (0..=half).flat_map(|turn| [way * turn, -way * turn]) {
+        let turned = turned_places(list, turn);
+        let whose: Vec<Option<usize>> = end
+            .iter()
+            .map(|here| turned.iter().position(|there| there == here))
+            .collect();
+        let strays = whose.iter().filter(|role| role.is_none()).count();
+        if strays == 0 {
+            return Ok((turn, whose.into_iter().flatten().collect()));
+        }
+        if strays < fewest.0 {
+            fewest = (strays, turn);
+        }
+    }
+    Err(not_back(list, end, fewest.1))
+}
+
+fn turned_places(list: &MoveList, turn: i32) -> Vec<Place> {
+    let turned = |place: &Place| place.turned(2 * turn, list.slots);
+    list.start.iter().map(turned).collect()
+}
+
+fn not_back(list: &MoveList, end: &[Place], turn: i32) -> Fault {
+    let turned = turned_places(list, turn);
     let lacking = |these: &[Place], those: &[Place]| {
         let found = these.iter().find(|place| !those.contains(place));
         *found.expect("some place differs, or the turn would have fitted")
@@ -311,5 +333,98 @@ fn not_back(start: &[Place], end: &[Place], turn: i32, slots: u16) -> Fault {
         turn,
         stray: lacking(end, &turned),
         missing: lacking(&turned, end),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::structure::shelf;
+
+    fn spiral() -> Braid {
+        let of_eight =
+            |s: &&crate::structure::Structure| s.name == "Round spiral" && s.strands() == 8;
+        let structure = shelf().iter().find(of_eight).expect("on the shelf");
+        Braid::new(&structure.moves).expect("a braid")
+    }
+
+    fn list(slots: u16, start: &[u16], moves: &[(u16, u16)]) -> MoveList {
+        let carried = |&(from, to): &(u16, u16)| Step {
+            moves: vec![Move {
+                from: Place::slot(from),
+                to: Place::slot(to),
+            }],
+        };
+        MoveList {
+            slots,
+            start: start.iter().map(|&slot| Place::slot(slot)).collect(),
+            steps: moves.iter().map(carried).collect(),
+        }
+    }
+
+    #[test]
+    fn the_spiral_of_eight_goes_back_one_slot_a_round() {
+        let braid = spiral();
+        assert_eq!(braid.turn(), -1);
+        assert_eq!(braid.becomes(), [1, 4, 3, 6, 5, 0, 7, 2]);
+    }
+
+    #[test]
+    fn the_moves_can_be_played_for_many_rounds() {
+        let braid = spiral();
+        for lifts in 0..400 {
+            let (before, after) = (braid.places_after(lifts), braid.places_after(lifts + 1));
+            let moved = (0..8).filter(|&strand| before[strand] != after[strand]);
+            assert_eq!(moved.count(), 1, "lift {lifts}");
+        }
+        // 32 rounds bring the slots round, 4 the colours.
+        assert_eq!(braid.places_after(4 * 32), braid.places_after(0));
+    }
+
+    #[test]
+    fn strands_are_told_in_order_from_the_mark() {
+        assert_eq!(spiral().order_after(0), [1, 2, 3, 4, 5, 6, 7, 0]);
+        assert_eq!(spiral().order_after(1), [1, 2, 3, 4, 6, 7, 5, 0]);
+    }
+
+    #[test]
+    fn a_turn_that_fits_both_ways_follows_the_strands_and_the_mirror() {
+        // Three strands a third apart, each carried a sixth on.
+        let on = list(12, &[1, 5, 9], &[(1, 3), (5, 7), (9, 11)]);
+        let braid = |list: &MoveList| Braid::new(list).expect("a braid");
+        assert_eq!(braid(&on).turn(), 2);
+        assert_eq!(braid(&on.mirrored()).turn(), -2);
+        assert_eq!(braid(&on.mirrored()).becomes(), braid(&on).becomes());
+    }
+
+    #[test]
+    fn a_strand_that_only_stands_by_is_told() {
+        let list = list(12, &[1, 4, 8], &[(1, 6), (4, 1), (6, 4)]);
+        let braid = Braid::new(&list).expect("a braid");
+        assert_eq!(braid.never_lifted(), [2]);
+    }
+
+    #[test]
+    fn the_way_back_undoes_a_round() {
+        let braid = spiral();
+        let back = Braid::new(&braid.reversed()).expect("a braid");
+        assert_eq!(back.turn(), 1);
+        assert_eq!(back.places_after(4), braid.places_after(0));
+    }
+
+    #[test]
+    fn crossing_moves_of_one_step_need_an_order() {
+        let mut two = list(12, &[1, 4, 8], &[(1, 7), (4, 10)]);
+        let moves = two
+            .steps
+            .iter()
+            .flat_map(|step| step.moves.clone())
+            .collect();
+        two.steps = vec![Step { moves }];
+        let fault = Braid::new(&two).expect_err("crossing").fault;
+        assert!(
+            matches!(fault, Fault::Interleave { step: 1, .. }),
+            "{fault:?}"
+        );
     }
 }

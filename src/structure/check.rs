@@ -140,3 +140,125 @@ impl Hands {
         self.at.iter().position(|&here| here == place)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::structure::{Braid, MoveList, Numbering};
+
+    fn said(list: &str, numbering: Numbering) -> String {
+        let list: MoveList = ron::from_str(list).expect("a list");
+        Braid::new(&list).expect_err("a fault").sentence(numbering)
+    }
+
+    /// The first sentence about four strands at the marks of a 32-slot disc.
+    fn four(steps: &str) -> String {
+        let list = format!("(slots: 32, start: [1, 9, 17, 25], steps: {steps})");
+        said(&list, Numbering::Clockwise)
+    }
+
+    #[track_caller]
+    fn assert_says(said: &str, parts: &[&str]) {
+        for part in parts {
+            assert!(said.contains(part), "{said:?} lacks {part:?}");
+        }
+        assert!(said.ends_with('.'), "{said}");
+    }
+
+    #[test]
+    fn a_disc_that_cannot_be_is_named_with_its_slots() {
+        let slots = |slots: u16| {
+            let list = format!("(slots: {slots}, start: [], steps: [])");
+            said(&list, Numbering::Clockwise)
+        };
+        assert_says(&slots(31), &["31 slots", "even"]);
+        assert_says(&slots(0), &["0 slots", "4 or more"]);
+        assert_says(&slots(2), &["2 slots", "4 or more"]);
+        assert_says(&slots(65535), &["65535 slots", "256 or fewer"]);
+    }
+
+    #[test]
+    fn too_few_and_too_many_strands_are_counted() {
+        let list = |start: &str| format!("(slots: 256, start: [{start}], steps: [])");
+        let few = said(&list("1, 2"), Numbering::Clockwise);
+        assert_says(&few, &["2 strands do not", "at least 3"]);
+        assert_says(&said(&list(""), Numbering::Clockwise), &["No strand does"]);
+        let many: Vec<String> = (1..=65).map(|slot| slot.to_string()).collect();
+        let many = said(&list(&many.join(",")), Numbering::Clockwise);
+        assert_says(&many, &["65 strands", "64 or fewer"]);
+    }
+
+    #[test]
+    fn a_start_is_on_the_disc_and_each_place_has_one_strand() {
+        let start = |start: &str, numbering| {
+            let list = format!("(slots: 32, start: [{start}], steps: [[(1, 2)]])");
+            said(&list, numbering)
+        };
+        let twice = start("1, 9, 9", Numbering::Clockwise);
+        assert_says(&twice, &["Two strands start in slot 9"]);
+        let twice = start("1, 9, 9", Numbering::Anticlockwise);
+        assert_says(&twice, &["Two strands start in slot 24"]);
+        let off = start("1, 9, 40", Numbering::Clockwise);
+        assert_says(&off, &["slot 40", "1 to 32"]);
+        let hand = start("1, 9, \"hand\"", Numbering::Clockwise);
+        assert_says(&hand, &["in the hand"]);
+    }
+
+    #[test]
+    fn a_list_without_moves_and_an_endless_one_are_refused() {
+        assert_says(&four("[]"), &["no moves yet"]);
+        let endless = format!("[{}]", "[(1, 2), (2, 1)],".repeat(2049));
+        assert_says(&four(&endless), &["more than 4096 moves"]);
+    }
+
+    #[test]
+    fn faults_of_a_move_name_step_and_slot_as_the_maker_numbers_them() {
+        let empty = four("[[(1, 2)], [(3, 4)]]");
+        assert_says(&empty, &["Step 2", "from slot 3, but none is there"]);
+        let between = four("[[(1, 8.5)], [(9.5, 4)]]");
+        assert_says(&between, &["Step 2", "the place between slots 9 and 10"]);
+        assert_says(
+            &four("[[(1, 17)]]"),
+            &["Step 1", "slot 17, where one rests"],
+        );
+        assert_says(
+            &four("[[(1, 1)]]"),
+            &["Step 1", "ends where it begins, in slot 1"],
+        );
+        assert_says(&four("[[(1, 33)]]"), &["Step 1", "slot 33", "1 to 32"]);
+        let list = "(slots: 32, start: [1, 9, 17, 25], steps: [[(1, 17)]])";
+        let anticlockwise = said(list, Numbering::Anticlockwise);
+        assert_says(&anticlockwise, &["slot 16, where one rests"]);
+    }
+
+    #[test]
+    fn the_hand_holds_one_strand_and_is_empty_at_the_end() {
+        let full = four("[[(1, \"hand\")], [(9, 1)], [(17, \"hand\")]]");
+        assert_says(&full, &["Step 3", "second strand", "of step 1"]);
+        let empty = four("[[(\"hand\", 2)]]");
+        assert_says(&empty, &["Step 1", "the hand is empty"]);
+        let left = four("[[(1, 2)], [(2, \"hand\")]]");
+        assert_says(&left, &["taken up in step 2", "still in the hand"]);
+    }
+
+    #[test]
+    fn moves_of_one_step_that_cross_are_named() {
+        let cross = four("[[(1, 16), (9, 24)]]");
+        assert_says(&cross, &["In step 1", "1 to 16 and 9 to 24", "two steps"]);
+    }
+
+    #[test]
+    fn a_round_that_does_not_come_back_says_what_is_missing_where() {
+        let said = four("[[(1, 5)], [(9, 12)], [(5, 1)]]");
+        assert_says(&said, &["slot 12 holds a strand", "slot 9 holds none"]);
+        assert!(!said.contains("turned"), "{said}");
+        let said = four("[[(1, 2)], [(9, 10)], [(17, 18)]]");
+        assert_says(
+            &said,
+            &[
+                "turned by 1 slot clockwise",
+                "slot 25 holds a strand",
+                "slot 26",
+            ],
+        );
+    }
+}

@@ -87,3 +87,66 @@ fn lies_with_the_middle(seat: Seat, from: Seat, to: Seat) -> bool {
         std::cmp::Ordering::Equal => false,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::structure::{Braid, MoveList};
+
+    fn braid(steps: &str) -> Result<Braid, Fault> {
+        let text = format!("(slots: 32, start: [1, 9, 17, 25], steps: {steps})");
+        let list: MoveList = ron::from_str(&text).expect("a list");
+        Braid::new(&list).map_err(|error| error.fault)
+    }
+
+    #[test]
+    fn a_held_strand_waits_just_before_its_goal_if_nothing_is_made_meanwhile() {
+        let braid = braid("[[(1, \"hand\")], [(\"hand\", 5)], [(5, 1)]]").expect("clear");
+        let goal = Seat::of(Place::slot(5), 32).expect("on the rim");
+        assert_eq!(braid.lifts()[0].to, goal.turned(-1));
+        assert_eq!(braid.lifts()[1].to, goal);
+    }
+
+    #[test]
+    fn a_held_strand_waits_on_the_middles_side_of_what_passes() {
+        // The line from 17 to 31 leaves the middle on the side of 16 to 1.
+        let steps = "[[(1, \"hand\")], [(17, 31)], [(\"hand\", 18)], [(31, 1)], [(18, 17)]]";
+        let braid = braid(steps).expect("clear");
+        let seat = |half| Seat::of(Place::Rim(half), 32).expect("on the rim");
+        assert_eq!(braid.lifts()[0].to, seat(34).turned(-1));
+        let passing = braid.lifts()[1];
+        assert!(lies_with_the_middle(
+            braid.lifts()[0].to,
+            passing.from,
+            passing.to
+        ));
+    }
+
+    #[test]
+    fn a_move_straight_over_the_held_strand_is_refused() {
+        let steps = "[[(1, \"hand\")], [(9, 10)], [(17, 1)], [(\"hand\", 17)], [(10, 9)]]";
+        let fault = braid(steps).expect_err("through the middle");
+        let passing = Move {
+            from: Place::slot(17),
+            to: Place::slot(1),
+        };
+        let expected = Fault::HoldUnclear {
+            step: 3,
+            passing,
+            taken_up: 1,
+        };
+        assert_eq!(fault, expected);
+    }
+
+    #[test]
+    fn moves_that_fence_the_hand_in_are_refused() {
+        // Three lines round the middle leave it no gap of the rim.
+        let steps = "[[(1, \"hand\")], [(9, 24)], [(17, 32)], \
+                      [(25, 30)], [(30, 10)], [(\"hand\", 1)]]";
+        let fault = braid(steps).expect_err("fenced in");
+        assert!(
+            matches!(fault, Fault::HoldUnclear { step: 5, .. }),
+            "{fault:?}"
+        );
+    }
+}
