@@ -28,6 +28,10 @@ const CLEARANCE: f64 = 0.75;
 /// How near the middle that may push it, as a share of the rim's radius.
 const NEAREST_MIDDLE: f64 = 0.2;
 
+/// Angles nearer than this are the same, radians; far above the rounding of a
+/// few thousand sums, far below any turn of a disc.
+const ROUNDING: f64 = 1e-9;
+
 /// World-lines of one cell of a braid.
 ///
 /// After the cell strand `i` goes on where strand `continues[i]` began, turned
@@ -79,12 +83,21 @@ impl WorldLines {
         if !positive(spacing) || !positive(rise) {
             return Err(WorldLinesError::NotPositive);
         }
-        // Of several ways to hand on, the one that turns least: of a list and its
-        // mirror image it is the same.
+        // Of several ways to hand on, the one that turns least: so it is also for
+        // the mirror image. Of two that turn as much, the anticlockwise one.
+        let least = |a: &Self, b: &Self| {
+            let order = a.turn.abs().total_cmp(&b.turn.abs());
+            let alike = (a.turn.abs() - b.turn.abs()).abs() < ROUNDING;
+            if alike {
+                b.turn.total_cmp(&a.turn)
+            } else {
+                order
+            }
+        };
         Cell::smallest(braid)
             .into_iter()
             .map(|cell| Self::of_cell(braid, cell, spacing, rise))
-            .min_by(|a, b| a.turn.abs().total_cmp(&b.turn.abs()))
+            .min_by(least)
             .ok_or(WorldLinesError::NothingCrosses)
     }
 
@@ -196,8 +209,12 @@ impl WorldLines {
     /// Where a strand is when the part `part`, from 0 to 1, of a lift is done.
     fn point(&self, strand: usize, lift: usize, part: f64) -> [f64; 3] {
         let (from, to) = (self.angles[lift][strand], self.angles[lift + 1][strand]);
-        let [x, y] = if self.hops[lift].strand == strand {
-            self.carried(from, to, part)
+        let hop = self.hops[lift];
+        let [x, y] = if hop.strand == strand {
+            // Straight as seen by those who rest: the whole may turn meanwhile.
+            let across = TAU * f64::from(hop.passed) / self.strands() as f64;
+            let turned = from + (to - from - across) * part;
+            self.carried(turned, turned + across, part)
         } else {
             on_rim(self.rim, from + (to - from) * part)
         };
@@ -208,11 +225,10 @@ impl WorldLines {
     /// middle if it is so short that it would graze the strands it passes.
     fn carried(&self, from: f64, to: f64, part: f64) -> [f64; 2] {
         let ([ax, ay], [bx, by]) = (on_rim(self.rim, from), on_rim(self.rim, to));
-        let middle = (from + to) / 2.0;
         let height = self.rim * ((to - from) / 2.0).cos();
         let inside = (self.rim - CLEARANCE * self.spacing).max(NEAREST_MIDDLE * self.rim);
         let bend = (inside - height).min(0.0) * (PI * part).sin();
-        let [dx, dy] = on_rim(bend, middle);
+        let [dx, dy] = on_rim(bend, (from + to) / 2.0);
         [ax + (bx - ax) * part + dx, ay + (by - ay) * part + dy]
     }
 }
@@ -261,10 +277,14 @@ fn on_rim(radius: f64, clockwise: f64) -> [f64; 2] {
     [radius * clockwise.sin(), radius * clockwise.cos()]
 }
 
-/// The angle in (-π, π].
+/// The angle in (-π, π], a half turn being π whatever the rounding.
 fn half_open(angle: f64) -> f64 {
     let turned = angle.rem_euclid(TAU);
-    if turned > PI { turned - TAU } else { turned }
+    if turned > PI + ROUNDING {
+        turned - TAU
+    } else {
+        turned
+    }
 }
 
 #[cfg(test)]

@@ -1,0 +1,345 @@
+//! What is true of every list of moves, tried on random ones.
+
+#[path = "properties/curves.rs"]
+mod curves;
+
+use curves::{braid_of_lines, braid_on_disc, same_braid};
+use plaitwright::structure::{Braid, Move, MoveList, Numbering, Place, Step, shelf};
+use plaitwright::topology::{WorldLines, WorldLinesError, artin, writhe};
+use proptest::prelude::*;
+use proptest::sample::subsequence;
+
+/// Raw material of a list: which strand goes to which of the free places.
+type Choices = Vec<(usize, usize)>;
+
+/// Slots, start places and choices; places between slots are used as well.
+fn material() -> impl Strategy<Value = (u16, Vec<Place>, Choices)> {
+    (3usize..=12, 4u16..=16).prop_flat_map(|(strands, half)| {
+        let slots = 2 * half.max(3);
+        let places: Vec<Place> = (2..=2 * slots + 1).map(Place::Rim).collect();
+        let strands = strands.min(places.len() - 2);
+        let start = subsequence(places, strands).prop_shuffle();
+        let choices = prop::collection::vec((0usize..64, 0usize..64), 1..24);
+        (Just(slots), start, choices)
+    })
+}
+
+/// A sound list: lifts to free places, and at last everybody who is away goes
+/// to a start place that is free.
+fn sound_list() -> impl Strategy<Value = MoveList> {
+    material().prop_map(|(slots, start, choices)| {
+        let mut hands = Hands::new(slots, start);
+        for (strand, place) in choices {
+            hands.lift(strand, place);
+        }
+        hands.go_home()
+    })
+}
+
+/// A list in which one strand is held in the hand while others are carried; it
+/// may be refused, when the hold is unclear.
+fn list_with_a_hold() -> impl Strategy<Value = MoveList> {
+    (material(), 0usize..64, 0usize..64, 0usize..6).prop_map(
+        |((slots, start, choices), held, goal, before)| {
+            let mut hands = Hands::new(slots, start);
+            let (first, rest) = choices.split_at(before.min(choices.len()));
+            let (during, last) = rest.split_at(rest.len().min(4));
+            first.iter().for_each(|&(s, p)| hands.lift(s, p));
+            let held = held % hands.at.len();
+            hands.carry(held, Place::Hand);
+            let others = |s: usize| (held + 1 + s % (hands.at.len() - 1)) % hands.at.len();
+            let during: Choices = during.iter().map(|&(s, p)| (others(s), p)).collect();
+            during.into_iter().for_each(|(s, p)| hands.lift(s, p));
+            let free = hands.free();
+            hands.carry(held, free[goal % free.len()]);
+            last.iter().for_each(|&(s, p)| hands.lift(s, p));
+            hands.go_home()
+        },
+    )
+}
+
+struct Hands {
+    list: MoveList,
+    at: Vec<Place>,
+}
+
+impl Hands {
+    fn new(slots: u16, start: Vec<Place>) -> Self {
+        Self {
+            at: start.clone(),
+            list: MoveList {
+                slots,
+                start,
+                steps: Vec::new(),
+            },
+        }
+    }
+
+    fn free(&self) -> Vec<Place> {
+        (2..=2 * self.list.slots + 1)
+            .map(Place::Rim)
+            .filter(|place| !self.at.contains(place))
+            .collect()
+    }
+
+    fn lift(&mut self, strand: usize, place: usize) {
+        let free = self.free();
+        self.carry(strand % self.at.len(), free[place % free.len()]);
+    }
+
+    fn carry(&mut self, strand: usize, to: Place) {
+        let from = std::mem::replace(&mut self.at[strand], to);
+        self.list.steps.push(Step {
+            moves: vec![Move { from, to }],
+        });
+    }
+
+    fn go_home(mut self) -> MoveList {
+        let start = self.list.start.clone();
+        for strand in 0..start.len() {
+            if !start.contains(&self.at[strand]) {
+                let home = start.iter().find(|place| !self.at.contains(place));
+                self.carry(strand, *home.expect("as many places as strands"));
+            }
+        }
+        self.list
+    }
+}
+
+fn config(cases: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}
+
+fn braid(list: &MoveList) -> Braid {
+    Braid::new(list).unwrap_or_else(|error| panic!("{error} {list:?}"))
+}
+
+fn joined(first: &MoveList, then: MoveList) -> MoveList {
+    let mut both = first.clone();
+    both.steps.extend(then.steps);
+    both
+}
+
+fn turned([x, y, z]: [f64; 3], angle: f64) -> [f64; 3] {
+    let (s, c) = angle.sin_cos();
+    [x * c - y * s, x * s + y * c, z]
+}
+
+/// Right-handed less left-handed crossings of two paths of equal heights, seen
+/// along the y axis; whoever has the smaller y is in front.
+fn signed_crossings(a: &[[f64; 3]], b: &[[f64; 3]]) -> i32 {
+    let mut sum = 0;
+    for (p, q) in a.windows(2).zip(b.windows(2)) {
+        let (x, x_next) = (p[0][0] - q[0][0], p[1][0] - q[1][0]);
+        if x * x_next < 0.0 {
+            let part = x / (x - x_next);
+            let depth = |m: &[[f64; 3]]| m[0][1] + (m[1][1] - m[0][1]) * part;
+            sum += if (depth(p) < depth(q)) == (x_next > x) {
+                1
+            } else {
+                -1
+            };
+        }
+    }
+    sum
+}
+
+proptest! {
+    #![proptest_config(config(200))]
+
+    #[test]
+    fn the_mirror_of_the_mirror_is_the_list(list in sound_list()) {
+        prop_assert_eq!(list.mirrored().mirrored(), list);
+    }
+
+    #[test]
+    fn a_mirrored_list_gives_the_mirrored_braid(list in sound_list()) {
+        let (this, that) = (braid(&list), braid(&list.mirrored()));
+        prop_assert_eq!(writhe(&artin(&that)), -writhe(&artin(&this)));
+        prop_assert_eq!(that.turn(), -this.turn());
+        prop_assert_eq!(that.becomes(), this.becomes());
+    }
+
+    #[test]
+    fn forward_then_back_is_the_identity(list in sound_list()) {
+        let both = braid(&joined(&list, braid(&list).reversed()));
+        let strands: Vec<usize> = (0..both.strands()).collect();
+        prop_assert_eq!(artin(&both), Vec::<i32>::new());
+        prop_assert_eq!(both.becomes(), &strands[..]);
+        prop_assert_eq!(both.places_after(both.lifts().len()), list.start);
+    }
+
+    #[test]
+    fn what_is_written_reads_back_equal(list in prop_oneof![sound_list(), list_with_a_hold()]) {
+        let text = ron::to_string(&list).expect("plain data");
+        prop_assert_eq!(ron::from_str::<MoveList>(&text).expect("own text"), list.clone());
+        let pretty = ron::ser::to_string_pretty(&list, ron::ser::PrettyConfig::default());
+        let text = pretty.expect("plain data");
+        prop_assert_eq!(ron::from_str::<MoveList>(&text).expect("own text"), list);
+    }
+
+    #[test]
+    fn the_word_is_the_braid_made_on_the_disc(
+        list in prop_oneof![sound_list(), list_with_a_hold()],
+    ) {
+        if let Ok(braid) = Braid::new(&list) {
+            let made = braid_on_disc(&braid);
+            prop_assert!(same_braid(&artin(&braid), &made, braid.strands()));
+        }
+    }
+
+    #[test]
+    fn the_world_lines_are_the_braid_of_the_word(list in sound_list()) {
+        let braid = braid(&list);
+        if let Ok(lines) = WorldLines::of_round(&braid, 1.15, 1.0) {
+            let drawn = braid_of_lines(&braid, &lines);
+            prop_assert!(same_braid(&artin(&braid), &drawn, braid.strands()));
+        }
+    }
+
+    #[test]
+    fn playing_moves_one_strand_at_a_time(list in sound_list(), lifts in 0usize..200) {
+        let braid = braid(&list);
+        let (before, after) = (braid.places_after(lifts), braid.places_after(lifts + 1));
+        let moved = (0..before.len()).filter(|&strand| before[strand] != after[strand]);
+        prop_assert_eq!(moved.count(), 1);
+    }
+
+    #[test]
+    fn sampled_world_lines_cross_as_the_word_says(list in sound_list()) {
+        let braid = braid(&list);
+        let word = artin(&braid);
+        match WorldLines::of_round(&braid, 1.15, 1.0) {
+            Err(fault) => {
+                prop_assert_eq!(fault, WorldLinesError::NothingCrosses);
+                prop_assert_eq!(writhe(&word).unsigned_abs() as usize % (braid.strands() - 1), 0);
+            }
+            Ok(lines) => {
+                // Sound lists come back without a turn, so the round closes.
+                let mut paths = lines.paths(64);
+                let starts: Vec<[f64; 3]> = paths.iter().map(|path| path[0]).collect();
+                for (path, &role) in paths.iter_mut().zip(braid.becomes()) {
+                    path.push(starts[role]);
+                    path.iter_mut().for_each(|point| *point = turned(*point, 0.2371));
+                }
+                let pairs = (0..paths.len()).flat_map(|a| (0..a).map(move |b| (a, b)));
+                let counted: i32 = pairs.map(|(a, b)| signed_crossings(&paths[a], &paths[b])).sum();
+                prop_assert_eq!(counted, writhe(&word));
+            }
+        }
+    }
+
+    #[test]
+    fn a_turned_list_is_the_same_braid(
+        list in prop_oneof![sound_list(), list_with_a_hold()],
+        by in -40i32..40,
+    ) {
+        let turned = Braid::new(&list.turned(by));
+        let Ok(braid) = Braid::new(&list) else {
+            prop_assert!(turned.is_err());
+            return Ok(());
+        };
+        let turned = turned.expect("as sound as before");
+        for (lift, other) in braid.lifts().iter().zip(turned.lifts()) {
+            prop_assert_eq!(lift.from.turned(2 * by), other.from);
+            prop_assert_eq!(lift.to.turned(2 * by), other.to);
+        }
+        prop_assert_eq!(turned.becomes(), braid.becomes());
+        let lines = |braid| WorldLines::new(braid, 1.0, 1.0);
+        if let (Ok(this), Ok(that)) = (lines(&braid), lines(&turned)) {
+            prop_assert_eq!(this.hops, that.hops);
+            prop_assert_eq!(this.continues, that.continues);
+            prop_assert!((this.turn - that.turn).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn faults_are_said_and_never_panic(
+        slots in any::<u16>(),
+        start in prop::collection::vec(any::<u16>(), 0..9),
+        moves in prop::collection::vec((any::<u16>(), any::<u16>()), 0..9),
+    ) {
+        let place = |half: u16| if half % 7 == 0 { Place::Hand } else { Place::Rim(half % 80) };
+        let list = MoveList {
+            slots: slots % 80,
+            start: start.into_iter().map(place).collect(),
+            steps: moves
+                .chunks(2)
+                .map(|pair| Step {
+                    moves: pair.iter().map(|&(a, b)| Move { from: place(a), to: place(b) }).collect(),
+                })
+                .collect(),
+        };
+        if let Err(fault) = Braid::new(&list) {
+            for numbering in [Numbering::Clockwise, Numbering::Anticlockwise] {
+                prop_assert!(fault.sentence(numbering).ends_with('.'));
+            }
+        }
+    }
+}
+
+#[test]
+fn every_list_on_the_shelf_is_drawn_as_the_braid_it_is() {
+    for structure in shelf() {
+        let named = format!("{} of {}", structure.name, structure.strands());
+        for list in [structure.moves.clone(), structure.moves.mirrored()] {
+            let braid = braid(&list);
+            let word = artin(&braid);
+            let lines = WorldLines::of_round(&braid, 1.15, 1.0).expect("crosses");
+            let (made, drawn) = (braid_on_disc(&braid), braid_of_lines(&braid, &lines));
+            assert!(
+                same_braid(&word, &made, braid.strands()),
+                "{named}, on the disc"
+            );
+            assert!(same_braid(&word, &drawn, braid.strands()), "{named}, drawn");
+        }
+    }
+}
+
+#[test]
+fn curves_tell_braids_apart() {
+    assert!(same_braid(&[1, 2, 1], &[2, 1, 2], 3));
+    assert!(same_braid(&[1, 3, -1], &[3], 4));
+    assert!(!same_braid(&[1, 2], &[2, 1], 3));
+    assert!(!same_braid(&[1, 2, 1, 2, 1, 2], &[], 3));
+    assert!(!same_braid(&[1], &[-1], 3));
+    assert!(!same_braid(&[1, -2], &[1, -2, 1, -2, -1, 2], 3));
+}
+
+/// The round spiral of 32 on a disc with places to spare: twice as many slots.
+fn spiral_with_room() -> MoveList {
+    let slot = |slot: u16| Place::slot((slot - 1) % 64 + 1);
+    let pairs = (0..16u16).flat_map(|pair| [slot(4 * pair + 64), slot(4 * pair + 1)]);
+    let block = |block: u16| {
+        let on = 4 * block;
+        [(33 + on, 63 + on), (1 + on, 31 + on)]
+    };
+    let step = |(from, to): (u16, u16)| Step {
+        moves: vec![Move {
+            from: slot(from),
+            to: slot(to),
+        }],
+    };
+    MoveList {
+        slots: 64,
+        start: pairs.collect(),
+        steps: (0..8).flat_map(block).map(step).collect(),
+    }
+}
+
+#[test]
+fn thirty_two_strands_with_one_in_the_hand_make_the_spiral_with_room() {
+    let with_room = braid(&spiral_with_room());
+    let full = |s: &&plaitwright::structure::Structure| s.strands() == 32;
+    let by_hand = braid(&shelf().iter().find(full).expect("on the shelf").moves);
+    assert_eq!((with_room.turn(), by_hand.turn()), (-1, 0));
+    assert!(same_braid(&artin(&with_room), &artin(&by_hand), 32));
+    let lines = |braid| WorldLines::new(braid, 1.15, 1.0).expect("crosses");
+    let (room, hand) = (lines(&with_room), lines(&by_hand));
+    assert_eq!((room.hops.len(), hand.hops.len()), (2, 2));
+    assert_eq!((room.cells_per_round, hand.cells_per_round), (8, 8));
+}
