@@ -1,0 +1,127 @@
+//! The next move as an arrow, and the one just done as dots.
+
+use eframe::egui::{Align2, Color32, Pos2, Shape, Stroke, Ui, Vec2};
+
+use super::super::glide::{BOW, Bow, bow};
+use super::super::plate::NUMBER;
+use super::Scene;
+use crate::app::fonts::{Face, Role};
+use crate::app::stitch;
+use crate::structure::{Move, Place};
+
+/// Where on the strand an arrow begins, and where before the target it ends.
+const BEGINS: f32 = 0.70;
+const ENDS: f32 = 0.735;
+
+impl Scene<'_> {
+    /// An arrow for each of the next moves, numbered if there are several.
+    pub(super) fn next_moves(&self, ui: &Ui) {
+        let several = self.view.next.len() > 1;
+        for (k, step) in self.view.next.iter().enumerate() {
+            let number = several.then(|| (k + 1).to_string());
+            self.arrow(ui, *step, number.as_deref());
+            self.goal(ui, step.to);
+        }
+    }
+
+    /// Dots along the way just gone.
+    pub(super) fn just_done(&self, ui: &Ui) {
+        for step in self.view.just_done {
+            // The other side, so that it does not lie under the next arrow.
+            let way = self.way(*step, -BOW);
+            let dots = stitch::dotted(&way.line(1.0), 2.6, 8.0, self.theme.ink2);
+            ui.painter().extend(dots);
+            let words = Role::Note.font();
+            let at = way.point(0.3);
+            let out = (at - self.plate.centre).normalized();
+            let align = if out.x < 0.0 {
+                Align2::RIGHT_CENTER
+            } else {
+                Align2::LEFT_CENTER
+            };
+            ui.painter()
+                .text(at + 10.0 * out, align, "just done", words, self.theme.ink2);
+        }
+    }
+
+    fn way(&self, step: Move, share: f32) -> Bow {
+        let from = self.end(step.from, BEGINS);
+        let to = self.end(step.to, ENDS);
+        bow(from, to, self.plate.centre, share)
+    }
+
+    fn end(&self, place: Place, share: f32) -> Pos2 {
+        match self.plate.angle(place) {
+            Some(angle) => self.plate.point(angle, share),
+            None => self.plate.tip(place, 0),
+        }
+    }
+
+    fn arrow(&self, ui: &Ui, step: Move, number: Option<&str>) {
+        let painter = ui.painter();
+        let wide = (self.plate.radius / 44.0).clamp(4.0, 11.0);
+        let head = 4.4 * wide;
+        let way = self.way(step, BOW);
+        let line = way.line(1.0);
+        let shaft = stitch::stretch(&line, 0.0, stitch::length(&line) - 0.8 * head);
+        let barb = barbed(&line, head);
+        let (paper, thread) = (self.theme.paper, self.theme.thread);
+        // A gap of paper parts it from any strand below.
+        painter.extend(stitch::thread(shaft.clone(), wide + 6.0, paper));
+        painter.extend(filled(&barb, paper, 6.0));
+        painter.extend(stitch::thread(shaft, wide, thread));
+        painter.extend(filled(&barb, thread, 0.0));
+        let start = way.point(0.0);
+        let ring = 1.25 * wide + 2.0;
+        painter.circle(start, ring + 3.0, paper, Stroke::NONE);
+        painter.circle(start, ring, paper, Stroke::new(0.75 * wide, thread));
+        if let Some(number) = number {
+            let font = Face::Bold.at((1.6 * wide).max(11.0));
+            painter.circle_filled(start, 1.5 * wide + 4.0, thread);
+            let ink = self.theme.onthread;
+            painter.text(start, Align2::CENTER_CENTER, number, font, ink);
+        }
+    }
+
+    /// The slot a move goes to: its number in a stitched ring.
+    fn goal(&self, ui: &Ui, place: Place) {
+        let Some(angle) = self.plate.angle(place) else {
+            return;
+        };
+        let size = self.plate.number_size();
+        let centre = self.plate.point(angle, NUMBER);
+        let painter = ui.painter();
+        painter.circle_filled(centre, 0.95 * size, self.theme.soft);
+        let ring = stitch::circle_outline(centre, 0.95 * size);
+        painter.extend(stitch::dashed(&ring, stitch::CHOSEN, self.theme.thread));
+        self.number(ui, place, Face::Bold.at(size), self.theme.ink);
+    }
+}
+
+/// The head at the end of a line: tip, barb, notch, barb.
+fn barbed(line: &[Pos2], head: f32) -> [Pos2; 4] {
+    let whole = stitch::length(line);
+    let back = stitch::stretch(line, whole - head, whole);
+    let tip = line[line.len() - 1];
+    let way = back
+        .first()
+        .map_or(Vec2::Y, |foot| tip - *foot)
+        .normalized();
+    let aside = way.rot90();
+    let foot = tip - head * way;
+    [
+        tip,
+        foot + 0.52 * head * aside,
+        foot + 0.24 * head * way,
+        foot - 0.52 * head * aside,
+    ]
+}
+
+/// The head as two halves, since a notch is not convex; `rim` thickens it.
+fn filled(head: &[Pos2; 4], colour: Color32, rim: f32) -> Vec<Shape> {
+    let halves = [[head[0], head[1], head[2]], [head[0], head[2], head[3]]];
+    let line = Stroke::new(rim.max(0.8), colour);
+    halves
+        .map(|half| Shape::convex_polygon(half.to_vec(), colour, line))
+        .to_vec()
+}

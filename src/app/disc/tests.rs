@@ -1,0 +1,275 @@
+//! The disc as a maker works it: by pointer and by keyboard, by visible words.
+
+use std::cell::RefCell;
+
+use eframe::egui::{Key, Modifiers, Pos2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+
+use super::*;
+use crate::app::controls::bench;
+use crate::material::Construction;
+
+fn strands(places: &[(&str, u16)]) -> Vec<DiscStrand> {
+    places
+        .iter()
+        .map(|(letter, slot)| DiscStrand {
+            letter: (*letter).to_owned(),
+            place: Place::slot(*slot),
+            colours: vec![Colour([40, 60, 90])],
+            ends: 1,
+            thickness_mm: 2.0,
+            appearance: Construction::SatinCord.appearance(),
+            words: "ink".to_owned(),
+        })
+        .collect()
+}
+
+/// A maker with a disc of eight strands, on which asks are carried out.
+struct Table {
+    strands: Vec<DiscStrand>,
+    chosen: BTreeSet<usize>,
+    tool: DiscTool,
+    numbering: Numbering,
+    memory: DiscMemory,
+    asked: Vec<DiscAsk>,
+}
+
+impl Table {
+    fn new() -> RefCell<Self> {
+        let places = [
+            ("A", 32),
+            ("B", 1),
+            ("C", 16),
+            ("D", 17),
+            ("E", 8),
+            ("F", 9),
+            ("G", 24),
+            ("H", 25),
+        ];
+        RefCell::new(Self {
+            strands: strands(&places),
+            chosen: BTreeSet::new(),
+            tool: DiscTool::Move,
+            numbering: Numbering::Clockwise,
+            memory: DiscMemory::default(),
+            asked: Vec::new(),
+        })
+    }
+
+    fn show(&mut self, ui: &mut Ui) {
+        let view = DiscView {
+            tool: self.tool,
+            numbering: self.numbering,
+            glides: false,
+            ..DiscView::new(32, &self.strands, &self.chosen)
+        };
+        let asks = disc_ui(ui, &view, &mut self.memory);
+        for ask in &asks {
+            match ask {
+                DiscAsk::Choose { strand, add } => {
+                    if !add {
+                        self.chosen.clear();
+                    }
+                    self.chosen.insert(*strand);
+                }
+                DiscAsk::ChooseMany(many) => self.chosen = many.iter().copied().collect(),
+                DiscAsk::LetGo => self.chosen.clear(),
+                DiscAsk::Carry { strand, to } => self.strands[*strand].place = *to,
+                DiscAsk::Swap { .. } | DiscAsk::Paint { .. } => {}
+            }
+        }
+        self.asked.extend(asks);
+    }
+}
+
+fn window(table: &RefCell<Table>) -> Harness<'_> {
+    bench::window([640.0, 640.0], |ui| table.borrow_mut().show(ui))
+}
+
+fn middle(harness: &Harness<'_>, label: &str) -> Pos2 {
+    harness.get_by_label(label).rect().center()
+}
+
+fn pull(harness: &mut Harness<'_>, from: Pos2, to: Pos2) {
+    harness.drag_at(from);
+    harness.run();
+    for k in 1..=4 {
+        harness.hover_at(from.lerp(to, k as f32 / 4.0));
+        harness.run();
+    }
+    harness.drop_at(to);
+    harness.run();
+}
+
+#[test]
+fn every_strand_slot_and_mark_has_a_name() {
+    let table = Table::new();
+    table.borrow_mut().chosen.insert(4);
+    let harness = window(&table);
+    harness.get_by_label("disc, 32 slots, 8 strands, top is 32 and 1");
+    harness.get_by_label("slot 8, strand E, ink, chosen");
+    harness.get_by_label("slot 7, free");
+    harness.get_by_label("mark, between 8 and 9");
+    harness.get_by_label("mark, between 32 and 1");
+}
+
+#[test]
+fn names_follow_the_makers_numbering() {
+    let table = Table::new();
+    table.borrow_mut().numbering = Numbering::Anticlockwise;
+    let harness = window(&table);
+    harness.get_by_label("slot 25, strand E, ink");
+    harness.get_by_label("disc, 32 slots, 8 strands, top is 1 and 32");
+}
+
+#[test]
+fn pressing_a_strand_chooses_it_and_ctrl_adds_another() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    harness.get_by_label("slot 8, strand E, ink").click();
+    harness.run();
+    let other = harness.get_by_label("slot 24, strand G, ink");
+    other.click_modifiers(Modifiers::COMMAND);
+    harness.run();
+    let chosen = table.borrow().chosen.clone();
+    assert_eq!(chosen, BTreeSet::from([4, 6]));
+}
+
+#[test]
+fn a_strand_is_pulled_to_a_free_slot() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    let from = middle(&harness, "slot 8, strand E, ink");
+    let to = middle(&harness, "slot 12, free");
+    pull(&mut harness, from, to);
+    let carried = DiscAsk::Carry {
+        strand: 4,
+        to: Place::slot(12),
+    };
+    assert_eq!(table.borrow().asked, [carried]);
+    harness.get_by_label("slot 12, strand E, ink");
+}
+
+#[test]
+fn pulled_onto_another_the_two_change_places() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    let from = middle(&harness, "slot 8, strand E, ink");
+    let to = middle(&harness, "slot 24, strand G, ink");
+    pull(&mut harness, from, to);
+    let swapped = DiscAsk::Swap { strand: 4, with: 6 };
+    assert_eq!(table.borrow().asked, [swapped]);
+}
+
+#[test]
+fn a_pull_given_up_with_escape_asks_nothing() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    let from = middle(&harness, "slot 8, strand E, ink");
+    let to = middle(&harness, "slot 12, free");
+    harness.drag_at(from);
+    harness.run();
+    harness.hover_at(from.lerp(to, 0.5));
+    harness.run();
+    harness.key_press(Key::Escape);
+    harness.run();
+    harness.drop_at(to);
+    harness.run();
+    assert!(table.borrow().asked.is_empty());
+}
+
+#[test]
+fn the_one_chosen_strand_goes_to_the_slot_that_is_pressed() {
+    let table = Table::new();
+    table.borrow_mut().chosen.insert(4);
+    let mut harness = window(&table);
+    harness.get_by_label("slot 12, free").click();
+    harness.run();
+    harness.get_by_label("slot 12, strand E, ink, chosen");
+}
+
+#[test]
+fn a_band_chooses_all_it_reaches() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    // Across the right half, clear of what stands above and below.
+    let from = middle(&harness, "slot 6, free");
+    let to = middle(&harness, "slot 11, free");
+    let from = Pos2::new(to.x.max(from.x) - 60.0, from.y);
+    let to = Pos2::new(from.x + 90.0, to.y);
+    pull(&mut harness, from, to);
+    assert_eq!(table.borrow().chosen, BTreeSet::from([4, 5]));
+}
+
+#[test]
+fn the_brush_paints_each_strand_once_on_its_way() {
+    let table = Table::new();
+    table.borrow_mut().tool = DiscTool::Paint;
+    let mut harness = window(&table);
+    let from = middle(&harness, "slot 8, strand E, ink");
+    let to = middle(&harness, "slot 9, strand F, ink");
+    pull(&mut harness, from, to);
+    let painted = [DiscAsk::Paint { strand: 4 }, DiscAsk::Paint { strand: 5 }];
+    assert_eq!(table.borrow().asked, painted);
+}
+
+#[test]
+fn the_keyboard_takes_a_strand_to_another_slot() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    harness.key_press(Key::Tab);
+    harness.run();
+    harness.event(eframe::egui::Event::Text("e".to_owned()));
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    harness.get_by_label("slot 10, strand E, ink, chosen");
+}
+
+#[test]
+fn digits_go_to_a_slot_and_space_adds_what_is_there() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    harness.key_press(Key::Tab);
+    harness.run();
+    for digit in ["2", "4"] {
+        harness.event(eframe::egui::Event::Text(digit.to_owned()));
+        harness.step();
+    }
+    harness.key_press(Key::Space);
+    harness.run();
+    assert_eq!(table.borrow().chosen, BTreeSet::from([6]));
+    let disc = harness.get_by_label("disc, 32 slots, 8 strands, top is 32 and 1");
+    let here = disc.accesskit_node().value();
+    assert_eq!(here.as_deref(), Some("slot 24, strand G, ink, chosen"));
+}
+
+#[test]
+fn discs_of_any_even_number_of_slots_are_drawn() {
+    for slots in [4, 6, 10, 16, 64, 128] {
+        let two = strands(&[("A", 1), ("B", slots / 2)]);
+        let chosen = BTreeSet::from([0]);
+        let mut memory = DiscMemory::default();
+        let harness = bench::window([500.0, 400.0], |ui| {
+            let steps = [Move {
+                from: Place::slot(1),
+                to: Place::slot(slots),
+            }];
+            let view = DiscView {
+                next: &steps,
+                just_done: &steps,
+                ..DiscView::new(slots, &two, &chosen)
+            };
+            let _asks = disc_ui(ui, &view, &mut memory);
+        });
+        harness.get_by_label("slot 1, strand A, ink, chosen");
+        harness.get_by_label(&format!("slot {slots}, free"));
+    }
+}
