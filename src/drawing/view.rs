@@ -25,9 +25,9 @@ pub struct View {
 pub enum Detail {
     /// For a moving picture: half the size, scaled up; the ground stays sharp.
     Moving,
-    /// One sample a pixel, plies as shading only, no hairs.
+    /// Rougher outlines, less detail of the surface, no hairs.
     Coarse,
-    /// Plies as bodies, smooth edges, hairs.
+    /// Smooth outlines, all detail, hairs.
     Fine,
 }
 

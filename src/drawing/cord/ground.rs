@@ -175,7 +175,7 @@ impl Shade {
         let cell = ((thick / 24.0) as usize).clamp(1, 16);
         let reach = (0.5 * thick).ceil() as usize + cell;
         let top = sight.top.saturating_sub(reach);
-        let bottom = (sight.bottom + reach + (0.2 * thick) as usize).min(height);
+        let bottom = (sight.bottom + reach + (0.25 * thick) as usize).min(height);
         let outline = outline(sight, width, (top, bottom), cell);
         let size = |share: f32| ((share * thick / cell as f32).round() as usize).clamp(1, 512);
         let soft = |share: f32| {
@@ -185,9 +185,9 @@ impl Shade {
         let down = |share: f32| (share * thick / cell as f32).round() as isize;
         Some(Self {
             close: soft(0.03),
-            wide: soft(0.10),
-            close_down: down(0.035),
-            wide_down: down(0.11),
+            wide: soft(0.11),
+            close_down: down(0.045),
+            wide_down: down(0.14),
             top,
             cell,
             strength,
@@ -214,7 +214,7 @@ impl Shade {
         );
         let close = smooth_at(&self.close, u, v - self.close_down as f32);
         let wide = smooth_at(&self.wide, u, v - self.wide_down as f32);
-        self.strength * (1.0 - (1.0 - 0.45 * close) * (1.0 - 0.80 * wide))
+        self.strength * (1.0 - (1.0 - 0.70 * close) * (1.0 - wide))
     }
 }
 

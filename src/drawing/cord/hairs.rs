@@ -17,9 +17,10 @@ use super::occlusion::Occlusion;
 use super::tubes::{Camera, Joint, Tubes};
 use super::vector::{Vec3, smooth_step, vec3};
 use super::visibility::{COLUMN, Sight};
+use crate::material::Weave;
 
 /// Hairs of a strand diameter's length at full fuzz.
-const HAIRS: f32 = 210.0;
+const HAIRS: f32 = 340.0;
 const PILE: f32 = 420.0;
 
 /// Pixels for a strand diameter at which all hairs are drawn; farther off
@@ -52,6 +53,11 @@ pub(crate) struct Comb<'a> {
     pub(crate) looks: &'a [Vec<Look>],
 }
 
+/// Whether single fibres of it can be seen. The nap of suede is too short.
+fn is_hairy(look: &Look) -> bool {
+    look.fuzz > 0.0 && look.weave != Weave::Solid
+}
+
 /// A column of the layer being drawn on.
 struct Strip {
     x0: usize,
@@ -70,7 +76,7 @@ impl Comb<'_> {
     }
 
     fn any(&self) -> bool {
-        self.looks.iter().flatten().any(|l| l.fuzz > 0.0)
+        self.looks.iter().flatten().any(is_hairy)
     }
 
     /// Draws all hairs over the layer.
@@ -107,7 +113,7 @@ impl Comb<'_> {
         for segment in &self.tubes.segments {
             let (a, b) = self.tubes.joints_of(segment);
             let look = &self.looks[usize::from(segment.strand)][usize::from(segment.end)];
-            if look.fuzz <= 0.0 || a.centre.x < left || a.centre.x > right {
+            if !is_hairy(look) || a.centre.x < left || a.centre.x > right {
                 continue;
             }
             self.fill_segment(strip, segment.tube, segment.skin, (a, b), look);
@@ -280,7 +286,7 @@ impl Rooted {
 
     /// A fibre end that came loose.
     fn stray(&self, comb: &Comb<'_>, look: &Look, sparse: f32) -> Hair {
-        let long = self.own(12).powi(8);
+        let long = self.own(12).powi(10);
         let length = (0.16 + 0.50 * self.own(2).powi(2) + 0.22 * long) * (0.35 + 0.85 * look.fuzz);
         let forward = if self.own(7) < 0.5 { -1.0 } else { 1.0 };
         let rise = 0.06 + 0.75 * self.own(8).powi(2);
@@ -292,9 +298,9 @@ impl Rooted {
             length,
             way: way.unit(),
             bend: self.out * (0.9 * (self.own(5) - 0.6)) + self.side * self.either(6),
-            curl: self.side * (0.30 * self.either(13)) + self.out * (0.30 * self.either(14)),
+            curl: self.side * (0.45 * self.either(13)) + self.out * (0.45 * self.either(14)),
             tone: 0.80 + 0.42 * self.own(10),
-            width: 0.016,
+            width: 0.0115,
         };
         self.hair(comb, look, sparse, &shape)
     }

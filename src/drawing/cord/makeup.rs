@@ -1,15 +1,14 @@
 //! How the body of a strand is built up for drawing.
 //!
 //! A strand is drawn as one or more *members*: round or flattened tubes that
-//! run along it or wind round its middle. A plied yarn seen closely has its
-//! plies for members; ends held together are members with a gentle common
+//! run along it or wind round its middle. A plied yarn has its plies for
+//! members; ends held together are members with a gentle common
 //! turn; a ribbon is a flat band and a fold of it lying on top.
 //!
 //! Sizes are shares of the strand's radius. No colours here: they may change
 //! without the shape.
 
 use crate::drawing::thread::{Ends, Thread};
-use crate::drawing::view::Detail;
 use crate::material::{Appearance, Weave};
 
 /// What is drawn on the surface of a member.
@@ -47,9 +46,10 @@ pub(crate) struct Member {
     pub(crate) place: Place,
     /// Half its thickness, away from the cord's axis, and half its width.
     pub(crate) half: (f32, f32),
-    /// Turn round the strand's middle times the strand's radius: the tangent
-    /// of its lean at the surface, plus is Z.
+    /// Lean at the strand's surface as a tangent, plus is Z: of the member
+    /// itself, and of the ridges drawn on it.
     pub(crate) lean: f32,
+    pub(crate) ridge_lean: f32,
     /// Which of the thread's ends it shows.
     pub(crate) end: usize,
 }
@@ -72,12 +72,12 @@ const MOST_ENDS: usize = 7;
 const BUNDLE_LEAN: f32 = -0.3;
 
 impl MakeUp {
-    pub(crate) fn new(thread: &Thread, detail: Detail) -> Self {
+    pub(crate) fn new(thread: &Thread) -> Self {
         let drawn = drawn_ends(&thread.ends);
         let flatness = thread.ends.iter().map(|e| flatness(&e.appearance));
         let flatness = flatness.fold(1.0, f32::max);
         let members = match drawn[..] {
-            [end] => single(&thread.ends[end].appearance, end, detail),
+            [end] => single(&thread.ends[end].appearance, end),
             _ => bundle(&thread.ends, &drawn),
         };
         let uneven = thread
@@ -147,6 +147,7 @@ fn whole(skin: Skin, end: usize) -> Member {
         },
         half: (1.0, 1.0),
         lean: 0.0,
+        ridge_lean: 0.0,
         end,
     }
 }
@@ -156,11 +157,11 @@ pub(crate) fn ply_lean(look: &Appearance) -> f32 {
     bounded(look.twist, -70.0, 70.0).to_radians().tan()
 }
 
-fn single(look: &Appearance, end: usize, detail: Detail) -> Vec<Member> {
+fn single(look: &Appearance, end: usize) -> Vec<Member> {
     let skin = skin_of(look);
-    match (skin, detail) {
-        (Skin::Ridges, Detail::Fine) => plies(look, end),
-        (Skin::Band, _) => folded_band(end),
+    match skin {
+        Skin::Ridges => plies(look, end),
+        Skin::Band => folded_band(end),
         _ => vec![whole(skin, end)],
     }
 }
@@ -196,6 +197,7 @@ fn plies(look: &Appearance, end: usize) -> Vec<Member> {
         },
         half: (radius, radius),
         lean: ply_lean(look),
+        ridge_lean: 0.0,
         end,
     };
     (0..count).map(member).collect()
@@ -222,6 +224,7 @@ fn bundle(ends: &[Ends], drawn: &[usize]) -> Vec<Member> {
                 },
                 half: (radius, radius),
                 lean: BUNDLE_LEAN,
+                ridge_lean: ply_lean(&ends[end].appearance),
                 end,
             }
         })
@@ -258,12 +261,15 @@ mod tests {
     }
 
     #[test]
-    fn a_plied_yarn_shows_its_plies_close_up_and_ridges_from_afar() {
-        let thread = Thread::single(crochet(), Colour([0; 3]));
-        assert_eq!(MakeUp::new(&thread, Detail::Fine).members.len(), 3);
-        let coarse = MakeUp::new(&thread, Detail::Coarse).members;
-        assert_eq!(coarse.len(), 1);
-        assert_eq!(coarse[0].skin, Skin::Ridges);
+    fn a_plied_yarn_shows_its_plies_and_held_together_their_ridges() {
+        let mut thread = Thread::single(crochet(), Colour([0; 3]));
+        let alone = MakeUp::new(&thread).members;
+        assert_eq!(alone.len(), 3);
+        assert!(alone.iter().all(|m| m.skin == Skin::Ply));
+        thread.ends[0].count = 2;
+        let held = MakeUp::new(&thread).members;
+        assert_eq!(held.len(), 2);
+        assert!(held.iter().all(|m| m.skin == Skin::Ridges));
     }
 
     #[test]
@@ -280,7 +286,7 @@ mod tests {
         let thread = Thread {
             ends: vec![ends(1, 3.0), ends(2, 0.5)],
         };
-        for m in MakeUp::new(&thread, Detail::Fine).members {
+        for m in MakeUp::new(&thread).members {
             let Place::Ring { off, .. } = m.place else {
                 panic!("a bundle lies in a ring")
             };

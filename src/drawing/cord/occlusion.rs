@@ -73,17 +73,17 @@ impl Occlusion {
 /// The nearest of each pixel's samples, and the ground.
 fn nearest(sight: &Sight, width: usize, ground: f32) -> Plane {
     let mut plane = Plane::filled(width, sight.rows(), ground);
-    let n = sight.fineness;
+    let n = sight.samples;
     plane
         .values
         .par_chunks_mut(width.max(1))
         .enumerate()
         .for_each(|(y, row)| {
             for column in &sight.columns {
-                for j in 0..n {
-                    let line = &column.depth[(y * n + j) * column.row..][..column.row];
-                    for (v, group) in row[column.x0..].iter_mut().zip(line.chunks_exact(n)) {
-                        *v = group.iter().copied().fold(*v, f32::max);
+                let to = &mut row[column.x0..column.x0 + column.width];
+                for line in column.depth.chunks_exact(column.width).skip(y * n).take(n) {
+                    for (v, depth) in to.iter_mut().zip(line) {
+                        *v = v.max(*depth);
                     }
                 }
             }

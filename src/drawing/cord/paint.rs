@@ -36,10 +36,10 @@ const MOST: usize = 16;
 struct Group {
     tube: u32,
     count: u32,
-    /// The nearest sample: its segment, depth and place in the pixel.
+    /// The nearest sample: its segment, depth and row in the pixel.
     segment: u32,
     depth: f32,
-    place: (usize, usize),
+    row: usize,
 }
 
 impl Painter<'_> {
@@ -84,20 +84,17 @@ impl Painter<'_> {
 
     fn pixel(&self, column: &Column, x: usize, y: usize) -> Pixel {
         let mut groups = [None::<Group>; MOST];
-        let n = self.sight.fineness;
+        let n = self.sight.samples;
         let mut used = 0;
         for j in 0..n {
-            let row = (y * n + j) * column.row + x * n;
-            for i in 0..n {
-                let segment = column.segment[row + i];
-                if segment != NONE {
-                    let depth = column.depth[row + i];
-                    used = self.gather(&mut groups, used, segment, depth, (i, j));
-                }
+            let at = (y * n + j) * column.width + x;
+            let segment = column.segment[at];
+            if segment != NONE {
+                used = self.gather(&mut groups, used, segment, column.depth[at], j);
             }
         }
         let mut pixel = Pixel::default();
-        let share = 1.0 / (n * n) as f32;
+        let share = 1.0 / n as f32;
         for group in groups.iter().take(used).flatten() {
             let weight = group.count as f32 * share;
             // One bright facet must not burn out a whole outline.
@@ -114,14 +111,14 @@ impl Painter<'_> {
         used: usize,
         segment: u32,
         depth: f32,
-        place: (usize, usize),
+        row: usize,
     ) -> usize {
         let tube = self.tubes.segments[segment as usize].tube;
         for group in groups.iter_mut().take(used).flatten() {
             if group.tube == tube {
                 group.count += 1;
                 if depth > group.depth {
-                    (group.segment, group.depth, group.place) = (segment, depth, place);
+                    (group.segment, group.depth, group.row) = (segment, depth, row);
                 }
                 return used;
             }
@@ -131,18 +128,18 @@ impl Painter<'_> {
             count: 1,
             segment,
             depth,
-            place,
+            row,
         });
         used + 1
     }
 
     fn shade(&self, group: &Group, x: usize, y: usize) -> Vec3 {
-        let n = self.sight.fineness as f32;
-        let (camera, zoom) = (self.camera, self.camera.zoom);
+        let zoom = self.camera.zoom;
+        let row = self.sight.top + y;
+        let (across, down) = self.sight.place(group.row);
         let at = vec3(
-            (x as f32 + (group.place.0 as f32 + 0.5) / n) / zoom,
-            (camera.centre_y - (self.sight.top + y) as f32 - (group.place.1 as f32 + 0.5) / n)
-                / zoom,
+            (x as f32 + across) / zoom,
+            (self.camera.centre_y - row as f32 - down) / zoom,
             group.depth,
         );
         // What lies behind the nearest in its pixel lies deeper in the crevice.

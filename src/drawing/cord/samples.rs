@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::cord::Form;
-use crate::material::{Appearance, Weave};
+use crate::material::{Appearance, Construction};
 
 /// A rope of `n` strands of `diameter` mm lying side by side, leaning like Z.
 /// After a repeat each has come to the next one's place, and a little further.
@@ -31,49 +31,34 @@ pub(crate) fn rope(n: usize, nodes: usize, diameter: f64) -> Form {
     }
 }
 
-fn appearance(weave: Weave, plies: u8, figures: [f64; 7]) -> Appearance {
-    let [twist, relief, lay, gloss, spread, fuzz, mottle] = figures;
-    Appearance {
-        weave,
-        plies,
-        twist,
-        relief,
-        lay,
-        gloss,
-        spread,
-        fuzz,
-        mottle,
-    }
-}
-
 pub(crate) fn satin() -> Appearance {
-    appearance(Weave::Sheath, 1, [0.0, 0.0, 11.0, 1.0, 0.17, 0.0, 0.12])
-}
-
-pub(crate) fn crochet() -> Appearance {
-    appearance(Weave::Plied, 3, [44.0, 0.85, -32.0, 0.20, 0.35, 0.09, 0.35])
+    Construction::SatinCord.appearance()
 }
 
 pub(crate) fn pearl() -> Appearance {
-    appearance(Weave::Plied, 2, [-46.0, 0.85, 34.0, 1.4, 0.17, 0.02, 0.15])
+    Construction::PearlCotton.appearance()
+}
+
+pub(crate) fn crochet() -> Appearance {
+    Construction::CrochetCotton.appearance()
 }
 
 pub(crate) fn wool() -> Appearance {
-    appearance(Weave::Plied, 3, [-34.0, 0.60, 22.0, 0.06, 0.5, 0.85, 0.8])
+    Construction::KnittingWool.appearance()
 }
 
 pub(crate) fn chenille() -> Appearance {
-    appearance(Weave::Pile, 1, [0.0, 0.0, 0.0, 0.0, 0.5, 1.0, 0.5])
+    Construction::Chenille.appearance()
 }
 
 pub(crate) fn ribbon() -> Appearance {
-    appearance(Weave::Flat, 1, [0.0, 0.0, 0.0, 0.70, 0.18, 0.0, 0.1])
+    Construction::Ribbon.appearance()
 }
 
 pub(crate) fn leather() -> Appearance {
-    appearance(Weave::Solid, 1, [0.0, 0.0, 0.0, 1.0, 0.15, 0.0, 0.6])
+    Construction::Leather.appearance()
 }
 
 pub(crate) fn metal() -> Appearance {
-    appearance(Weave::Foil, 1, [0.0, 0.0, 32.0, 1.0, 0.16, 0.0, 0.1])
+    Construction::MetallicBraid.appearance()
 }

@@ -153,30 +153,30 @@ fn threads_of(strands: usize, threads: &[Thread]) -> Vec<Thread> {
 /// Distance between samples of a strand: closer when seen closely.
 fn step(zoom: f32, detail: Detail) -> f32 {
     match detail {
-        Detail::Moving | Detail::Coarse => 0.27,
+        Detail::Moving | Detail::Coarse => 0.22,
         Detail::Fine if zoom > 60.0 => 0.075,
         Detail::Fine if zoom > 30.0 => 0.11,
         Detail::Fine => 0.21,
     }
 }
 
-/// Samples along each side of a pixel: more where strands are thin.
-fn fineness(zoom: f32, detail: Detail) -> usize {
+/// Samples in a pixel: more where strands are thin.
+fn samples(zoom: f32, detail: Detail) -> usize {
     match detail {
-        Detail::Moving | Detail::Coarse if zoom > 6.0 => 1,
-        Detail::Moving | Detail::Coarse => 2,
-        Detail::Fine if zoom > 14.0 => 2,
-        Detail::Fine if zoom > 8.0 => 3,
-        Detail::Fine => 4,
+        Detail::Moving | Detail::Coarse if zoom > 8.0 => 2,
+        Detail::Moving | Detail::Coarse => 4,
+        Detail::Fine if zoom > 14.0 => 4,
+        Detail::Fine if zoom > 8.0 => 9,
+        Detail::Fine => 16,
     }
 }
 
 impl Scene {
     fn new(run: &Run, studio: &Studio, threads: &[Thread], view: &View, detail: Detail) -> Self {
         let camera = Camera::new(view, run);
-        let makeups: Vec<MakeUp> = threads.iter().map(|t| MakeUp::new(t, detail)).collect();
+        let makeups: Vec<MakeUp> = threads.iter().map(MakeUp::new).collect();
         let tubes = Tubes::new(run, &makeups, &camera, step(camera.zoom, detail));
-        let sight = Sight::new(&tubes, &camera, run.reach, fineness(camera.zoom, detail));
+        let sight = Sight::new(&tubes, &camera, run.reach, samples(camera.zoom, detail));
         let occlusion = Occlusion::new(&sight, &camera, studio, run.reach);
         Self {
             view: *view,

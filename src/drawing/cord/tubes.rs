@@ -45,6 +45,8 @@ pub(crate) struct Segment {
     pub(crate) skin: Skin,
     /// Same for all segments of one member of one strand.
     pub(crate) tube: u32,
+    /// Turn of the ridges drawn on it for a length of strand, radians.
+    pub(crate) ridge_rate: f32,
 }
 
 /// Everything in view.
@@ -118,7 +120,8 @@ impl Tubes {
                     let body = Body {
                         member,
                         flatness: makeups[strand].flatness,
-                        rate: member.lean / run.girth[i].max(1e-3),
+                        rate: member.lean / run.girth[i],
+                        ridge_rate: member.ridge_lean / (run.girth[i] * member.half.0),
                         strand,
                         tube: (strand * 16 + m) as u32,
                         behind: -0.5 * run.reach,
@@ -250,6 +253,7 @@ struct Body<'a> {
     flatness: f32,
     /// Turn round the strand's middle for a length of strand, radians.
     rate: f32,
+    ridge_rate: f32,
     strand: usize,
     tube: u32,
     behind: f32,
@@ -311,6 +315,7 @@ impl Body<'_> {
             end: self.member.end as u16,
             skin: self.member.skin,
             tube: self.tube,
+            ridge_rate: self.ridge_rate,
         }
     }
 }

@@ -7,9 +7,15 @@
 //! `v.w` and `v x w` are linear in the picture: one root a point. (Textbook
 //! geometry; that a flat section costs no more than a round one follows.)
 //!
+//! Each pixel has one or several samples, each in a row and a place across of
+//! its own (like rooks that cannot take one another): outlines that run nearly
+//! level get as many shades as there are samples.
+//!
 //! The picture is cut into columns of a fixed width, each its own job with its
 //! list of segments, nearest first: the outcome does not depend on how many
 //! jobs run at once.
+
+use std::ops::Range;
 
 use rayon::prelude::*;
 
@@ -31,8 +37,7 @@ pub(crate) struct Column {
     /// First pixel and width in pixels.
     pub(crate) x0: usize,
     pub(crate) width: usize,
-    /// Samples across the column.
-    pub(crate) row: usize,
+    /// Row by row, each pixel's samples in the rows of samples that it has.
     pub(crate) depth: Vec<f32>,
     pub(crate) segment: Vec<u32>,
 }
@@ -40,15 +45,16 @@ pub(crate) struct Column {
 /// The rows in which the cord lies, and what is seen there.
 #[derive(Debug, Clone)]
 pub(crate) struct Sight {
-    /// Samples along each side of a pixel.
-    pub(crate) fineness: usize,
+    /// Samples in a pixel.
+    pub(crate) samples: usize,
+    offsets: Vec<f32>,
     pub(crate) top: usize,
     pub(crate) bottom: usize,
     pub(crate) columns: Vec<Column>,
 }
 
 impl Sight {
-    pub(crate) fn new(tubes: &Tubes, camera: &Camera, reach: f32, fineness: usize) -> Self {
+    pub(crate) fn new(tubes: &Tubes, camera: &Camera, reach: f32, samples: usize) -> Self {
         let (top, bottom) = rows(camera, reach);
         let lists = sorted_lists(tubes, camera);
         let columns = lists
@@ -57,21 +63,21 @@ impl Sight {
             .map(|(i, list)| {
                 let x0 = i * COLUMN;
                 let width = COLUMN.min(camera.width - x0);
-                let mut canvas = Canvas::new(camera, x0, width, (top, bottom), fineness);
+                let mut canvas = Canvas::new(camera, x0, width, (top, bottom), samples);
                 for &id in list {
                     canvas.draw(tubes, id);
                 }
                 Column {
                     x0,
                     width,
-                    row: canvas.across,
                     depth: canvas.depth,
                     segment: canvas.segment,
                 }
             })
             .collect();
         Self {
-            fineness,
+            samples,
+            offsets: offsets(samples),
             top,
             bottom,
             columns,
@@ -122,15 +128,32 @@ fn sorted_lists(tubes: &Tubes, camera: &Camera) -> Vec<Vec<u32>> {
     lists
 }
 
+/// Places across a pixel of its samples, from the upper one down.
+fn offsets(samples: usize) -> Vec<f32> {
+    // Steps that share no factor with the number visit every place once.
+    let step = match samples {
+        4 => 3,
+        9 | 16 => 7,
+        _ => 1,
+    };
+    let place = |j: usize| ((j * step + samples / 3) % samples) as f32;
+    (0..samples)
+        .map(|j| (place(j) + 0.5) / samples as f32)
+        .collect()
+}
+
 /// A column being drawn.
 struct Canvas {
     across: usize,
     down: usize,
-    /// Samples for a strand diameter.
+    /// Samples for a strand diameter, across and down.
+    zoom: f32,
     scale: f32,
-    /// Place of the first sample, strand diameters.
+    /// Left and upper edge, strand diameters.
     left: f32,
     top: f32,
+    /// Place across its pixel of the sample in each row of a pixel.
+    offsets: Vec<f32>,
     depth: Vec<f32>,
     segment: Vec<u32>,
 }
@@ -145,19 +168,28 @@ impl Canvas {
         x0: usize,
         width: usize,
         (top, bottom): (usize, usize),
-        fineness: usize,
+        samples: usize,
     ) -> Self {
-        let scale = camera.zoom * fineness as f32;
-        let (across, down) = (width * fineness, (bottom - top) * fineness);
+        let zoom = camera.zoom;
+        let down = (bottom - top) * samples;
         Self {
-            across,
+            across: width,
             down,
-            scale,
-            left: ((x0 * fineness) as f32 + 0.5) / scale,
-            top: ((camera.centre_y - top as f32) * fineness as f32 - 0.5) / scale,
-            depth: vec![NOTHING; across * down],
-            segment: vec![NONE; across * down],
+            zoom,
+            scale: zoom * samples as f32,
+            left: x0 as f32 / zoom,
+            top: (camera.centre_y - top as f32) / zoom,
+            offsets: offsets(samples),
+            depth: vec![NOTHING; width * down],
+            segment: vec![NONE; width * down],
         }
+    }
+
+    /// Height of a row of samples, and place of its first.
+    fn row(&self, j: usize) -> (f32, f32) {
+        let y = self.top - (j as f32 + 0.5) / self.scale;
+        let x = self.left + self.offsets[j % self.offsets.len()] / self.zoom;
+        (y, x)
     }
 
     fn draw(&mut self, tubes: &Tubes, id: u32) {
@@ -173,37 +205,26 @@ impl Canvas {
     }
 
     /// Rows between two heights, within the column.
-    fn rows_between(&self, low: f32, high: f32) -> std::ops::Range<usize> {
-        let first = ((self.top - high) * self.scale).ceil().max(0.0);
-        let last = ((self.top - low) * self.scale)
-            .floor()
-            .min(self.down as f32 - 1.0);
-        if last < first {
-            0..0
-        } else {
-            first as usize..last as usize + 1
-        }
+    fn rows_between(&self, low: f32, high: f32) -> Range<usize> {
+        let first = ((self.top - high) * self.scale - 0.5).ceil().max(0.0);
+        let last = ((self.top - low) * self.scale - 0.5).floor();
+        range(first, last.min(self.down as f32 - 1.0))
     }
 
-    /// Samples between two places, within the column.
-    fn samples_between(&self, low: f32, high: f32) -> std::ops::Range<usize> {
-        let first = ((low - self.left) * self.scale).ceil().max(0.0);
-        let last = ((high - self.left) * self.scale)
-            .floor()
-            .min(self.across as f32 - 1.0);
-        if last < first {
-            0..0
-        } else {
-            first as usize..last as usize + 1
-        }
+    /// Samples of a row between two places, within the column.
+    fn samples_between(&self, first_x: f32, low: f32, high: f32) -> Range<usize> {
+        let first = ((low - first_x) * self.zoom).ceil().max(0.0);
+        let last = ((high - first_x) * self.zoom).floor();
+        range(first, last.min(self.across as f32 - 1.0))
     }
 
     fn draw_ball(&mut self, centre: Vec3, r: f32, id: u32) {
-        let step = 1.0 / self.scale;
+        let step = 1.0 / self.zoom;
         for j in self.rows_between(centre.y - r, centre.y + r) {
-            let dy = self.top - j as f32 * step - centre.y;
-            for i in self.samples_between(centre.x - r, centre.x + r) {
-                let dx = self.left + i as f32 * step - centre.x;
+            let (y, x) = self.row(j);
+            let dy = y - centre.y;
+            for i in self.samples_between(x, centre.x - r, centre.x + r) {
+                let dx = x + i as f32 * step - centre.x;
                 let q = r * r - dx * dx - dy * dy;
                 let at = j * self.across + i;
                 let z = centre.z + q.max(0.0).sqrt();
@@ -216,21 +237,30 @@ impl Canvas {
     }
 
     fn draw_tube(&mut self, tube: &Tube, id: u32) {
-        let step = 1.0 / self.scale;
+        let step = 1.0 / self.zoom;
         for j in self.rows_between(tube.low, tube.high) {
-            let ey = self.top - j as f32 * step - tube.start.y;
+            let (y, x) = self.row(j);
+            let ey = y - tube.start.y;
             let (low, high) = tube.span(ey);
-            let span = self.samples_between(tube.start.x + low, tube.start.x + high);
+            let span = self.samples_between(x, tube.start.x + low, tube.start.x + high);
             if span.is_empty() {
                 continue;
             }
-            let line = Line::new(tube, ey, self.left - tube.start.x, step);
+            let line = Line::new(tube, ey, x - tube.start.x, step);
             let row = j * self.across;
             let range = row + span.start..row + span.end;
             let depth = &mut self.depth[range.clone()];
             line.draw(span.start, depth, &mut self.segment[range], id);
         }
     }
+}
+
+/// From the first to the last, if there is one; both whole.
+fn range(first: f32, last: f32) -> Range<usize> {
+    if last < first {
+        return 0..0;
+    }
+    first as usize..last as usize + 1
 }
 
 /// A segment as the eye's rays meet it; offsets from its start.
@@ -397,8 +427,12 @@ impl Sight {
     /// the cord's.
     pub(crate) fn covers(&self, x: usize, y: usize) -> bool {
         let column = &self.columns[x / COLUMN];
-        let n = self.fineness;
-        let (i, j) = ((x - column.x0) * n + n / 2, (y - self.top) * n + n / 2);
-        column.segment[j * column.row + i] != NONE
+        let j = (y - self.top) * self.samples + self.samples / 2;
+        column.segment[j * column.width + x - column.x0] != NONE
+    }
+
+    /// Where in a pixel its sample in this row lies, right and down.
+    pub(crate) fn place(&self, row: usize) -> (f32, f32) {
+        (self.offsets[row], (row as f32 + 0.5) / self.samples as f32)
     }
 }

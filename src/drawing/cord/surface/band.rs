@@ -20,6 +20,7 @@ pub(crate) fn band(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> To
         finest: 34.0,
         strength: 0.45,
         shift: 0.10,
+        lines: 0.0,
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     let edge = spot.aside.abs();

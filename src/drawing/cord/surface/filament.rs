@@ -2,7 +2,7 @@
 
 use super::super::look::Look;
 use super::super::noise::Noise;
-use super::super::vector::Vec3;
+use super::super::vector::{Vec3, smooth_step};
 use super::{Spot, Touch};
 use crate::drawing::view::Detail;
 
@@ -21,6 +21,8 @@ pub(crate) struct Streaks {
     /// Strength on tone and normal, and on the highlight's place.
     pub(crate) strength: f32,
     pub(crate) shift: f32,
+    /// Darkness of the lines between bundles.
+    pub(crate) lines: f32,
 }
 
 impl Streaks {
@@ -53,6 +55,11 @@ impl Streaks {
         };
         let k = 0.42 * a + 0.40 * b + 0.40 * c;
         let w = self.strength;
+        // Thin dark lines between bundles of filaments, where noise changes
+        // sign; without them thread looks cast, not spun.
+        let line = 1.0 - smooth_step(0.0, 0.30, (a + 0.4 * b).abs());
+        touch.tone *= 1.0 - self.lines * line;
+        touch.cavity *= 1.0 - 0.6 * self.lines * line;
         touch.tone *= 1.0 + w * k * (0.34 - 0.08 * look.fuzz) * (1.0 - 0.35 * look.gloss.min(1.0));
         touch.shift += k * self.shift;
         let tilt = w * (0.34 * a + 0.30 * b + 0.20 * c) * (0.9 + 0.5 * look.fuzz);

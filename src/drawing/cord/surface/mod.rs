@@ -39,6 +39,7 @@ pub(crate) struct Spot {
     pub(crate) size: f32,
     pub(crate) radius: f32,
     pub(crate) arc: f32,
+    pub(crate) ridge_rate: f32,
     /// A number that belongs to this member of this strand.
     pub(crate) seed: f32,
     /// Pixels for a strand diameter.
@@ -100,6 +101,7 @@ impl Spot {
             size: 0.5 * (half.0 + half.1),
             radius,
             arc: a.arc + (b.arc - a.arc) * t,
+            ridge_rate: segment.ridge_rate,
             seed: segment.tube as f32 * 7.13,
             zoom,
         }
@@ -141,7 +143,7 @@ pub(crate) fn touch(noise: Noise, look: &Look, skin: Skin, spot: &Spot, detail: 
         Skin::Foil => sheath::foil(look, spot),
         Skin::Pile => pile::pile(noise, spot),
         Skin::Band => band::band(noise, look, spot, detail),
-        Skin::Solid => solid::solid(noise, look, spot),
+        Skin::Solid => solid::solid(noise, look, spot, detail),
     };
     if detail == Detail::Fine && look.mottle > 0.0 {
         heather(noise, look, spot, &mut touch);

@@ -18,9 +18,10 @@ pub(crate) fn ply(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Tou
         angle: spot.angle,
         lay: look.lay,
         follow: 0.6,
-        finest: 34.0,
+        finest: 44.0,
         strength: 1.0,
         shift: 0.22,
+        lines: 0.30 * spot.shows(1.0 / 12.0),
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     if look.fuzz > 0.0 && detail == Detail::Fine {
@@ -32,7 +33,7 @@ pub(crate) fn ply(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Tou
 /// All plies on one body: the normal swings over each ridge.
 pub(crate) fn ridges(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Touch {
     let mut touch = spot.smooth();
-    let rate = look.lean / spot.size.max(1e-3);
+    let rate = spot.ridge_rate;
     let turns = (spot.angle - rate * spot.arc) * look.plies * std::f32::consts::FRAC_1_PI * 0.5;
     let ridge = turns - (turns + 0.5).floor();
     let around = spot.along.cross(spot.normal);
@@ -48,6 +49,7 @@ pub(crate) fn ridges(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> 
         finest: 34.0,
         strength: 0.6,
         shift: 0.22,
+        lines: 0.0,
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     let grain = touch.grain;

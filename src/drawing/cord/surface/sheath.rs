@@ -13,7 +13,7 @@ use crate::drawing::view::Detail;
 
 /// Width of a float of filaments, and of a strip of foil, strand diameters.
 const FLOAT: f32 = 0.115;
-const STRIP: f32 = 0.17;
+const STRIP: f32 = 0.13;
 
 /// Where in the sheath a spot lies.
 struct Cell {
@@ -76,8 +76,8 @@ pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> T
     let cell = Cell::new(spot, FLOAT, look.lay);
     let shows = spot.shows(1.0 / 8.0);
     let lay = cell.lay(look.lay) * (0.35 + 0.65 * shows);
-    touch.normal += spot.across() * (0.17 * shows * cell.back());
-    touch.cavity = 1.0 - 0.16 * shows * cell.border();
+    touch.normal += spot.across() * (0.30 * shows * cell.back());
+    touch.cavity = 1.0 - 0.24 * shows * cell.border();
     let streaks = Streaks {
         angle: spot.angle,
         lay,
@@ -85,6 +85,7 @@ pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> T
         finest: 52.0,
         strength: 0.27,
         shift: 0.10,
+        lines: 0.14 * spot.shows(1.0 / 24.0),
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     touch.normal = touch.normal.unit();
