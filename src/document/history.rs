@@ -184,8 +184,11 @@ impl History {
 
 #[cfg(test)]
 mod tests {
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
     use super::*;
-    use crate::document::sample_design;
+    use crate::document::{any_design, any_edit, sample_design};
 
     fn weight(grams: f64) -> Edit {
         Edit::Counterweight(grams)
@@ -295,5 +298,32 @@ mod tests {
         }
         assert_eq!(undone, 1000);
         assert_eq!(grams(&history), 299.0);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        #[test]
+        fn everything_can_be_undone_and_done_again(
+            design in any_design(),
+            edits in vec((any_edit(), 0.0..1.0), 1..40),
+        ) {
+            let mut history = History::of_saved(design.clone());
+            let mut now_s = 0.0;
+            for (edit, pause) in edits {
+                now_s += pause;
+                let before = history.now().clone();
+                if history.apply(edit, now_s).is_err() {
+                    prop_assert_eq!(history.now(), &before);
+                }
+                prop_assert_eq!(history.now().check(), Ok(()));
+            }
+            let last = history.now().clone();
+            while history.undo() {}
+            prop_assert_eq!(history.now(), &design);
+            prop_assert!(history.is_saved());
+            while history.redo() {}
+            prop_assert_eq!(history.now(), &last);
+        }
     }
 }

@@ -28,4 +28,4 @@ pub use recovery::{Autosave, Lost, find_lost};
 pub use work::{Quantity, Sample, State, Work};
 
 #[cfg(test)]
-pub(crate) use trial::{any_kept, sample_design, sample_fibre};
+pub(crate) use trial::{any_design, any_edit, any_kept, sample_design, sample_fibre};

@@ -6,10 +6,10 @@ use proptest::prelude::*;
 
 use super::design::{Bead, Core};
 use super::work::{Quantity, State};
-use super::{Braiding, Design, Kept, Piece, Sample, Section, Work};
+use super::{Braiding, Design, Edit, Kept, Piece, Sample, Section, Work};
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Known, Part, Standing, Strand, on_shelf, shelf};
-use crate::structure::{Move, MoveList, Numbering, Place, Step};
+use crate::structure::{Move, MoveList, Numbering, Place, Step, shelf as structures};
 
 /// The name of the fibre that the plain design is made of.
 const SATIN: &str = "satin cord 2 mm, polyester";
@@ -171,7 +171,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
 }
 
 /// Any sound design; its moves need not be a braid.
-fn any_design() -> impl Strategy<Value = Design> {
+pub(crate) fn any_design() -> impl Strategy<Value = Design> {
     let fibres = vec(any_fibre(), 1..4).prop_map(|mut fibres| {
         fibres.retain(|fibre| !fibre.name.trim().is_empty());
         fibres.push(sample_fibre("always there"));
@@ -227,4 +227,68 @@ pub(crate) fn any_kept() -> impl Strategy<Value = Kept> {
             ..Kept::new(design, seed)
         },
     )
+}
+
+/// Any edit of strands and parts; some will be refused.
+fn any_strand_edit() -> impl Strategy<Value = Edit> {
+    let whose = || (vec(0_usize..9, 1..4), 0_usize..3);
+    let colour = (whose(), any_colour()).prop_map(|((strands, part), colour)| Edit::Paint {
+        strands,
+        part: Some(part).filter(|&part| part > 0),
+        colour,
+    });
+    let ends = (whose(), 0_u16..120).prop_map(|((strands, part), ends)| Edit::Ends {
+        strands,
+        part,
+        ends,
+    });
+    let fibre = (whose(), any_fibre()).prop_map(|((strands, part), fibre)| Edit::PartFibre {
+        strands,
+        part,
+        fibre: Box::new(fibre),
+    });
+    let less = whose().prop_map(|(strands, part)| Edit::RemovePart { strands, part });
+    let more = (whose(), any_fibre(), 1_u16..9).prop_map(|((strands, _), fibre, ends)| {
+        let part = Part {
+            fibre: fibre.name.clone(),
+            ends,
+            colour: fibre.colour,
+        };
+        Edit::AddPart {
+            strands,
+            part,
+            fibre: Box::new(fibre),
+        }
+    });
+    prop_oneof![colour, ends, fibre, less, more]
+}
+
+/// Any edit; some will be refused.
+pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
+    let moves = proptest::sample::select(structures()).prop_map(|structure| Edit::Moves {
+        structure: structure.name,
+        moves: structure.moves,
+    });
+    let lay = (0_usize..9, any_place()).prop_map(|(strand, place)| Edit::Lay { strand, place });
+    let cap = || (2_u8..8).prop_map(f64::from);
+    let caps = prop_oneof![
+        cap().prop_map(Edit::AddCap),
+        cap().prop_map(Edit::RemoveCap),
+        (cap(), cap()).prop_map(|(from, to)| Edit::ChangeCap { from, to }),
+        option::of(cap()).prop_map(Edit::ChooseCap),
+    ];
+    let name = || "[a-c]".prop_map(String::from);
+    let own = || (name(), any_fibre()).prop_map(|(name, fibre)| Box::new(Fibre { name, ..fibre }));
+    let fibres = prop_oneof![
+        own().prop_map(Edit::AddFibre),
+        (name(), own()).prop_map(|(name, fibre)| Edit::ReplaceFibre { name, fibre }),
+        name().prop_map(Edit::RemoveFibre),
+    ];
+    let rest = prop_oneof![
+        "[a-z]{0,5}".prop_map(Edit::Rename),
+        (-10.0..500.0).prop_map(Edit::Counterweight),
+        (3_u16..50).prop_map(Edit::Slots),
+        Just(Edit::Mirror),
+    ];
+    prop_oneof![3 => any_strand_edit(), 1 => moves, 1 => lay, 1 => caps, 1 => fibres, 1 => rest]
 }

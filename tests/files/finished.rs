@@ -107,9 +107,9 @@ fn mooring_ring() -> Design {
         &[brown, brass],
         &[
             Edit::Tension(Tension::Bobbins(85.0)),
-            Edit::Counterweight(170.0),
+            Edit::Counterweight(100.0),
             Edit::AddCap(4.5),
-            Edit::ChooseCap(Some(4.5)),
+            Edit::ChooseCap(Some(4.0)),
         ],
     )
 }
@@ -134,6 +134,7 @@ fn slack_water() -> Design {
             Edit::Mirror,
             Edit::Numbering(Numbering::Anticlockwise),
             Edit::Counterweight(80.0),
+            Edit::ChooseCap(Some(6.0)),
         ],
     )
 }
@@ -161,7 +162,7 @@ fn lamp_quay() -> Design {
         &[
             Edit::Tension(Tension::Bobbins(70.0)),
             Edit::Counterweight(500.0),
-            Edit::ChooseCap(Some(6.0)),
+            Edit::ChooseCap(Some(5.0)),
         ],
     )
 }
