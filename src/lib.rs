@@ -2,6 +2,7 @@
 //! slotted disc.
 
 pub mod app;
+pub mod command_line;
 pub mod cord;
 pub mod document;
 pub mod drawing;

@@ -1,3 +1,13 @@
-//! The program.
+//! The program: with a command it answers on the terminal, otherwise it opens
+//! the window.
 
-fn main() {}
+use std::process::ExitCode;
+
+use plaitwright::command_line;
+
+fn main() -> ExitCode {
+    match command_line::read_arguments(std::env::args_os().skip(1)) {
+        Err(error) => command_line::say_usage(&error),
+        Ok(command) => command_line::run(&command),
+    }
+}

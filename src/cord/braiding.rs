@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 /// What holds the strands.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Tension {
-    /// A hand-held disc: the slots hold the strands. Pull in newtons on a
-    /// strand 2 mm thick; a slot grips a thicker strand in proportion.
+    /// A hand-held disc: the slots hold what the hand tugged, every strand
+    /// alike. Pull in newtons on strands 2 mm thick; in proportion to the mean
+    /// thickness for others (our guess).
     Slots(f64),
     /// A stand: every strand hangs on a bobbin of this many grams.
     Bobbins(f64),

@@ -21,5 +21,5 @@ pub use braiding::{Tension, Twist};
 pub use figures::{Figures, Hand};
 pub use form::Form;
 pub use pull::{PullPoint, under_pull};
-pub use recipe::{Recipe, RecipeError, letter};
+pub use recipe::{Recipe, RecipeError, strand_name};
 pub use solve::{Cord, Quality, SolveError, SolveReport, solve};

@@ -38,7 +38,7 @@ pub enum RecipeError {
     #[error(transparent)]
     Moves(#[from] BraidError),
     /// A strand cannot be made of its fibres.
-    #[error("strand {}: {error}", letter(*strand))]
+    #[error("strand {}: {error}", strand_name(*strand))]
     Strand {
         /// Which, from 0.
         strand: usize,
@@ -77,13 +77,13 @@ pub enum RecipeError {
     },
 }
 
-/// A, B … Z, then AA, AB …: how strands are called.
-pub fn letter(strand: usize) -> String {
+/// What people call strand `strand`: A to Z, then AA, AB and so on.
+pub fn strand_name(strand: usize) -> String {
     let last = char::from(b'A' + (strand % 26) as u8);
     if strand < 26 {
         return last.to_string();
     }
-    format!("{}{last}", letter(strand / 26 - 1))
+    format!("{}{last}", strand_name(strand / 26 - 1))
 }
 
 impl Recipe {
@@ -139,13 +139,19 @@ impl Recipe {
         &self.bodies
     }
 
-    /// Pull on each strand, N.
+    /// Pull on each strand, N: one for all, since the hand tugs them alike and
+    /// a bobbin does not know what hangs on it. Slots pull in proportion to
+    /// the mean thickness.
     pub fn pulls(&self) -> Vec<f64> {
-        let pull = |body: &Body| match self.tension {
-            Tension::Slots(newtons) => newtons * body.diameter / SLOT_STRAND_MM,
+        let n = self.bodies.len();
+        let pull = match self.tension {
+            Tension::Slots(newtons) => {
+                let mean = self.bodies.iter().map(|b| b.diameter).sum::<f64>() / n as f64;
+                newtons * mean / SLOT_STRAND_MM
+            }
             Tension::Bobbins(grams) => grams * 1e-3 * GRAVITY,
         };
-        self.bodies.iter().map(pull).collect()
+        vec![pull; n]
     }
 
     /// The counterweight, N.
@@ -250,4 +256,15 @@ fn used(strands: &[Strand], fibres: &[Fibre]) -> Vec<Fibre> {
         ..f.clone()
     };
     fibres.iter().filter(in_use).map(plain).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn strands_are_lettered_and_go_on_with_two_letters() {
+        let names: Vec<_> = [0, 2, 25, 26, 27, 63].map(strand_name).into();
+        assert_eq!(names, ["A", "C", "Z", "AA", "AB", "BL"]);
+    }
 }

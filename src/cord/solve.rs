@@ -130,8 +130,9 @@ impl From<TightenError> for SolveError {
     }
 }
 
-/// Length of a piece between nodes, strand diameters: coarse and fine. Tried:
-/// 0.2 agrees with 0.1 to 0.2 %.
+/// Length of a piece between nodes, diameters of the thinnest strand as
+/// squeezed: coarse and fine. Tried: 0.2 agrees with 0.1 to 0.2 %; wider than
+/// 0.4 a soft strand slips through between two nodes.
 const SPACING: [f64; 2] = [0.36, 0.21];
 /// Most nodes that are solved at once; beyond, the nodes are spread wider.
 const MOST_NODES: usize = 9000;
@@ -192,7 +193,21 @@ fn cold_after(
     }
 }
 
-/// From the last cord to this one, by the materials alone.
+/// Forces left, in strand pulls per strand diameter: for a shape to draw, and
+/// for the ends of a spread. Tried: 1e-2 gives four digits of height and width.
+const AT_REST: f64 = 3e-3;
+/// See [`AT_REST`].
+const NEARLY_AT_REST: f64 = 1e-2;
+
+fn from_tight(tolerance: f64) -> Schedule {
+    Schedule {
+        tolerance,
+        ..Schedule::warm()
+    }
+}
+
+/// From the last cord to this one, by the materials alone, near enough to rest
+/// to measure.
 pub(super) fn warm(
     recipe: &Recipe,
     last: &Solved,
@@ -200,7 +215,12 @@ pub(super) fn warm(
 ) -> Result<Solved, SolveError> {
     let strands = strands_like(recipe);
     let tubes = tubes_of(&strands, recipe, &last.tubes.continues, last.tubes.nodes);
-    let (shape, report) = tighten(&tubes, last.shape.clone(), &Schedule::warm(), progress)?;
+    let (shape, report) = tighten(
+        &tubes,
+        last.shape.clone(),
+        &from_tight(NEARLY_AT_REST),
+        progress,
+    )?;
     let solved = Solved {
         tubes,
         shape,
@@ -215,9 +235,10 @@ fn cold(recipe: &Recipe, quality: Quality, progress: &Progress) -> Result<Solved
     let lines = start::world_lines(recipe, START_RISE)?;
     let makes = recipe.makes();
     let fine = usize::from(quality != Quality::Coarse);
+    let thinnest = start::thinnest(recipe);
     // A first guess of the strand's length: the cord comes to half the start's
     // height, the strand is half as long again. Mended once the shape is known.
-    let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), SPACING[0]);
+    let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), SPACING[0] * thinnest);
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
     let links = linking(&tubes, &shape);
     let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;
@@ -238,7 +259,7 @@ fn cold(recipe: &Recipe, quality: Quality, progress: &Progress) -> Result<Solved
         solved = mixed(recipe, solved, cells, progress)?;
     }
     if fine == 1 {
-        solved = refined(recipe, solved, SPACING[fine], progress)?;
+        solved = refined(recipe, solved, SPACING[fine] * thinnest, progress)?;
     }
     checked(solved)
 }
@@ -335,7 +356,7 @@ fn refined(
     let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
     let strands = strands_like(recipe);
     let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);
-    let (shape, report) = tighten(&tubes, shape, &Schedule::warm(), progress)?;
+    let (shape, report) = tighten(&tubes, shape, &from_tight(AT_REST), progress)?;
     Ok(Solved {
         tubes,
         shape,
@@ -425,7 +446,7 @@ fn remarks(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Vec<String> {
         .braid
         .never_lifted()
         .into_iter()
-        .map(super::recipe::letter)
+        .map(super::recipe::strand_name)
         .collect();
     if !idle.is_empty() {
         all.push(format!("Never moved: strand {}.", idle.join(", ")));

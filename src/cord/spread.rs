@@ -81,7 +81,7 @@ impl Changes {
         }
     }
 
-    /// One input set to its two ends: the outer changes either way count once.
+    /// One input set to its ends: the outer changes either way count once.
     fn add(&mut self, ends: &[Sizes]) {
         for at in 0..self.middle.len() {
             let change = |s: &Sizes| numbers(s)[at] - self.middle[at];

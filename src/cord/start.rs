@@ -113,6 +113,17 @@ pub(super) fn strands_like(recipe: &Recipe) -> Vec<Strandlike> {
     recipe.bodies.iter().zip(&pulls).map(one).collect()
 }
 
+/// Diameter of the thinnest strand as it will be squeezed, reference
+/// diameters, at most 1: what the spacing of the nodes must be measured in.
+pub(super) fn thinnest(recipe: &Recipe) -> f64 {
+    let length = Scale::of(recipe).length;
+    let squeezed = |b: &Body| {
+        let share = (b.packing_free / b.packing_in_braid).min(1.0).sqrt();
+        b.diameter / length * share
+    };
+    recipe.bodies.iter().map(squeezed).fold(1.0, f64::min)
+}
+
 /// `n` equal strands, each the mean of the recipe's.
 pub(super) fn mean_like(recipe: &Recipe, n: usize) -> Vec<Strandlike> {
     let all = strands_like(recipe);

@@ -14,5 +14,5 @@ mod view;
 pub use cord::{Stage, cord_picture};
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
-pub use thread::{Ends, Thread};
+pub use thread::{Ends, Thread, threads};
 pub use view::{Detail, Ground, View};

@@ -1,6 +1,6 @@
 //! What a strand of the pictured cord is made of.
 
-use crate::material::{Appearance, Colour, Weave};
+use crate::material::{Appearance, Colour, Fibre, Strand, Weave};
 
 /// Ends of one fibre in a strand: how they look, how many, how thick.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,6 +20,26 @@ pub struct Ends {
 pub struct Thread {
     /// The fibres held together; none counts as grey cord.
     pub ends: Vec<Ends>,
+}
+
+/// The strands of a design as they are drawn, in order; a part whose fibre is
+/// not among `fibres` is left out.
+pub fn threads(strands: &[Strand], fibres: &[Fibre]) -> Vec<Thread> {
+    let ends = |strand: &Strand| {
+        let parts = strand.parts.iter().filter_map(|part| {
+            let fibre = fibres.iter().find(|f| f.name == part.fibre)?;
+            Some(Ends {
+                appearance: fibre.appearance,
+                colour: part.colour,
+                count: part.ends,
+                diameter: fibre.diameter.value,
+            })
+        });
+        Thread {
+            ends: parts.collect(),
+        }
+    };
+    strands.iter().map(ends).collect()
 }
 
 impl Thread {

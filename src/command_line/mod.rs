@@ -1,0 +1,155 @@
+//! The commands that need no window.
+//!
+//! Thin: arguments in, text or a file out. Exit codes: 0 good, 2 the input is
+//! at fault, 1 anything else. Knows nothing of the window.
+#![expect(
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "this is where the program speaks to a terminal"
+)]
+
+mod arguments;
+mod picture;
+mod report;
+
+use std::fmt;
+use std::path::Path;
+use std::process::ExitCode;
+use std::time::Instant;
+
+pub use arguments::{Command, Size, UsageError, read_arguments};
+
+use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
+use crate::document::{self, Design, ReadError};
+use crate::mechanics::Progress;
+
+/// What the commands are, in a few lines.
+pub const USAGE: &str = "\
+plaitwright [FILE]                                  open the window
+plaitwright check FILE                              say whether the moves hold
+plaitwright figures FILE [--json]                   print the cord's figures
+plaitwright picture FILE --out X.png [--size WxH]   draw the cord";
+
+/// Why a command did not do its work.
+#[derive(Debug)]
+enum Failure {
+    /// The input is at fault.
+    Input(String),
+    /// Anything else.
+    Other(String),
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Input(text) | Self::Other(text) => f.write_str(text),
+        }
+    }
+}
+
+impl From<ReadError> for Failure {
+    fn from(error: ReadError) -> Self {
+        match error {
+            ReadError::Unreadable(_) => Self::Other(error.to_string()),
+            _ => Self::Input(error.to_string()),
+        }
+    }
+}
+
+/// Does a command that needs no window and says how it went.
+pub fn run(command: &Command) -> ExitCode {
+    let done = match command {
+        Command::Help => {
+            println!("{USAGE}");
+            Ok(())
+        }
+        Command::Version => {
+            println!("plaitwright {}", env!("CARGO_PKG_VERSION"));
+            Ok(())
+        }
+        Command::Check(file) => check(file),
+        Command::Figures { file, json } => figures(file, *json),
+        Command::Picture { file, out, size } => draw(file, out, *size),
+        Command::Window(_) => Err(Failure::Other("the window is opened elsewhere".to_owned())),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            eprintln!("plaitwright: {failure}");
+            match failure {
+                Failure::Input(_) => ExitCode::from(2),
+                Failure::Other(_) => ExitCode::from(1),
+            }
+        }
+    }
+}
+
+/// Says on the terminal that no window can be opened, and how the commands go on.
+pub fn say_no_window(reason: &str) -> ExitCode {
+    eprintln!(
+        "plaitwright: {reason} Without a window: plaitwright check, figures or picture FILE."
+    );
+    ExitCode::from(1)
+}
+
+/// Says what was wrong with the arguments.
+pub fn say_usage(error: &UsageError) -> ExitCode {
+    eprintln!("plaitwright: {error}\n{USAGE}");
+    ExitCode::from(2)
+}
+
+fn opened(file: &Path) -> Result<Design, Failure> {
+    let kept = document::open(file)?;
+    for remark in kept.design.not_yet() {
+        eprintln!("plaitwright: {remark}");
+    }
+    Ok(kept.design)
+}
+
+fn recipe(design: &Design) -> Result<Recipe, Failure> {
+    design.recipe().map_err(|e| Failure::Input(e.to_string()))
+}
+
+/// A solved cord and the milliseconds it took.
+fn solved(recipe: &Recipe, quality: Quality) -> Result<(Cord, f64), SolveError> {
+    let begun = Instant::now();
+    let cord = solve(recipe, None, quality, &Progress::new())?;
+    Ok((cord, begun.elapsed().as_secs_f64() * 1e3))
+}
+
+fn check(file: &Path) -> Result<(), Failure> {
+    let design = opened(file)?;
+    // The verdict is the answer here: a list at fault is not a failure of the command.
+    let verdict = match design.recipe() {
+        Err(error) => format!("does not work: {error}"),
+        Ok(recipe) => match solved(&recipe, Quality::Fine) {
+            Ok((cord, _)) => report::verdict(&recipe, &cord),
+            Err(SolveError::SlidesApart) => format!("does not hold: {}", SolveError::SlidesApart),
+            Err(error) => format!("not decided: {error}"),
+        },
+    };
+    println!("{}: {verdict}", design.name);
+    Ok(())
+}
+
+fn figures(file: &Path, json: bool) -> Result<(), Failure> {
+    let design = opened(file)?;
+    let recipe = recipe(&design)?;
+    let (cord, ms) = solved(&recipe, Quality::Full).map_err(|e| Failure::Input(e.to_string()))?;
+    if json {
+        println!("{}", report::json(&design, &cord, ms));
+    } else {
+        print!("{}", report::text(&design, &cord, ms));
+    }
+    Ok(())
+}
+
+fn draw(file: &Path, out: &Path, size: Size) -> Result<(), Failure> {
+    let design = opened(file)?;
+    let recipe = recipe(&design)?;
+    let (cord, _) = solved(&recipe, Quality::Fine).map_err(|e| Failure::Input(e.to_string()))?;
+    let bytes = picture::png(&design, &cord, size)
+        .map_err(|error| Failure::Other(format!("the picture could not be made: {error}")))?;
+    std::fs::write(out, bytes)
+        .map_err(|error| Failure::Other(format!("could not write {}: {error}", out.display())))
+}

@@ -1,0 +1,167 @@
+//! The figures as text and as one JSON object.
+
+use serde_json::{Value, json};
+
+use crate::cord::{Cord, Hand, Recipe};
+use crate::document::Design;
+use crate::plan::fitting_caps;
+use crate::quantity::Estimate;
+
+/// What `check` answers for a cord that was solved.
+pub(super) fn verdict(recipe: &Recipe, cord: &Cord) -> String {
+    let strands = cord.form.strands;
+    let turn = recipe.braid().turn();
+    let drift = match turn {
+        0 => "comes back to its start".to_owned(),
+        _ => format!("comes back to its start, {} slots on", turn.abs()),
+    };
+    let mut text = format!(
+        "the moves work: {strands} strands, {} moves a round, {drift}; pulled tight it holds its height",
+        recipe.braid().lifts().len()
+    );
+    for remark in &cord.remarks {
+        text.push_str("\n  ");
+        text.push_str(remark);
+    }
+    text
+}
+
+fn spread(estimate: Estimate) -> Value {
+    let number = |x: f64| if x.is_finite() { json!(x) } else { Value::Null };
+    json!({
+        "value": number(estimate.value),
+        "low": number(estimate.low),
+        "high": number(estimate.high),
+    })
+}
+
+fn hand(hand: Hand) -> &'static str {
+    match hand {
+        Hand::S => "S",
+        Hand::Z => "Z",
+        Hand::None => "none",
+    }
+}
+
+fn structure(design: &Design) -> &str {
+    design.sections.first().map_or("", |s| s.structure.as_str())
+}
+
+/// One JSON object; pitch is null for a cord without lay.
+pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> String {
+    let f = &cord.figures;
+    let end = |pick: fn(&Estimate) -> f64| f.take_up.iter().map(pick).collect::<Vec<_>>();
+    let object = json!({
+        "name": design.name,
+        "structure": structure(design),
+        "strands": cord.form.strands,
+        "thickness_on_disc_mm": spread(f.thickness_on_disc),
+        "thickness_rested_mm": spread(f.thickness_rested),
+        "pressed_on_disc_mm": spread(f.pressed_on_disc),
+        "pressed_rested_mm": spread(f.pressed_rested),
+        "width_rested_mm": spread(f.width_rested),
+        "off_weight_percent": spread(f.off_weight),
+        "worked_percent": spread(f.worked),
+        "lengthening_percent": spread(f.lengthening),
+        "bound_end_mm": spread(f.bound_end),
+        "pitch_mm": spread(f.pitch),
+        "moves_per_cm": spread(f.moves_per_cm),
+        "mass_g_per_m": spread(f.mass),
+        "hand": hand(f.hand),
+        "take_up": end(|e| e.value),
+        "take_up_low": end(|e| e.low),
+        "take_up_high": end(|e| e.high),
+        "caps": fitting_caps(f.bound_end, &design.piece.caps),
+        "guesses": f.guesses,
+        "remarks": cord.remarks,
+        "solve": {
+            "converged": cord.report.converged,
+            "residual": cord.report.residual,
+            "evaluations": cord.report.evaluations,
+            "ms": ms,
+            "crossings_kept": cord.report.crossings_kept,
+            "shapes": cord.report.shapes,
+        },
+    });
+    format!("{object:#}")
+}
+
+fn line(label: &str, estimate: Estimate, unit: &str) -> String {
+    let text = |x: f64| {
+        // A minus sign, not a hyphen; a zero has no sign.
+        let digits = if x.abs() < 10.0 { 2 } else { 1 };
+        let text = format!("{x:.digits$}");
+        match text.strip_prefix('-') {
+            Some(rest) if rest.chars().any(|c| c.is_ascii_digit() && c != '0') => {
+                format!("−{rest}")
+            }
+            Some(rest) => rest.to_owned(),
+            None => text,
+        }
+    };
+    if !estimate.value.is_finite() {
+        return format!("{label:<28}none\n");
+    }
+    let (value, low, high) = (
+        text(estimate.value),
+        text(estimate.low),
+        text(estimate.high),
+    );
+    format!("{label:<28}{value:>8} {unit:<7} ({low} to {high})\n")
+}
+
+/// A table for reading.
+pub(super) fn text(design: &Design, cord: &Cord, ms: f64) -> String {
+    let f = &cord.figures;
+    let mut text = format!(
+        "{}: {}, {} strands\n\n",
+        design.name,
+        structure(design),
+        cord.form.strands
+    );
+    text += &line("thickness on the disc", f.thickness_on_disc, "mm");
+    text += &line("thickness rested", f.thickness_rested, "mm");
+    text += &line("pressed, rested", f.pressed_rested, "mm");
+    if f.flat {
+        text += &line("width rested", f.width_rested, "mm");
+    }
+    text += &line("length off the weight", f.off_weight, "%");
+    text += &line("length when worked", f.worked, "%");
+    text += &line("both, against on the disc", f.lengthening, "%");
+    text += &line("bound end", f.bound_end, "mm");
+    text += &line(
+        &format!("pitch of the lay, {}", hand(f.hand)),
+        f.pitch,
+        "mm",
+    );
+    text += &line("moves", f.moves_per_cm, "per cm");
+    text += &line("mass", f.mass, "g/m");
+    for (strand, take_up) in f.take_up.iter().enumerate() {
+        let label = format!("take-up of strand {}", crate::cord::strand_name(strand));
+        text += &line(&label, *take_up, "");
+    }
+    text += &format!("\n{}\n", caps(design, f.bound_end));
+    text += &format!("rests on guesses: {}\n", f.guesses.join("; "));
+    for remark in &cord.remarks {
+        text += &format!("{remark}\n");
+    }
+    text += &format!(
+        "solved in {ms:.0} ms, {} evaluations, {}\n",
+        cord.report.evaluations,
+        if cord.report.converged {
+            "at rest"
+        } else {
+            "not fully at rest"
+        }
+    );
+    text
+}
+
+fn caps(design: &Design, bound_end: Estimate) -> String {
+    let fitting = fitting_caps(bound_end, &design.piece.caps);
+    if fitting.is_empty() {
+        return "no end cap of the list fits".to_owned();
+    }
+    let all: Vec<String> = fitting.iter().map(|cap| format!("{cap} mm")).collect();
+    format!("end caps that fit, inside: {}", all.join(", "))
+}
