@@ -1,9 +1,302 @@
 //! The window; the only folder that draws with egui.
+//!
+//! Drawing reads and asks, one place changes: a stage is handed the [`Desk`]
+//! and its own slice of the [`View`], and pushes [`Command`]s; `act` performs
+//! them after the frame is drawn. Cords are solved on one thread and painted on
+//! another, so that a frame only ever hangs up what is finished.
+//!
+//! This folder works out nothing that a test without a window would want to
+//! check.
 
+mod act;
+mod ask;
+pub mod command;
 pub mod controls;
+pub mod desk;
 pub mod disc;
+mod dock;
+mod easel;
+mod file_slip;
+mod files;
 pub mod fonts;
+mod fresh;
 pub mod icons;
+mod launch;
 pub mod marks;
+mod messages;
+mod painting;
+mod rail;
+mod region;
+pub mod settings;
+pub mod solver;
+pub mod stage;
 pub mod stitch;
+mod strip;
 pub mod theme;
+mod top_line;
+pub mod view;
+mod window;
+mod words;
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use eframe::egui::{self, Context, Ui, ViewportCommand};
+
+use crate::cord::Recipe;
+use crate::document::{Design, Edit, History, Kept, Lost, examples, find_lost, recent_files};
+use crate::drawing::Thread;
+use crate::structure::MoveList;
+
+use ask::Dialog;
+use command::Command;
+use controls::Tone;
+use desk::Desk;
+use easel::Easel;
+use files::OpenFile;
+use settings::{Dress, Settings};
+use solver::Solver;
+use view::{Message, Offers, View};
+
+pub use launch::{RunError, run};
+
+/// The program in its window.
+#[derive(Debug)]
+pub struct App {
+    history: History,
+    file: OpenFile,
+    view: View,
+    solver: Solver,
+    settings: Settings,
+    /// Settings as they lie on disk.
+    written: Settings,
+    home: PathBuf,
+    recent: Vec<PathBuf>,
+    lost: Vec<Lost>,
+    dialog: Option<Dialog>,
+    easel: Easel,
+    threads: Arc<[Thread]>,
+    title: String,
+}
+
+impl App {
+    /// The program as it starts: with `file`, or the last file, or a finished
+    /// example. `home` is where it keeps what it remembers.
+    pub fn new(ctx: &Context, home: PathBuf, settings: Settings, file: Option<PathBuf>) -> Self {
+        theme::dress(ctx);
+        ctx.set_zoom_factor(settings.zoom);
+        let wake = ctx.clone();
+        let (open, design) = OpenFile::of(first_example(), None, None);
+        let recent = recent_files(&act::recent_list(&home));
+        let mut app = Self {
+            history: History::of_saved(design),
+            file: open,
+            view: View::default(),
+            solver: Solver::new(move || wake.request_repaint()),
+            written: settings.clone(),
+            settings,
+            lost: find_lost(&files::copies(&home)),
+            recent,
+            home,
+            dialog: None,
+            easel: Easel::new(ctx),
+            threads: Arc::new([]),
+            title: String::new(),
+        };
+        app.begin(file);
+        app
+    }
+
+    /// What is on the table first, and what a crash left beside it.
+    fn begin(&mut self, file: Option<PathBuf>) {
+        let last = || self.recent.first().filter(|path| path.is_file()).cloned();
+        if let Some(path) = file.or_else(last) {
+            self.open(path);
+        }
+        self.offer_lost();
+    }
+
+    /// What is decided.
+    pub fn design(&self) -> &Design {
+        self.history.now()
+    }
+
+    /// The solver with the cord that follows.
+    pub fn solver(&self) -> &Solver {
+        &self.solver
+    }
+
+    /// Asks for the cord of the design as it is now.
+    fn solve(&mut self) {
+        self.solver.ask(recipe(self.history.now()));
+        let threads = painting::threads(self.history.now());
+        let shown = self.solver.solved().cord().map(|cord| cord.form.strands);
+        // An old cord of another number of strands keeps its own colours.
+        let fits = shown.is_none_or(|strands| strands == threads.len());
+        if fits && *self.threads != threads[..] {
+            self.threads = threads.into();
+        }
+    }
+
+    /// Autosave, settings, title: what is due without anyone asking.
+    fn keep_house(&mut self, ctx: &Context) {
+        let is_saved = self.history.is_saved();
+        match self.file.autosave(&self.home, self.history.now(), is_saved) {
+            Ok(Some(left)) => ctx.request_repaint_after(left),
+            Ok(None) => {}
+            Err(error) => self.view.tell(Message {
+                tone: Tone::Caution,
+                happened: format!("The copy for emergencies could not be written: {error}."),
+                kept: "The design itself is on the table.".to_owned(),
+                advice: "Save it with Ctrl S.".to_owned(),
+                offers: Offers::Nothing,
+            }),
+        }
+        self.settings.zoom = ctx.zoom_factor();
+        if self.settings != self.written {
+            self.written = self.settings.clone();
+            if let Err(error) = self.settings.write(&self.home) {
+                log::warn!("settings were not written: {error}");
+            }
+        }
+        self.set_title(ctx, is_saved);
+    }
+
+    fn set_title(&mut self, ctx: &Context, is_saved: bool) {
+        let mark = if is_saved { "" } else { "• " };
+        let title = format!("{mark}{} – Plaitwright", self.history.now().name);
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    fn put_on_dress(&self, ctx: &Context) {
+        ctx.set_theme(match self.settings.dress {
+            Dress::Light => egui::Theme::Light,
+            Dress::Dark => egui::Theme::Dark,
+        });
+    }
+
+    /// One gesture of the pointer is one entry of the history.
+    fn follow_pointer(&mut self, ui: &Ui) {
+        let (pressed, released) =
+            ui.input(|input| (input.pointer.any_pressed(), input.pointer.any_released()));
+        if pressed {
+            self.history.hold();
+        }
+        if released {
+            self.history.release();
+        }
+    }
+
+    /// One frame.
+    pub fn frame_ui(&mut self, ui: &mut Ui) {
+        self.follow_pointer(ui);
+        let mut wants = command::pressed(ui);
+        wants.extend(dropped(ui));
+        region::jump(ui);
+        let desk = Desk {
+            design: self.history.now(),
+            solver: &self.solver,
+            recent: &self.recent,
+            file: &self.file,
+            settings: &self.settings,
+            undo: self.history.undo_label(),
+            redo: self.history.redo_label(),
+            is_unsaved: !self.history.is_saved(),
+        };
+        let (threads, view, easel) = (&self.threads, &mut self.view, &mut self.easel);
+        window::window_ui(ui, &desk, threads, view, easel, &mut wants);
+        for want in wants {
+            self.perform(want, ui.ctx());
+        }
+        for (key, moves) in self.view.look.samples.drain(..) {
+            self.solver.ask_sample(&key, || sample_recipe(&moves));
+        }
+        self.solve();
+    }
+
+    /// Takes home what was finished since the last frame.
+    pub fn catch_up(&mut self, ctx: &Context) {
+        if self.solver.collect() {
+            ctx.request_repaint();
+        }
+        self.easel.collect(ctx);
+        self.answer(ctx);
+        self.put_on_dress(ctx);
+        self.solve();
+        self.keep_house(ctx);
+    }
+}
+
+impl eframe::App for App {
+    fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
+        self.catch_up(ctx);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.frame_ui(ui);
+        let window = ui.max_rect().size() * ui.ctx().zoom_factor();
+        self.settings.window = (window.x, window.y);
+    }
+
+    /// Closing never asks: what is not saved is kept and offered next time.
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        if !self.history.is_saved() {
+            let design = self.history.now().clone();
+            if let Err(error) = self.file.copy_now(&self.home, &design) {
+                log::error!("the copy could not be written: {error}");
+            }
+        }
+        if let Err(error) = self.settings.write(&self.home) {
+            log::warn!("settings were not written: {error}");
+        }
+    }
+
+    fn clear_color(&self, _visuals: &egui::Visuals) -> [f32; 4] {
+        match self.settings.dress {
+            Dress::Light => theme::Theme::light().table,
+            Dress::Dark => theme::Theme::dark().table,
+        }
+        .to_normalized_gamma_f32()
+    }
+}
+
+fn first_example() -> Kept {
+    let design = examples().first().cloned();
+    Kept::new(design.unwrap_or_else(fresh::plain), fastrand::u64(..))
+}
+
+/// The question that a design puts to the solver.
+fn recipe(design: &Design) -> Result<Recipe, String> {
+    let section = design.sections.first().ok_or("the design has no moves")?;
+    let braiding = &design.braiding;
+    Recipe::new(
+        &section.moves,
+        &design.strands,
+        &design.fibres,
+        braiding.tension,
+        braiding.counterweight,
+        braiding.twist,
+    )
+    .map_err(|error| error.to_string())
+}
+
+/// The question that a sample on the shelf of structures puts: the same plain
+/// strand for all of them, braided as a plain cord is.
+fn sample_recipe(moves: &MoveList) -> Option<Recipe> {
+    let edit = Edit::Moves {
+        structure: String::new(),
+        moves: moves.clone(),
+    };
+    recipe(&edit.apply(&fresh::plain()).ok()?).ok()
+}
+
+/// Files dropped on the window are opened, the last one wins.
+fn dropped(ui: &Ui) -> Option<Command> {
+    ui.input(|input| {
+        let file = input.raw.dropped_files.last()?;
+        Some(Command::OpenFile(file.path().to_path_buf()))
+    })
+}

@@ -1,0 +1,278 @@
+//! Performing what was asked for; the only place that changes anything.
+
+use std::path::{Path, PathBuf};
+use std::time::Instant;
+
+use eframe::egui::Context;
+
+use crate::document::{self, Design, Edit, History, Kept, examples, recent_files, remember_file};
+
+use crate::material::Fibre;
+
+use super::App;
+use super::ask::{Dialog, Question, with_ending};
+use super::command::Command;
+use super::controls::{Tone, UndoSlip};
+use super::files::OpenFile;
+use super::fresh;
+use super::view::{Message, Offers};
+
+impl App {
+    /// Does what was asked for.
+    pub(super) fn perform(&mut self, command: Command, ctx: &Context) {
+        match command {
+            Command::GoTo(stage) if stage.is_working() => self.view.stage = stage,
+            Command::GoTo(_) => {}
+            Command::Edit(edit) => self.edit(edit, ctx),
+            Command::Undo => self.undo(),
+            Command::Redo => self.redo(),
+            Command::New => self.start_anew(fresh::plain(), "A plain cord to begin with."),
+            Command::Example(place) => self.open_example(place),
+            Command::Open => self.ask(Question::Open, ctx),
+            Command::OpenFile(path) => self.open(path),
+            Command::Save => self.save(ctx),
+            Command::SaveAs => self.ask(Question::SaveAs, ctx),
+            Command::SaveTo(path) => self.save_to(with_ending(path)),
+            Command::Recover(place) => self.recover(place),
+            Command::Forget(place) => self.forget_lost(place),
+            Command::KeepFibre(fibre) => self.keep_fibre(*fibre),
+            Command::Units(units) => self.settings.units = units,
+            Command::Dress(dress) => self.settings.dress = dress,
+            Command::Files => self.view.files.open = !self.view.files.open,
+        }
+        ctx.request_repaint();
+    }
+
+    fn edit(&mut self, edit: Edit, ctx: &Context) {
+        let now = ctx.input(|input| input.time);
+        let before = self.history.undo_label().map(str::to_owned);
+        let label = edit.label();
+        match self.history.apply(edit, now) {
+            Ok(())
+                if self.history.undo_label() != before.as_deref() || self.view.slip.is_none() =>
+            {
+                let words = sentence(&label);
+                self.view.slip = Some(UndoSlip::new(words, Command::Undo.keys()));
+            }
+            Ok(()) => {}
+            Err(error) => self.view.tell(Message {
+                tone: Tone::Stop,
+                happened: sentence(&error.to_string()),
+                kept: "The design is unchanged.".to_owned(),
+                advice: String::new(),
+                offers: Offers::Nothing,
+            }),
+        }
+    }
+
+    fn undo(&mut self) {
+        let label = self.history.undo_label().map(str::to_owned);
+        if self.history.undo() {
+            self.view.slip = None;
+            self.settle();
+            log::debug!("took back {label:?}");
+        }
+    }
+
+    fn redo(&mut self) {
+        if self.history.redo() {
+            self.view.slip = None;
+            self.settle();
+        }
+    }
+
+    /// After another design came in: what was chosen may not be there any more.
+    fn settle(&mut self) {
+        self.view.look.settle(self.history.now());
+    }
+
+    fn start_anew(&mut self, design: Design, words: &str) {
+        self.leave();
+        let kept = Kept::new(design, fastrand::u64(..));
+        let (file, design) = OpenFile::of(kept, None, None);
+        self.file = file;
+        self.history = History::of_saved(design);
+        self.settle();
+        self.view.slip = None;
+        log::debug!("{words}");
+    }
+
+    fn open_example(&mut self, place: usize) {
+        if let Some(example) = examples().get(place).cloned() {
+            self.start_anew(example, "A finished example, yours to change.");
+        }
+    }
+
+    /// Before another design comes: unsaved work stays in the recovery folder.
+    fn leave(&mut self) {
+        self.view.messages.clear();
+        if self.history.is_saved() {
+            self.file.drop_copy();
+            return;
+        }
+        let design = self.history.now().clone();
+        if let Err(error) = self.file.copy_now(&self.home, &design) {
+            log::warn!("the copy could not be written: {error}");
+        }
+    }
+
+    pub(super) fn open(&mut self, path: PathBuf) {
+        match document::open(&path) {
+            Ok(kept) => {
+                self.leave();
+                self.note_recent(&path);
+                let (file, design) = OpenFile::of(kept, Some(path), None);
+                self.file = file;
+                self.history = History::of_saved(design);
+                self.settle();
+                self.view.slip = None;
+                self.view.files.open = false;
+            }
+            Err(error) => self.view.tell(Message {
+                tone: Tone::Stop,
+                happened: format!("{}: {error}.", path.display()),
+                kept: "The cord on the table is unharmed.".to_owned(),
+                advice: "Mend that line in a text editor, or open another file.".to_owned(),
+                offers: Offers::Nothing,
+            }),
+        }
+    }
+
+    fn save(&mut self, ctx: &Context) {
+        match self.file.path.clone() {
+            Some(path) => self.save_to(path),
+            None => self.ask(Question::SaveAs, ctx),
+        }
+    }
+
+    fn save_to(&mut self, path: PathBuf) {
+        let kept = self.file.kept(self.history.now());
+        match document::save(&path, &kept) {
+            Ok(()) => {
+                self.note_recent(&path);
+                self.history.mark_saved();
+                self.file.drop_copy();
+                self.file.path = Some(path);
+                self.file.saved_at = Some(Instant::now());
+                self.view.files.open = false;
+            }
+            Err(error) => self.view.tell(Message {
+                tone: Tone::Stop,
+                happened: format!("Not saved: {error}."),
+                kept: "The design is here, and a copy of it in the program's own folder."
+                    .to_owned(),
+                advice: "Save it under another name or in another folder.".to_owned(),
+                offers: Offers::Nothing,
+            }),
+        }
+    }
+
+    /// Opens the system's dialog, and the slip with its box for a path, which
+    /// is the way where there is no dialog.
+    fn ask(&mut self, question: Question, ctx: &Context) {
+        self.view.files.open = true;
+        let folder = self.file.path.as_ref().and_then(|path| path.parent());
+        let wake = ctx.clone();
+        let name = &self.history.now().name;
+        self.dialog = Dialog::ask(question, folder, name, move || wake.request_repaint());
+    }
+
+    /// Takes a dialog's answer home.
+    pub(super) fn answer(&mut self, ctx: &Context) {
+        let Some(dialog) = &self.dialog else { return };
+        let Some(answer) = dialog.answer() else {
+            return;
+        };
+        let question = dialog.question();
+        self.dialog = None;
+        match (question, answer) {
+            (_, None) => {}
+            (Question::Open, Some(path)) => self.perform(Command::OpenFile(path), ctx),
+            (Question::SaveAs, Some(path)) => self.perform(Command::SaveTo(path), ctx),
+        }
+    }
+
+    fn note_recent(&mut self, path: &Path) {
+        let list = recent_list(&self.home);
+        if let Err(error) = remember_file(&list, path) {
+            log::warn!("the list of recent files was not written: {error}");
+        }
+        self.recent = recent_files(&list);
+    }
+
+    fn recover(&mut self, place: usize) {
+        self.view.messages.retain(|m| m.offers == Offers::Nothing);
+        if place >= self.lost.len() {
+            return;
+        }
+        let lost = self.lost.remove(place);
+        let (kept, from) = (lost.kept.clone(), lost.from.clone());
+        let Ok(kept) = kept else { return };
+        self.leave();
+        let (file, design) = OpenFile::of(kept, from, Some(lost.adopt()));
+        self.file = file;
+        self.history = History::of_unsaved(design);
+        self.settle();
+        self.offer_lost();
+    }
+
+    /// One notice for each piece of work that a crash left.
+    pub(super) fn offer_lost(&mut self) {
+        for (place, lost) in self.lost.iter().enumerate() {
+            let message = match &lost.kept {
+                Ok(kept) => lost_and_found(&kept.design.name, place),
+                Err(error) => lost_and_broken(&error.to_string(), &lost.path, place),
+            };
+            self.view.messages.push(message);
+        }
+    }
+
+    fn forget_lost(&mut self, place: usize) {
+        self.view.messages.retain(|m| m.offers == Offers::Nothing);
+        if place < self.lost.len() {
+            self.lost.remove(place).discard();
+        }
+        self.offer_lost();
+    }
+
+    fn keep_fibre(&mut self, fibre: Fibre) {
+        let own = &mut self.settings.own_fibres;
+        own.retain(|known| known.name != fibre.name);
+        own.push(fibre);
+    }
+}
+
+/// A label as a sentence without its full stop.
+fn sentence(label: &str) -> String {
+    let mut letters = label.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
+/// The list of recent files in the program's own folder.
+pub(super) fn recent_list(home: &Path) -> PathBuf {
+    home.join("recent.ron")
+}
+
+fn lost_and_found(name: &str, place: usize) -> Message {
+    Message {
+        tone: Tone::Caution,
+        happened: format!("{name} was not saved when the program ended."),
+        kept: "A copy was kept, as it was seconds before the end.".to_owned(),
+        advice: "Open it and save it, or throw it away.".to_owned(),
+        offers: Offers::Recovery(place),
+    }
+}
+
+fn lost_and_broken(error: &str, path: &Path, place: usize) -> Message {
+    Message {
+        tone: Tone::Stop,
+        happened: format!("A copy of unsaved work cannot be read: {error}."),
+        kept: format!("It lies untouched at {}.", path.display()),
+        advice: "Mend that line in a text editor and open it by its path, or throw it away."
+            .to_owned(),
+        offers: Offers::Broken(place),
+    }
+}

@@ -1,0 +1,151 @@
+//! The system's file dialogs, asked on a thread of their own.
+//!
+//! A dialog may take minutes, or not exist at all: where neither a portal nor
+//! zenity is there, the answer is the same as a cancel. So the window never
+//! waits for one, and the file slip has a box for typing a path as well.
+
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// What the dialog is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Question {
+    /// Which file to open.
+    Open,
+    /// Where to save.
+    SaveAs,
+}
+
+/// A dialog that stands open.
+#[derive(Debug)]
+pub(super) struct Dialog {
+    question: Question,
+    answer: Receiver<Option<PathBuf>>,
+}
+
+impl Dialog {
+    /// Opens a dialog at `folder`, with `name` proposed for saving, and calls
+    /// `wake` once it is answered. `None` when no thread can be had.
+    pub(super) fn ask(
+        question: Question,
+        folder: Option<&Path>,
+        name: &str,
+        wake: impl Fn() + Send + 'static,
+    ) -> Option<Self> {
+        let (send, answer) = channel();
+        let dialog = prepared(question, folder, name);
+        let thread = std::thread::Builder::new().name("file dialog".to_owned());
+        thread
+            .spawn(move || {
+                let path = match question {
+                    Question::Open => dialog.pick_file(),
+                    Question::SaveAs => dialog.save_file(),
+                };
+                if send.send(path).is_ok() {
+                    wake();
+                }
+            })
+            .ok()?;
+        Some(Self { question, answer })
+    }
+
+    /// What it was opened for.
+    pub(super) fn question(&self) -> Question {
+        self.question
+    }
+
+    /// The answer once there is one; `Some(None)` is a cancel.
+    pub(super) fn answer(&self) -> Option<Option<PathBuf>> {
+        match self.answer.try_recv() {
+            Ok(path) => Some(path),
+            Err(TryRecvError::Empty) => None,
+            Err(TryRecvError::Disconnected) => Some(None),
+        }
+    }
+}
+
+fn prepared(question: Question, folder: Option<&Path>, name: &str) -> rfd::FileDialog {
+    let dialog = rfd::FileDialog::new()
+        .add_filter("Plaitwright designs", &["plait"])
+        .set_title(match question {
+            Question::Open => "Open a design",
+            Question::SaveAs => "Save the design as",
+        });
+    let dialog = match folder {
+        Some(folder) => dialog.set_directory(folder),
+        None => dialog,
+    };
+    match question {
+        Question::Open => dialog,
+        Question::SaveAs => dialog.set_file_name(proposed_name(name)),
+    }
+}
+
+/// A file name made of a design's name, safe on every system.
+pub(super) fn proposed_name(design: &str) -> String {
+    let safe: String = design
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .collect();
+    let words: Vec<&str> = safe.split('-').filter(|word| !word.is_empty()).collect();
+    if words.is_empty() {
+        return "cord.plait".to_owned();
+    }
+    format!("{}.plait", words.join("-").to_lowercase())
+}
+
+/// A path as typed: without quotes and blanks round it, `~` as the home folder.
+pub(super) fn typed_path(text: &str) -> Option<PathBuf> {
+    let text = text.trim().trim_matches(['"', '\'']);
+    if text.is_empty() {
+        return None;
+    }
+    let home = directories::UserDirs::new().map(|dirs| dirs.home_dir().to_path_buf());
+    match (text.strip_prefix("~/"), home) {
+        (Some(rest), Some(home)) => Some(home.join(rest)),
+        _ => Some(PathBuf::from(text)),
+    }
+}
+
+/// The same path, ending in `.plait` if it had no ending.
+pub(super) fn with_ending(path: PathBuf) -> PathBuf {
+    if path.extension().is_some() {
+        return path;
+    }
+    path.with_extension("plait")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_design_name_becomes_a_file_name_without_troublesome_signs() {
+        assert_eq!(
+            proposed_name("Harbour / glass: no. 2"),
+            "harbour-glass-no-2.plait"
+        );
+        assert_eq!(proposed_name("///"), "cord.plait", "nothing is left of it");
+    }
+
+    #[test]
+    fn a_typed_path_may_stand_in_quotes() {
+        assert_eq!(
+            typed_path(" \"/tmp/a b.plait\" "),
+            Some("/tmp/a b.plait".into())
+        );
+        assert_eq!(typed_path("  "), None, "nothing typed");
+    }
+
+    #[test]
+    fn a_path_without_ending_gets_ours() {
+        assert_eq!(
+            with_ending("/tmp/cord".into()),
+            PathBuf::from("/tmp/cord.plait")
+        );
+        assert_eq!(
+            with_ending("/tmp/cord.txt".into()),
+            PathBuf::from("/tmp/cord.txt")
+        );
+    }
+}

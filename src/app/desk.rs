@@ -1,0 +1,61 @@
+//! What a stage may look at. It is borrowed and read-only: a stage cannot
+//! save, solve or change anything by accident, it can only ask.
+
+use std::path::PathBuf;
+
+use crate::cord::Cord;
+use crate::document::{Design, Section};
+use crate::quantity::UnitSystem;
+use crate::structure::{MoveList, Numbering};
+
+use super::files::OpenFile;
+use super::settings::Settings;
+use super::solver::Solver;
+
+/// The desk with the design on it.
+#[derive(Debug, Clone, Copy)]
+pub struct Desk<'a> {
+    /// What is decided.
+    pub design: &'a Design,
+    /// The solver with the cord that follows from it.
+    pub solver: &'a Solver,
+    /// Files opened or saved lately, newest first.
+    pub recent: &'a [PathBuf],
+    /// The file it is kept in.
+    pub file: &'a OpenFile,
+    /// What is remembered between runs.
+    pub settings: &'a Settings,
+    /// What Undo would take back, if anything.
+    pub undo: Option<&'a str>,
+    /// What Redo would bring again, if anything.
+    pub redo: Option<&'a str>,
+    /// Whether there is anything that is in no file.
+    pub is_unsaved: bool,
+}
+
+impl<'a> Desk<'a> {
+    /// The cord to show, new or old.
+    pub fn cord(&self) -> Option<&'a Cord> {
+        self.solver.solved().cord().map(AsRef::as_ref)
+    }
+
+    /// The one section of this version's designs.
+    pub fn section(&self) -> Option<&'a Section> {
+        self.design.sections.first()
+    }
+
+    /// The moves of that section.
+    pub fn moves(&self) -> Option<&'a MoveList> {
+        self.section().map(|section| &section.moves)
+    }
+
+    /// How the maker numbers the disc.
+    pub fn numbering(&self) -> Numbering {
+        self.design.braiding.numbering
+    }
+
+    /// The unit lengths are shown in.
+    pub fn units(&self) -> UnitSystem {
+        self.settings.units
+    }
+}

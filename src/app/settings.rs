@@ -1,0 +1,156 @@
+//! What the program remembers between runs; nothing of a design.
+//!
+//! Kept as RON in the configuration folder of the platform, or under the
+//! folder named by the environment variable `PLAITWRIGHT_HOME`, which tests
+//! use. A file that cannot be read is passed over: settings are a comfort, and
+//! a broken one must never keep the program shut.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+
+use crate::material::Fibre;
+use crate::quantity::UnitSystem;
+
+/// The two dresses of the window.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Dress {
+    /// Paper and linen.
+    #[default]
+    Light,
+    /// The same table in the evening.
+    Dark,
+}
+
+/// Remembered between runs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Unit of lengths.
+    pub units: UnitSystem,
+    /// Light or dark.
+    pub dress: Dress,
+    /// Size of everything, 1 to 2.5.
+    pub zoom: f32,
+    /// Inner size of the window, points.
+    pub window: (f32, f32),
+    /// Fibres the maker added to the shelf.
+    pub own_fibres: Vec<Fibre>,
+    /// Moves a minute when playing, 6 to 120.
+    pub pace: f32,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            units: UnitSystem::default(),
+            dress: Dress::default(),
+            zoom: 1.0,
+            window: (1440.0, 900.0),
+            own_fibres: Vec::new(),
+            pace: 24.0,
+        }
+    }
+}
+
+impl Settings {
+    /// What was remembered in `folder`, or the plain settings.
+    pub fn read(folder: &Path) -> Self {
+        std::fs::read_to_string(file_in(folder))
+            .ok()
+            .and_then(|text| ron::from_str::<Self>(&text).ok())
+            .unwrap_or_default()
+            .in_bounds()
+    }
+
+    /// Writes the settings whole or not at all.
+    ///
+    /// # Errors
+    ///
+    /// When the folder cannot be made or written to.
+    pub fn write(&self, folder: &Path) -> io::Result<()> {
+        std::fs::create_dir_all(folder)?;
+        let text = ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default())
+            .map_err(io::Error::other)?;
+        let mut file = tempfile::NamedTempFile::new_in(folder)?;
+        io::Write::write_all(&mut file, text.as_bytes())?;
+        file.persist(file_in(folder)).map_err(|e| e.error)?;
+        Ok(())
+    }
+
+    /// Figures that a hand-edited file may hold, brought back to what works.
+    fn in_bounds(mut self) -> Self {
+        self.zoom = within(self.zoom, 1.0, 2.5);
+        self.pace = within(self.pace, 6.0, 120.0);
+        self.window.0 = within(self.window.0, 480.0, 8000.0);
+        self.window.1 = within(self.window.1, 400.0, 8000.0);
+        self
+    }
+}
+
+fn within(value: f32, low: f32, high: f32) -> f32 {
+    if value.is_nan() {
+        return low;
+    }
+    value.clamp(low, high)
+}
+
+fn file_in(folder: &Path) -> PathBuf {
+    folder.join("settings.ron")
+}
+
+/// Where settings, recovery copies and the list of recent files live.
+///
+/// `PLAITWRIGHT_HOME` wins over the platform's folder; without either, a
+/// folder beside where the program was started.
+pub fn home() -> PathBuf {
+    if let Some(folder) = std::env::var_os("PLAITWRIGHT_HOME") {
+        return PathBuf::from(folder);
+    }
+    directories::ProjectDirs::from("", "", "plaitwright").map_or_else(
+        || PathBuf::from(".plaitwright"),
+        |dirs| dirs.config_dir().to_path_buf(),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_come_back_as_they_were_written() {
+        let folder = tempfile::tempdir().unwrap();
+        let settings = Settings {
+            units: UnitSystem::Inches,
+            dress: Dress::Dark,
+            zoom: 1.5,
+            ..Settings::default()
+        };
+        settings.write(folder.path()).unwrap();
+        assert_eq!(
+            Settings::read(folder.path()),
+            settings,
+            "written, then read"
+        );
+    }
+
+    #[test]
+    fn a_broken_settings_file_gives_the_plain_settings() {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(file_in(folder.path()), "(zoom: \"big\"").unwrap();
+        assert_eq!(
+            Settings::read(folder.path()),
+            Settings::default(),
+            "nothing of a broken file is used"
+        );
+    }
+
+    #[test]
+    fn a_zoom_of_nothing_is_brought_back_to_one() {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(file_in(folder.path()), "(zoom: NaN, pace: 9000.0)").unwrap();
+        let read = Settings::read(folder.path());
+        assert_eq!((read.zoom, read.pace), (1.0, 120.0), "held within bounds");
+    }
+}

@@ -1,0 +1,364 @@
+//! The cord, worked out beside the window.
+//!
+//! One named thread. The newest recipe wins: asking for another one stops the
+//! running solve between two of its steps. A coarse cord comes first, the fine
+//! one after it, then the spreads of its figures and how it answers to a pull.
+//! When nothing is asked, sample cords for the shelf of structures are solved
+//! one by one, coarse.
+//!
+//! Knows no colours: the recipe has none, so a repainted cord is the same cord.
+
+use std::collections::{BTreeMap, VecDeque};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
+
+use crate::cord::{Cord, Progress, PullPoint, Quality, Recipe, solve, under_pull};
+
+/// How long a cord may be out of date before it is marked as old. Tried: a
+/// warm solve is done sooner, and marking it for a blink only flickers.
+const PATIENCE: Duration = Duration::from_millis(180);
+
+/// Grams and points of the curve under pull.
+const PULL: (f64, usize) = (200.0, 9);
+
+/// How the cord of the design stands.
+#[derive(Debug, Clone, Default)]
+pub enum Solved {
+    /// Nothing was asked yet.
+    #[default]
+    None,
+    /// Being worked out.
+    Working {
+        /// The last good cord, of an earlier recipe.
+        before: Option<Arc<Cord>>,
+    },
+    /// Solved; may still grow finer.
+    Done {
+        /// The cord.
+        cord: Arc<Cord>,
+        /// Whether nothing finer is on its way.
+        last: bool,
+    },
+    /// There is no such cord.
+    Failed {
+        /// The last good cord, of an earlier recipe.
+        before: Option<Arc<Cord>>,
+        /// What is the matter, one sentence.
+        error: String,
+    },
+}
+
+impl Solved {
+    /// The cord to show, new or old.
+    pub fn cord(&self) -> Option<&Arc<Cord>> {
+        match self {
+            Self::None => None,
+            Self::Done { cord, .. } => Some(cord),
+            Self::Working { before } | Self::Failed { before, .. } => before.as_ref(),
+        }
+    }
+
+    /// Whether the cord to show belongs to an earlier recipe.
+    pub fn is_old(&self) -> bool {
+        matches!(self, Self::Working { .. } | Self::Failed { .. })
+    }
+
+    /// Whether something is still being worked out.
+    pub fn is_busy(&self) -> bool {
+        matches!(self, Self::Working { .. } | Self::Done { last: false, .. })
+    }
+
+    /// Why there is no cord, when there is none.
+    pub fn error(&self) -> Option<&str> {
+        match self {
+            Self::Failed { error, .. } => Some(error),
+            _ => None,
+        }
+    }
+}
+
+/// What the thread is to do next.
+#[derive(Debug)]
+enum Wish {
+    /// The cord of the design, begun from a neighbouring one if there is one.
+    Design(Recipe, Option<Arc<Cord>>),
+    /// A sample for the shelf, under its key.
+    Sample(String, Recipe),
+}
+
+/// What comes home.
+#[derive(Debug)]
+enum Answer {
+    Cord(u64, Arc<Cord>, Quality),
+    Refused(u64, String),
+    Pull(u64, Vec<PullPoint>),
+    Sample(String, Option<Arc<Cord>>),
+}
+
+/// What both sides look at.
+#[derive(Debug, Default)]
+struct Board {
+    design: Option<(Recipe, Option<Arc<Cord>>)>,
+    samples: VecDeque<(String, Recipe)>,
+    running: Option<Progress>,
+    closed: bool,
+}
+
+#[derive(Debug, Default)]
+struct Post {
+    board: Mutex<Board>,
+    news: Condvar,
+}
+
+impl Post {
+    fn board(&self) -> MutexGuard<'_, Board> {
+        // A panic in the solver must not take the window with it.
+        self.board.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// Works out cords on a thread of its own; dropping it stops the thread.
+#[derive(Debug)]
+pub struct Solver {
+    post: Arc<Post>,
+    answers: Receiver<Answer>,
+    asked: Option<u64>,
+    asked_at: Instant,
+    solved: Solved,
+    pull: Vec<PullPoint>,
+    samples: BTreeMap<String, Option<Arc<Cord>>>,
+}
+
+impl Solver {
+    /// A solver that calls `wake` whenever an answer has come.
+    pub fn new(wake: impl Fn() + Send + 'static) -> Self {
+        let post = Arc::new(Post::default());
+        let (send, answers) = channel();
+        let bench = Bench {
+            post: Arc::clone(&post),
+            send,
+            wake: Box::new(wake),
+        };
+        let thread = std::thread::Builder::new().name("solver".to_owned());
+        if let Err(error) = thread.spawn(move || bench.work()) {
+            log::error!("no thread for the solver: {error}");
+        }
+        Self {
+            post,
+            answers,
+            asked: None,
+            asked_at: Instant::now(),
+            solved: Solved::None,
+            pull: Vec::new(),
+            samples: BTreeMap::new(),
+        }
+    }
+
+    /// How the cord of the design stands.
+    pub fn solved(&self) -> &Solved {
+        &self.solved
+    }
+
+    /// Whether the cord shown is to be marked as an earlier one.
+    pub fn shows_old(&self) -> bool {
+        match &self.solved {
+            Solved::Failed { before, .. } => before.is_some(),
+            Solved::Working { before } => before.is_some() && self.patience_left().is_none(),
+            Solved::None | Solved::Done { .. } => false,
+        }
+    }
+
+    /// How long until a cord being worked out is late, while it is not.
+    pub fn patience_left(&self) -> Option<Duration> {
+        let waits = matches!(self.solved, Solved::Working { .. });
+        let left = PATIENCE.checked_sub(self.asked_at.elapsed())?;
+        waits.then_some(left)
+    }
+
+    /// Thickness and length of the shown cord against pull; empty until known.
+    pub fn pull(&self) -> &[PullPoint] {
+        &self.pull
+    }
+
+    /// The sample under `key`: `None` until solved, `Some(None)` if there is none.
+    pub fn sample(&self, key: &str) -> Option<&Option<Arc<Cord>>> {
+        self.samples.get(key)
+    }
+
+    /// Asks for the cord of a recipe, unless it is the one asked for already.
+    pub fn ask(&mut self, recipe: Result<Recipe, String>) {
+        match recipe {
+            Ok(recipe) if self.asked == Some(recipe.fingerprint()) => {}
+            Ok(recipe) => self.start(recipe),
+            Err(error) => self.refuse(error),
+        }
+    }
+
+    /// Asks for a sample cord, to be solved when nothing else is to do.
+    pub fn ask_sample(&mut self, key: &str, recipe: impl FnOnce() -> Option<Recipe>) {
+        if self.samples.contains_key(key) {
+            return;
+        }
+        let mut board = self.post.board();
+        if board.samples.iter().any(|(k, _)| k == key) {
+            return;
+        }
+        if let Some(recipe) = recipe() {
+            board.samples.push_back((key.to_owned(), recipe));
+            self.post.news.notify_one();
+        } else {
+            drop(board);
+            self.samples.insert(key.to_owned(), None);
+        }
+    }
+
+    /// Takes finished answers home; `true` if anything changed.
+    pub fn collect(&mut self) -> bool {
+        let mut changed = false;
+        while let Ok(answer) = self.answers.try_recv() {
+            self.take(answer);
+            changed = true;
+        }
+        changed
+    }
+
+    fn start(&mut self, recipe: Recipe) {
+        self.asked = Some(recipe.fingerprint());
+        self.asked_at = Instant::now();
+        self.pull.clear();
+        let before = self.solved.cord().cloned();
+        self.solved = Solved::Working {
+            before: before.clone(),
+        };
+        let mut board = self.post.board();
+        board.design = Some((recipe, before));
+        if let Some(running) = &board.running {
+            running.stop();
+        }
+        self.post.news.notify_one();
+    }
+
+    fn refuse(&mut self, error: String) {
+        self.asked = None;
+        self.post.board().design = None;
+        let before = self.solved.cord().cloned();
+        self.solved = Solved::Failed { before, error };
+    }
+
+    /// Answers to questions nobody asks any more are dropped.
+    fn take(&mut self, answer: Answer) {
+        match answer {
+            Answer::Cord(print, cord, quality) if self.asked == Some(print) => {
+                let last = quality == Quality::Full;
+                self.solved = Solved::Done { cord, last };
+            }
+            Answer::Refused(print, error) if self.asked == Some(print) => {
+                // A cord that was already shown is a good cord; only the
+                // finer one failed.
+                let before = self.solved.cord().cloned();
+                self.solved = Solved::Failed { before, error };
+            }
+            Answer::Pull(print, points) if self.asked == Some(print) => self.pull = points,
+            Answer::Sample(key, cord) => {
+                self.samples.insert(key, cord);
+            }
+            Answer::Cord(..) | Answer::Refused(..) | Answer::Pull(..) => {}
+        }
+    }
+}
+
+impl Drop for Solver {
+    fn drop(&mut self) {
+        let mut board = self.post.board();
+        board.closed = true;
+        if let Some(running) = &board.running {
+            running.stop();
+        }
+        self.post.news.notify_one();
+    }
+}
+
+/// The thread's side.
+struct Bench {
+    post: Arc<Post>,
+    send: Sender<Answer>,
+    wake: Box<dyn Fn() + Send>,
+}
+
+impl Bench {
+    fn work(&self) {
+        while let Some((wish, progress)) = self.next() {
+            match wish {
+                Wish::Design(recipe, warm) => self.design(&recipe, warm, &progress),
+                Wish::Sample(key, recipe) => self.sample(key, recipe, &progress),
+            }
+        }
+    }
+
+    /// Waits for the next wish; `None` when the window is gone.
+    fn next(&self) -> Option<(Wish, Progress)> {
+        let mut board = self.post.board();
+        loop {
+            if board.closed {
+                return None;
+            }
+            if let Some(wish) = board.take() {
+                let progress = Progress::default();
+                board.running = Some(progress.clone());
+                return Some((wish, progress));
+            }
+            board.running = None;
+            board = (self.post.news.wait(board)).unwrap_or_else(PoisonError::into_inner);
+        }
+    }
+
+    /// Coarse, then fine, then with spreads, then under pull.
+    fn design(&self, recipe: &Recipe, mut warm: Option<Arc<Cord>>, progress: &Progress) {
+        let print = recipe.fingerprint();
+        for quality in [Quality::Coarse, Quality::Fine, Quality::Full] {
+            let solved = solve(recipe, warm.as_deref(), quality, progress);
+            if progress.is_stopped() {
+                return;
+            }
+            match solved {
+                Ok(cord) => {
+                    let cord = Arc::new(cord);
+                    warm = Some(Arc::clone(&cord));
+                    self.say(Answer::Cord(print, cord, quality));
+                }
+                Err(error) => return self.say(Answer::Refused(print, error.to_string())),
+            }
+        }
+        let Some(cord) = warm else { return };
+        if let Ok(points) = under_pull(recipe, &cord, PULL.0, PULL.1, progress) {
+            self.say(Answer::Pull(print, points));
+        }
+    }
+
+    /// A sample; put back in the queue when the design came between.
+    fn sample(&self, key: String, recipe: Recipe, progress: &Progress) {
+        let solved = solve(&recipe, None, Quality::Coarse, progress);
+        if progress.is_stopped() {
+            self.post.board().samples.push_front((key, recipe));
+            return;
+        }
+        self.say(Answer::Sample(key, solved.ok().map(Arc::new)));
+    }
+
+    fn say(&self, answer: Answer) {
+        if self.send.send(answer).is_ok() {
+            (self.wake)();
+        }
+    }
+}
+
+impl Board {
+    fn take(&mut self) -> Option<Wish> {
+        if let Some((recipe, warm)) = self.design.take() {
+            return Some(Wish::Design(recipe, warm));
+        }
+        let (key, recipe) = self.samples.pop_front()?;
+        Some(Wish::Sample(key, recipe))
+    }
+}

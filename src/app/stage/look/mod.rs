@@ -1,0 +1,262 @@
+//! Look: which braid, and which colours where.
+//!
+//! Structures at the left, the disc in the middle, strands at the right. In a
+//! narrow window structures, strands and settings share one panel, which goes
+//! under the disc when there is no room beside it.
+
+mod braiding;
+mod own_fibre;
+mod play;
+mod shelf;
+mod strands;
+mod structures;
+
+use std::collections::BTreeSet;
+
+use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, Vec2, pos2, vec2};
+
+use crate::app::command::Command;
+use crate::app::controls::segments;
+use crate::app::desk::Desk;
+use crate::app::easel::Easel;
+use crate::app::window::MARGIN;
+use crate::document::Design;
+use crate::structure::MoveList;
+
+/// Gap between the columns.
+const GAP: f32 = 24.0;
+/// Width of the structures column.
+const STRUCTURES: f32 = 248.0;
+/// Width of the strands column.
+const STRANDS: f32 = 460.0;
+
+/// What is shown in the one panel of a narrow window.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Panel {
+    /// The list of structures.
+    Structures,
+    /// The strands sheet.
+    #[default]
+    Strands,
+    /// How it is braided.
+    Braiding,
+}
+
+/// What the maker looks at on this stage.
+#[derive(Debug, Default)]
+pub struct LookView {
+    /// The panel of a narrow window.
+    pub panel: Panel,
+    /// The strands chosen.
+    pub chosen: BTreeSet<usize>,
+    /// The fibre shelf, while it is open.
+    pub shelf: shelf::ShelfView,
+    /// Which structures are listed.
+    pub structures: structures::Filter,
+    /// The moves being played.
+    pub play: play::Play,
+    /// Sample cords that were looked for in this frame, with their moves.
+    pub samples: Vec<(String, MoveList)>,
+}
+
+impl LookView {
+    /// Lets go of what another design does not have.
+    pub fn settle(&mut self, design: &Design) {
+        let strands = design.strands.len();
+        self.chosen.retain(|&strand| strand < strands);
+        self.play.settle(design);
+    }
+
+    /// The strands that a change is meant for: those chosen, or all.
+    pub fn meant(&self, design: &Design) -> Vec<usize> {
+        if self.chosen.is_empty() {
+            return (0..design.strands.len()).collect();
+        }
+        self.chosen.iter().copied().collect()
+    }
+}
+
+/// How the stage is laid out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Width {
+    /// Three columns.
+    Wide,
+    /// Disc and panel side by side.
+    Narrow,
+    /// The panel under the disc.
+    Slim,
+}
+
+impl Width {
+    /// For a stage of this width, the rail already taken off.
+    fn of(stage: f32) -> Self {
+        match stage {
+            w if w >= 1088.0 => Self::Wide,
+            w if w >= 800.0 => Self::Narrow,
+            _ => Self::Slim,
+        }
+    }
+}
+
+/// Draws the stage into `rect`.
+pub fn look_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    let inner = rect.shrink2(vec2(MARGIN, 0.0));
+    match Width::of(rect.width()) {
+        Width::Wide => wide_ui(ui, inner, desk, view, easel, wants),
+        Width::Narrow => narrow_ui(ui, inner, desk, view, easel, wants),
+        Width::Slim => slim_ui(ui, inner, desk, view, easel, wants),
+    }
+}
+
+fn wide_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    let left = rect.with_max_x(rect.left() + STRUCTURES);
+    let right = rect.with_min_x(rect.right() - STRANDS.min(0.36 * rect.width()));
+    let middle = Rect::from_min_max(
+        pos2(left.right() + GAP, rect.top()),
+        pos2(right.left() - GAP, rect.bottom()),
+    );
+    column(ui, "structures", left, |ui| {
+        structures::structures_ui(ui, desk, view, easel, wants);
+    });
+    disc_column(ui, middle, desk, view, wants);
+    column(ui, "strands", right, |ui| {
+        strands::sheet_ui(ui, desk, view, wants);
+        ui.add_space(16.0);
+        braiding::sheet_ui(ui, desk, wants);
+    });
+}
+
+fn narrow_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    let panel = rect.with_min_x(rect.right() - (0.46 * rect.width()).clamp(372.0, STRANDS));
+    let disc = rect.with_max_x(panel.left() - GAP);
+    disc_column(ui, disc, desk, view, wants);
+    column(ui, "panel", panel, |ui| {
+        panel_ui(ui, desk, view, easel, wants);
+    });
+}
+
+fn slim_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    column(ui, "slim", rect, |ui| {
+        let width = ui.available_width();
+        let height = (0.86 * width).min((rect.height() - 24.0).max(260.0));
+        let (spot, _) =
+            ui.allocate_exact_size(Vec2::new(width, height), eframe::egui::Sense::hover());
+        disc_column(ui, spot, desk, view, wants);
+        ui.add_space(12.0);
+        panel_ui(ui, desk, view, easel, wants);
+    });
+}
+
+/// The one panel of a narrow window, with its three words.
+fn panel_ui(
+    ui: &mut Ui,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    let words = [
+        (Panel::Structures, "Structures"),
+        (Panel::Strands, "Strands"),
+        (Panel::Braiding, "Braiding"),
+    ];
+    segments(ui, "panel", &mut view.panel, &words);
+    ui.add_space(4.0);
+    match view.panel {
+        Panel::Structures => structures::structures_ui(ui, desk, view, easel, wants),
+        Panel::Strands => strands::sheet_ui(ui, desk, view, wants),
+        Panel::Braiding => braiding::sheet_ui(ui, desk, wants),
+    }
+}
+
+/// A column that scrolls when its sheets are taller than the stage.
+fn column(ui: &mut Ui, name: &str, rect: Rect, content: impl FnOnce(&mut Ui)) {
+    // Room for stitches and shadows, which stand out over the sheets.
+    let out = 14.0;
+    let outer = rect.expand2(vec2(out, 0.0));
+    let builder = UiBuilder::new()
+        .max_rect(outer)
+        .id_salt(name)
+        .layout(Layout::top_down(Align::Min));
+    ui.scope_builder(builder, |ui| {
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .id_salt(name)
+            .show(ui, |ui| {
+                let inner = vec2(rect.width(), ui.available_height());
+                let at = ui.cursor().min + vec2(out, 4.0);
+                let content_rect = Rect::from_min_size(at, inner);
+                let builder = UiBuilder::new().max_rect(content_rect);
+                let used = ui.scope_builder(builder, |ui| {
+                    ui.set_width(rect.width());
+                    content(ui);
+                    ui.add_space(24.0);
+                });
+                ui.advance_cursor_after_rect(used.response.rect);
+            });
+    });
+}
+
+/// Tools, disc and play bar.
+fn disc_column(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    wants: &mut Vec<Command>,
+) {
+    let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
+    let disc = rect.with_max_y(bar.top() - 4.0);
+    let _ = (disc, &wants);
+    play::play_ui(ui, bar, desk, &mut view.play);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn three_columns_need_a_window_of_1180() {
+        assert_eq!(Width::of(1440.0 - 92.0), Width::Wide);
+        assert_eq!(Width::of(1179.0 - 92.0), Width::Narrow);
+        assert_eq!(Width::of(1024.0 - 72.0), Width::Narrow);
+        assert_eq!(Width::of(640.0 - 72.0), Width::Slim);
+    }
+
+    #[test]
+    fn without_a_choice_a_change_is_meant_for_every_strand() {
+        let design = crate::app::fresh::plain();
+        let mut view = LookView::default();
+        assert_eq!(view.meant(&design).len(), design.strands.len(), "all");
+        view.chosen.insert(1);
+        assert_eq!(view.meant(&design), [1], "the one chosen");
+    }
+}

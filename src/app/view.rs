@@ -1,0 +1,71 @@
+//! What the maker is looking at; not in the file and not undone.
+
+use super::controls::Tone;
+use super::controls::UndoSlip;
+use super::stage::Stage;
+use super::stage::look::LookView;
+use super::strip::StripView;
+
+/// Everything about looking, none of it about the cord.
+#[derive(Debug, Default)]
+pub struct View {
+    /// The stage shown.
+    pub stage: Stage,
+    /// The Look stage.
+    pub look: LookView,
+    /// The strip.
+    pub strip: StripView,
+    /// The file slip.
+    pub files: FileSlip,
+    /// What the last change was, while it is still shown.
+    pub slip: Option<UndoSlip>,
+    /// What happened and has not been put away.
+    pub messages: Vec<Message>,
+    /// The name being typed, while it is.
+    pub naming: Option<String>,
+}
+
+/// The slip with file commands and a box for a path.
+#[derive(Debug, Default)]
+pub struct FileSlip {
+    /// Whether it is shown.
+    pub open: bool,
+    /// What is typed into the box.
+    pub path: String,
+}
+
+/// What happened, what was kept, what to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Message {
+    /// How grave it is.
+    pub tone: Tone,
+    /// What happened, one sentence.
+    pub happened: String,
+    /// What was kept, one sentence.
+    pub kept: String,
+    /// What to do, one sentence.
+    pub advice: String,
+    /// What can be asked for in answer.
+    pub offers: Offers,
+}
+
+/// What a message offers beside being put away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Offers {
+    /// Nothing more.
+    #[default]
+    Nothing,
+    /// To open what a crash left, counted from 0.
+    Recovery(usize),
+    /// To throw away what a crash left and cannot be read.
+    Broken(usize),
+}
+
+impl View {
+    /// Shows a message, once.
+    pub fn tell(&mut self, message: Message) {
+        if !self.messages.contains(&message) {
+            self.messages.push(message);
+        }
+    }
+}
