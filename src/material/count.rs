@@ -9,15 +9,14 @@
 
 use std::f64::consts::PI;
 
+use crate::quantity::MM_PER_INCH;
+
 /// Hanks of 840 yards in a pound for one tex: 453.59237 g / (840 · 0.9144 m) · 1000.
 ///
 /// # Source
 ///
 /// Exact, from the yard of 0.9144 m and the pound of 453.59237 g.
 const COTTON_COUNT_TEX: f64 = 453.592_37 / (840.0 * 0.9144) * 1000.0;
-
-/// Millimetres in an inch, exact by definition.
-pub const MM_PER_INCH: f64 = 25.4;
 
 /// Tex of a weight in decitex.
 pub fn tex_from_dtex(dtex: f64) -> f64 {

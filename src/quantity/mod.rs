@@ -58,7 +58,7 @@ pub enum UnitSystem {
 }
 
 /// Millimetres in an inch, exact by definition.
-const MM_PER_INCH: f64 = 25.4;
+pub const MM_PER_INCH: f64 = 25.4;
 
 /// Grams in an ounce: a sixteenth of the pound of 453.59237 g, exact by definition.
 const GRAMS_PER_OUNCE: f64 = 453.592_37 / 16.0;
