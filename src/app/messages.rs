@@ -3,7 +3,8 @@
 use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, vec2};
 
 use super::command::Command;
-use super::controls::{Button, IconButton, Notice};
+use super::controls::{Button, IconButton, Notice, Tone};
+use super::desk::Desk;
 use super::icons::Icon;
 use super::view::{Message, Offers, View};
 use super::window::MARGIN;
@@ -12,9 +13,15 @@ use super::window::MARGIN;
 const SHARE: f32 = 0.42;
 
 /// Shows the messages at the top of `ui` and hands back what is left of it.
-pub(super) fn messages_ui(ui: &mut Ui, view: &mut View, wants: &mut Vec<Command>) -> Rect {
+pub(super) fn messages_ui(
+    ui: &mut Ui,
+    desk: &Desk<'_>,
+    view: &mut View,
+    wants: &mut Vec<Command>,
+) -> Rect {
     let stage = ui.max_rect();
-    if view.messages.is_empty() {
+    let fault = desk.solver.solved().error().map(no_cord);
+    if view.messages.is_empty() && fault.is_none() {
         return stage;
     }
     let most = SHARE * stage.height();
@@ -26,6 +33,9 @@ pub(super) fn messages_ui(ui: &mut Ui, view: &mut View, wants: &mut Vec<Command>
     let used = ui
         .scope_builder(builder, |ui| {
             ScrollArea::vertical().max_height(most).show(ui, |ui| {
+                if let Some(fault) = &fault {
+                    message_ui(ui, fault, wants);
+                }
                 for (place, message) in view.messages.iter().enumerate() {
                     if message_ui(ui, message, wants) {
                         gone = Some(place);
@@ -42,12 +52,28 @@ pub(super) fn messages_ui(ui: &mut Ui, view: &mut View, wants: &mut Vec<Command>
     stage.with_min_y(stage.top() + used.min(most) + 12.0)
 }
 
+/// Why there is no cord; it goes when there is one.
+fn no_cord(error: &str) -> Message {
+    let mut words = error.trim_end_matches('.').to_owned();
+    if let Some(first) = words.get(..1) {
+        words.replace_range(..1, &first.to_uppercase());
+    }
+    Message {
+        tone: Tone::Stop,
+        happened: format!("{words}."),
+        kept: "The design is kept as it is; the strip shows the last good cord.".to_owned(),
+        advice: "Take the last change back, or change moves and strands until it holds.".to_owned(),
+        offers: Offers::Undo,
+    }
+}
+
 /// One message with its buttons; `true` when it is put away.
 fn message_ui(ui: &mut Ui, message: &Message, wants: &mut Vec<Command>) -> bool {
     let mut gone = false;
     ui.horizontal(|ui| {
         let buttons = match message.offers {
             Offers::Nothing => 40.0,
+            Offers::Undo => 120.0,
             Offers::Recovery(_) => 360.0,
             Offers::Broken(_) => 190.0,
         };
@@ -66,6 +92,9 @@ fn message_ui(ui: &mut Ui, message: &Message, wants: &mut Vec<Command>) -> bool 
                 wants.push(command);
             }
         }
+        if message.offers == Offers::Undo {
+            return;
+        }
         let away = IconButton::new(Icon::Cross, "Put this notice away").small();
         gone = ui.add(away).clicked();
     });
@@ -75,6 +104,7 @@ fn message_ui(ui: &mut Ui, message: &Message, wants: &mut Vec<Command>) -> bool 
 fn answers(offers: Offers) -> Vec<Command> {
     match offers {
         Offers::Nothing => Vec::new(),
+        Offers::Undo => vec![Command::Undo],
         Offers::Recovery(place) => vec![Command::Recover(place), Command::Forget(place)],
         Offers::Broken(place) => vec![Command::Forget(place)],
     }

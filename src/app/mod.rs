@@ -43,7 +43,7 @@ use std::sync::Arc;
 
 use eframe::egui::{self, Context, Ui, ViewportCommand};
 
-use crate::cord::Recipe;
+use crate::cord::{Recipe, RecipeError};
 use crate::document::{Design, Edit, History, Kept, Lost, examples, find_lost, recent_files};
 use crate::drawing::Thread;
 use crate::structure::MoveList;
@@ -222,6 +222,9 @@ impl App {
         if self.solver.collect() {
             ctx.request_repaint();
         }
+        if let Some(left) = self.solver.patience_left() {
+            ctx.request_repaint_after(left);
+        }
         self.easel.collect(ctx);
         self.answer(ctx);
         self.put_on_dress(ctx);
@@ -280,7 +283,10 @@ fn recipe(design: &Design) -> Result<Recipe, String> {
         braiding.counterweight,
         braiding.twist,
     )
-    .map_err(|error| error.to_string())
+    .map_err(|error| match error {
+        RecipeError::Moves(fault) => fault.sentence(braiding.numbering),
+        other => other.to_string(),
+    })
 }
 
 /// The question that a sample on the shelf of structures puts: the same plain

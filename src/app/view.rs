@@ -55,6 +55,8 @@ pub enum Offers {
     /// Nothing more.
     #[default]
     Nothing,
+    /// To take the last change back; it goes by itself.
+    Undo,
     /// To open what a crash left, counted from 0.
     Recovery(usize),
     /// To throw away what a crash left and cannot be read.

@@ -80,7 +80,7 @@ pub(super) fn window_ui(
         top_line::top_line_ui(ui, desk, view, wants);
     });
     Region::Stage.show(ui, division.stage, |ui| {
-        let left = messages::messages_ui(ui, view, wants);
+        let left = messages::messages_ui(ui, desk, view, wants);
         stage_ui(ui, left, desk, view, easel, wants);
     });
     let dock = division.figures.union(division.strip);

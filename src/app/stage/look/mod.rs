@@ -5,8 +5,10 @@
 //! under the disc when there is no room beside it.
 
 mod braiding;
+mod disc_column;
 mod own_fibre;
 mod play;
+mod recording;
 mod shelf;
 mod strands;
 mod structures;
@@ -18,10 +20,14 @@ use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, Vec2, pos2, v
 use crate::app::command::Command;
 use crate::app::controls::segments;
 use crate::app::desk::Desk;
+use crate::app::disc::{DiscMemory, DiscTool};
 use crate::app::easel::Easel;
 use crate::app::window::MARGIN;
 use crate::document::Design;
+use crate::material::Colour;
 use crate::structure::MoveList;
+use disc_column::disc_column;
+use recording::Recording;
 
 /// Gap between the columns.
 const GAP: f32 = 24.0;
@@ -43,7 +49,7 @@ pub enum Panel {
 }
 
 /// What the maker looks at on this stage.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct LookView {
     /// The panel of a narrow window.
     pub panel: Panel,
@@ -55,8 +61,33 @@ pub struct LookView {
     pub structures: structures::Filter,
     /// The moves being played.
     pub play: play::Play,
+    /// What the pointer does on the disc.
+    pub tool: DiscTool,
+    /// The colour on the brush.
+    pub brush: Colour,
+    /// Moves of the maker's own, while they are recorded.
+    pub recording: Option<Recording>,
+    /// What the disc remembers.
+    pub disc: DiscMemory,
     /// Sample cords that were looked for in this frame, with their moves.
     pub samples: Vec<(String, MoveList)>,
+}
+
+impl Default for LookView {
+    fn default() -> Self {
+        Self {
+            panel: Panel::default(),
+            chosen: BTreeSet::new(),
+            shelf: shelf::ShelfView::default(),
+            structures: structures::Filter::default(),
+            play: play::Play::default(),
+            tool: DiscTool::default(),
+            brush: Colour([0xb9, 0x62, 0x36]),
+            recording: None,
+            disc: DiscMemory::default(),
+            samples: Vec::new(),
+        }
+    }
 }
 
 impl LookView {
@@ -65,6 +96,7 @@ impl LookView {
         let strands = design.strands.len();
         self.chosen.retain(|&strand| strand < strands);
         self.play.settle(design);
+        self.recording = None;
     }
 
     /// The strands that a change is meant for: those chosen, or all.
@@ -223,20 +255,6 @@ fn column(ui: &mut Ui, name: &str, rect: Rect, content: impl FnOnce(&mut Ui)) {
                 ui.advance_cursor_after_rect(used.response.rect);
             });
     });
-}
-
-/// Tools, disc and play bar.
-fn disc_column(
-    ui: &mut Ui,
-    rect: Rect,
-    desk: &Desk<'_>,
-    view: &mut LookView,
-    wants: &mut Vec<Command>,
-) {
-    let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
-    let disc = rect.with_max_y(bar.top() - 4.0);
-    let _ = (disc, &wants);
-    play::play_ui(ui, bar, desk, &mut view.play);
 }
 
 #[cfg(test)]

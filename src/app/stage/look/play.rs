@@ -1,7 +1,7 @@
 //! The play bar: moves forward and back, one by one or at a steady pace.
 
 use eframe::egui::{
-    Align2, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align2, Key, Rect, Response, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 use crate::app::controls::IconButton;
@@ -9,9 +9,11 @@ use crate::app::desk::Desk;
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
 use crate::app::stitch;
-use crate::app::theme::{Theme, sheet_shadow};
+use crate::app::theme::Theme;
 use crate::document::Design;
 use crate::structure::MoveList;
+
+use super::disc_column::paper_bar;
 
 /// Height of the bar.
 pub(super) const HEIGHT: f32 = 42.0;
@@ -39,6 +41,11 @@ impl Play {
     /// Whether the moves run.
     pub fn is_running(&self) -> bool {
         self.due.is_some()
+    }
+
+    /// Back to the start, at rest.
+    pub fn rewind(&mut self) {
+        *self = Self::default();
     }
 
     fn forward(&mut self) {
@@ -77,7 +84,7 @@ pub(super) fn play_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, play: &mut Play)
     keys(ui, play);
     let width = WIDTH.min(rect.width());
     let bar = Rect::from_center_size(rect.center(), vec2(width, HEIGHT));
-    ground(ui, bar);
+    paper_bar(ui, bar, HEIGHT / 2.0);
     let row = bar.shrink2(vec2(12.0, 4.0));
     let buttons = row.with_max_x(row.left() + 118.0);
     ui.scope_builder(UiBuilder::new().max_rect(buttons).id_salt("play"), |ui| {
@@ -104,19 +111,6 @@ fn words_of(done: usize, round: usize) -> String {
         (0, 0) => format!("start, {round} moves"),
         (0, _) => format!("move {round} of {round}"),
         (n, _) => format!("move {n} of {round}"),
-    }
-}
-
-fn ground(ui: &Ui, bar: Rect) {
-    let theme = Theme::of(ui);
-    let radius = HEIGHT / 2.0;
-    let shadow = sheet_shadow(&theme).as_shape(bar, radius);
-    ui.painter().add(shadow);
-    ui.painter().rect_filled(bar, radius, theme.paper);
-    if theme.is_night() {
-        let edge = Stroke::new(1.0, theme.line);
-        ui.painter()
-            .rect_stroke(bar, radius, edge, StrokeKind::Inside);
     }
 }
 

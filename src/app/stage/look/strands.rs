@@ -1,7 +1,7 @@
 //! The strands sheet: what each strand is made of, alike ones together.
 
 use eframe::egui::{
-    Align, Color32, Layout, Popup, PopupCloseBehavior, Rect, Sense, Ui, color_picker, pos2, vec2,
+    Align, Layout, Popup, PopupCloseBehavior, Rect, Sense, Ui, color_picker, pos2, vec2,
 };
 
 use crate::app::command::Command;
@@ -9,8 +9,10 @@ use crate::app::controls::{
     Button, IconButton, Pick, Sheet, colour_square, hairline, head, link, stepper,
 };
 use crate::app::desk::Desk;
+use crate::app::disc::strand_swatch;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
+use crate::app::marks::standing_ui;
 use crate::app::painting::screen_colour;
 use crate::app::theme::Theme;
 use crate::app::words;
@@ -18,6 +20,7 @@ use crate::document::{Design, Edit, MOST_ENDS, strand_name};
 use crate::material::{Colour, Part, Strand};
 
 use super::LookView;
+use super::disc_column::{appearance, colours};
 use super::shelf::{self, Purpose};
 
 /// Height of a row of alike strands.
@@ -120,7 +123,7 @@ fn group_ui(ui: &mut Ui, group: &Alike, desk: &Desk<'_>, view: &mut LookView) {
 fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, view: &LookView) {
     let row = ui.max_rect();
     let picture = Rect::from_center_size(pos2(row.left() + 33.0, row.center().y), vec2(62.0, 22.0));
-    strand_picture(ui, picture, &group.strand);
+    strand_picture(ui, picture, desk.design, &group.strand);
     let text = row.with_min_x(row.left() + 78.0);
     let right = 104.0;
     let builder = eframe::egui::UiBuilder::new()
@@ -141,7 +144,7 @@ fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, v
     let mut end = ui.new_child(builder);
     end.spacing_mut().item_spacing.y = 3.0;
     Role::Value.label(&mut end, size);
-    Role::Note.label(&mut end, group.strand.standing(&desk.design.fibres).name());
+    standing_ui(&mut end, group.strand.standing(&desk.design.fibres), "");
 }
 
 /// Letters of the strands, filled while chosen.
@@ -172,47 +175,12 @@ fn tags(ui: &mut Ui, group: &Alike, view: &LookView) {
     }
 }
 
-/// The strand lying there: one bar for each end, shaded round.
-fn strand_picture(ui: &Ui, rect: Rect, strand: &Strand) {
-    let ends: Vec<Colour> = strand
-        .parts
-        .iter()
-        .flat_map(|part| std::iter::repeat_n(part.colour, usize::from(part.ends)))
-        .take(4)
-        .collect();
-    let tall = (rect.height() / ends.len().max(1) as f32).min(18.0);
-    let top = rect.center().y - 0.5 * tall * ends.len() as f32;
-    for (place, colour) in ends.into_iter().enumerate() {
-        let bar = Rect::from_min_size(
-            pos2(rect.left(), top + place as f32 * tall),
-            vec2(rect.width(), tall - 1.0),
-        );
-        bar_ui(ui, bar, screen_colour(colour));
-    }
-}
-
-fn bar_ui(ui: &Ui, bar: Rect, colour: Color32) {
-    // Across a round strand, light from above: shares of its colour.
-    const LIGHT: [f32; 5] = [0.62, 1.03, 1.09, 0.88, 0.52];
+/// The strand lying there.
+fn strand_picture(ui: &Ui, rect: Rect, design: &Design, strand: &Strand) {
+    let ends = strand.ends().min(99) as u16;
+    let look = appearance(design, strand);
     let theme = Theme::of(ui);
-    let painter = ui.painter();
-    let rim = if theme.is_night() {
-        colour.lerp_to_gamma(Color32::WHITE, 0.45)
-    } else {
-        colour.lerp_to_gamma(Color32::BLACK, 0.55)
-    };
-    painter.rect_filled(bar.expand(0.9), 3.0, rim);
-    let slice = bar.height() / LIGHT.len() as f32;
-    for (place, light) in LIGHT.into_iter().enumerate() {
-        let top = bar.top() + place as f32 * slice;
-        let part = Rect::from_min_size(pos2(bar.left(), top), vec2(bar.width(), slice + 0.5));
-        let shade = if light > 1.0 {
-            colour.lerp_to_gamma(Color32::WHITE, light - 1.0)
-        } else {
-            colour.lerp_to_gamma(Color32::BLACK, 1.0 - light)
-        };
-        painter.rect_filled(part, 2.0, shade);
-    }
+    strand_swatch(ui.painter(), rect, &colours(strand), ends, &look, &theme);
 }
 
 /// "satin cord 2 mm" or "satin cord 2 mm and pearl cotton".

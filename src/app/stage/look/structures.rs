@@ -25,6 +25,7 @@ use crate::material::on_shelf;
 use crate::structure::{MoveList, Shape, Structure, shelf};
 
 use super::LookView;
+use super::recording::Recording;
 
 /// Size of a sample picture at its least, points.
 const PICTURE: (f32, f32) = (200.0, 40.0);
@@ -100,6 +101,7 @@ pub(super) fn structures_ui(
         Role::Note.label(ui, "None of this kind on the shelf");
     }
     mirror_ui(ui, wants);
+    record_ui(ui, desk, view);
 }
 
 /// Strands and shapes, one of each or any.
@@ -135,6 +137,18 @@ fn mirror_ui(ui: &mut Ui, wants: &mut Vec<Command>) {
         .tip("The same moves for the other hand: an S lay becomes a Z lay");
     if ui.add(button).clicked() {
         wants.push(Command::Edit(Edit::Mirror));
+    }
+}
+
+/// Recording begins with the strands as they lie.
+fn record_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView) {
+    let Some(moves) = desk.moves() else { return };
+    let button = Button::bare("Record moves of your own")
+        .icon(Icon::Rec)
+        .tip("Drag strands on the disc; each drag is a move, checked as it is made");
+    if ui.add(button).clicked() {
+        view.play.rewind();
+        view.recording = Some(Recording::new(moves.slots, &moves.start));
     }
 }
 

@@ -1,0 +1,351 @@
+//! The disc with its tools above and the play bar below.
+
+use std::collections::BTreeSet;
+
+use eframe::egui::{
+    Align2, Color32, Rect, Response, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+};
+
+use crate::app::command::Command;
+use crate::app::controls::{colour_square, tip};
+use crate::app::desk::Desk;
+use crate::app::disc::{DiscAsk, DiscStrand, DiscTool, DiscView, disc_ui};
+use crate::app::fonts::Face;
+use crate::app::icons::Icon;
+use crate::app::painting::screen_colour;
+use crate::app::stitch;
+use crate::app::theme::Theme;
+use crate::document::{Design, Edit, strand_name};
+use crate::material::{Appearance, Construction, Strand};
+use crate::structure::{Braid, Move, MoveList, Place};
+
+use super::LookView;
+use super::play;
+use super::recording;
+use super::strands::palette;
+
+/// Draws tools, disc and play bar into `rect`.
+pub(super) fn disc_column(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    wants: &mut Vec<Command>,
+) {
+    let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
+    let disc = rect.with_max_y(bar.top() - 6.0);
+    let has_words = rect.width() > 520.0;
+    tools_ui(ui, disc, has_words, desk.design, view);
+    disc_spot(ui, disc, desk, view, wants);
+    if view.recording.is_some() {
+        recording::bar_ui(ui, bar, desk, view, wants);
+    } else {
+        play::play_ui(ui, bar, desk, &mut view.play);
+    }
+}
+
+/// What lies on the disc after so many moves.
+pub(super) struct Standing {
+    /// Where each strand is.
+    pub places: Vec<Place>,
+    /// The move to make next, once moves are under way.
+    pub next: Vec<Move>,
+    /// The move just made.
+    pub just_done: Vec<Move>,
+    /// Strands by when they were lifted last, lowest first.
+    pub order: Vec<usize>,
+}
+
+impl Standing {
+    /// At the start of a list that may be unsound.
+    fn start(moves: &MoveList) -> Self {
+        Self {
+            places: moves.start.clone(),
+            next: Vec::new(),
+            just_done: Vec::new(),
+            order: Vec::new(),
+        }
+    }
+
+    /// After `done` moves of a sound list; the next move is shown once the
+    /// moves are under way.
+    fn after(braid: &Braid, done: usize) -> Self {
+        let moved = |lift: usize| {
+            let (before, after) = (braid.places_after(lift), braid.places_after(lift + 1));
+            let strand = (0..before.len()).find(|&s| before[s] != after[s])?;
+            let (from, to) = (before[strand], after[strand]);
+            Some((strand, Move { from, to }))
+        };
+        let under_way = done > 0;
+        let next = if under_way { moved(done) } else { None };
+        let last = done.checked_sub(1).and_then(moved);
+        let mut order: Vec<usize> = Vec::new();
+        for lift in (done.saturating_sub(64)..done).rev() {
+            if let Some((strand, _)) = moved(lift)
+                && !order.contains(&strand)
+            {
+                order.insert(0, strand);
+            }
+        }
+        Self {
+            places: braid.places_after(done),
+            next: next.into_iter().map(|(_, m)| m).collect(),
+            just_done: last.into_iter().map(|(_, m)| m).collect(),
+            order,
+        }
+    }
+}
+
+fn disc_spot(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    wants: &mut Vec<Command>,
+) {
+    let Some(moves) = desk.moves() else { return };
+    let braid = Braid::new(moves).ok();
+    let standing = match (&view.recording, &braid) {
+        (Some(recording), _) => recording.standing(),
+        (None, Some(braid)) => Standing::after(braid, view.play.done),
+        (None, None) => Standing::start(moves),
+    };
+    let strands = strands_on(desk.design, &standing.places);
+    let sound = braid.is_some() && view.recording.is_none();
+    let breaking = breaking(moves, &standing.places, sound);
+    let shown = DiscView {
+        numbering: desk.numbering(),
+        tool: view.tool,
+        next: &standing.next,
+        just_done: &standing.just_done,
+        order: &standing.order,
+        breaking: &breaking,
+        hand: view.recording.is_some(),
+        ..DiscView::new(moves.slots, &strands, &view.chosen)
+    };
+    let builder = UiBuilder::new().max_rect(rect).id_salt("disc");
+    let asks = ui
+        .scope_builder(builder, |ui| disc_ui(ui, &shown, &mut view.disc))
+        .inner;
+    for ask in asks {
+        answer(ask, desk, view, wants);
+    }
+}
+
+/// The strands as the disc draws them.
+fn strands_on(design: &Design, places: &[Place]) -> Vec<DiscStrand> {
+    let strands = design.strands.iter().zip(places).enumerate();
+    strands
+        .map(|(index, (strand, &place))| DiscStrand {
+            letter: strand_name(index),
+            place,
+            colours: colours(strand),
+            ends: strand.ends().min(usize::from(u16::MAX)) as u16,
+            thickness_mm: thickness(design, strand),
+            appearance: appearance(design, strand),
+            words: strand
+                .parts
+                .first()
+                .map_or(String::new(), |part| part.fibre.clone()),
+        })
+        .collect()
+}
+
+/// One colour for each end, from side to side.
+pub(super) fn colours(strand: &Strand) -> Vec<crate::material::Colour> {
+    let parts = strand.parts.iter();
+    parts
+        .flat_map(|part| std::iter::repeat_n(part.colour, usize::from(part.ends)))
+        .collect()
+}
+
+/// Lying free, mm; that of a plain cord while it cannot be said.
+fn thickness(design: &Design, strand: &Strand) -> f64 {
+    strand
+        .body(&design.fibres)
+        .map_or(2.0, |body| body.diameter)
+}
+
+pub(super) fn appearance(design: &Design, strand: &Strand) -> Appearance {
+    let fibre = strand
+        .parts
+        .first()
+        .and_then(|part| design.fibre(&part.fibre));
+    fibre.map_or(Construction::SatinCord.appearance(), |fibre| {
+        fibre.appearance
+    })
+}
+
+/// Free slots: a strand laid there is not where the moves look for it.
+fn breaking(moves: &MoveList, places: &[Place], sound: bool) -> Vec<Place> {
+    if !sound {
+        return Vec::new();
+    }
+    let taken: BTreeSet<Place> = places.iter().copied().collect();
+    (1..=moves.slots)
+        .map(Place::slot)
+        .filter(|place| !taken.contains(place))
+        .collect()
+}
+
+/// What was asked for on the disc becomes a choice or a command.
+fn answer(ask: DiscAsk, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Command>) {
+    match ask {
+        DiscAsk::Choose { strand, add: false } => view.chosen = BTreeSet::from([strand]),
+        DiscAsk::Choose { strand, add: true } => {
+            if !view.chosen.remove(&strand) {
+                view.chosen.insert(strand);
+            }
+        }
+        DiscAsk::ChooseMany(strands) => view.chosen = strands.into_iter().collect(),
+        DiscAsk::LetGo => view.chosen.clear(),
+        DiscAsk::Paint { strand } => wants.push(Command::Edit(Edit::Paint {
+            strands: vec![strand],
+            part: None,
+            colour: view.brush,
+        })),
+        DiscAsk::Carry { strand, to } => carry(strand, to, view, wants),
+        DiscAsk::Swap { strand, with } => swap(strand, with, desk, view, wants),
+    }
+}
+
+/// To a free place: a move while moves are recorded, another start otherwise.
+fn carry(strand: usize, to: Place, view: &mut LookView, wants: &mut Vec<Command>) {
+    if let Some(recording) = &mut view.recording {
+        recording.carry(strand, to);
+        return;
+    }
+    // A place in the middle of the moves is no start.
+    view.play.rewind();
+    wants.push(Command::Edit(Edit::Lay { strand, place: to }));
+}
+
+/// Two strands change places for good, wherever the moves stand just now.
+fn swap(strand: usize, with: usize, desk: &Desk<'_>, view: &LookView, wants: &mut Vec<Command>) {
+    let place = desk
+        .moves()
+        .and_then(|moves| moves.start.get(with).copied());
+    if let (Some(place), None) = (place, &view.recording) {
+        wants.push(Command::Edit(Edit::Lay { strand, place }));
+    }
+}
+
+/// Tools at the upper left; with the brush, the colours it can take.
+fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, design: &Design, view: &mut LookView) {
+    let tools = [
+        (DiscTool::Move, Icon::Hand, "Move"),
+        (DiscTool::Paint, Icon::Brush, "Paint"),
+    ];
+    let mut top = rect.top() + 4.0;
+    for (tool, icon, name) in tools {
+        let spot = Rect::from_min_size(pos2(rect.left(), top), vec2(42.0, 42.0));
+        let chosen = view.tool == tool;
+        if tool_ui(ui, spot, icon, name, chosen, has_words).clicked() {
+            view.tool = tool;
+        }
+        top += 50.0;
+    }
+    if view.tool == DiscTool::Paint {
+        let spot = Rect::from_min_max(
+            pos2(rect.left(), top),
+            pos2(rect.left() + 80.0, rect.bottom()),
+        );
+        ui.scope_builder(UiBuilder::new().max_rect(spot).id_salt("brush"), |ui| {
+            brush_ui(ui, design, view);
+        });
+    }
+}
+
+fn tool_ui(ui: &Ui, spot: Rect, icon: Icon, name: &str, chosen: bool, has_words: bool) -> Response {
+    let target = if has_words {
+        spot.with_max_x(spot.right() + 64.0)
+    } else {
+        spot
+    };
+    let response = ui.interact(target, ui.scope_id().with(name), Sense::click());
+    let role = eframe::egui::Role::RadioButton;
+    response.widget_info(|| WidgetInfo::selected(role, true, chosen, format!("tool: {name}")));
+    let theme = Theme::of(ui);
+    let painter = ui.painter();
+    let radius = 0.5 * spot.width();
+    let colour = if chosen { theme.ink } else { theme.ink2 };
+    if chosen {
+        painter.circle_filled(spot.center(), radius, theme.paper);
+        let edge = stitch::circle_outline(spot.center(), radius);
+        painter.extend(stitch::dashed(&edge, stitch::CHOSEN, theme.thread));
+    } else if response.hovered() {
+        painter.circle_filled(spot.center(), radius, theme.well);
+    }
+    icon.paint(painter, spot.center(), 20.0, colour);
+    if has_words {
+        let face = if chosen { Face::Bold } else { Face::Medium };
+        let at = spot.right_center() + vec2(7.0, 0.0);
+        painter.text(at, Align2::LEFT_CENTER, name, face.at(14.0), colour);
+    }
+    if response.has_focus() && crate::app::controls::keyboard_leads(ui.ctx()) {
+        stitch::focus_ring(painter, spot, radius, &theme);
+    }
+    tip(response, name)
+}
+
+/// Two columns of colours; one is on the brush.
+fn brush_ui(ui: &mut Ui, design: &Design, view: &mut LookView) {
+    ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
+    for pair in palette(design).chunks(2) {
+        ui.horizontal(|ui| {
+            for &colour in pair {
+                let name = format!("brush {colour}");
+                let chosen = view.brush == colour;
+                if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
+                    view.brush = colour;
+                }
+            }
+        });
+    }
+}
+
+/// A hairline ring, for bars that stand on the table.
+pub(super) fn paper_bar(ui: &Ui, bar: Rect, radius: f32) {
+    let theme = Theme::of(ui);
+    let shadow = crate::app::theme::sheet_shadow(&theme).as_shape(bar, radius);
+    ui.painter().add(shadow);
+    ui.painter().rect_filled(bar, radius, theme.paper);
+    let edge = if theme.is_night() {
+        theme.line
+    } else {
+        Color32::TRANSPARENT
+    };
+    let stroke = Stroke::new(1.0, edge);
+    ui.painter()
+        .rect_stroke(bar, radius, stroke, eframe::egui::StrokeKind::Inside);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn after_a_move_its_strand_stands_where_it_was_carried() {
+        let design = crate::app::fresh::plain();
+        let moves = &design.sections[0].moves;
+        let braid = Braid::new(moves).unwrap();
+        let standing = Standing::after(&braid, 1);
+        let (_, first) = moves.moves().next().unwrap();
+        assert_eq!(standing.just_done, [first], "the move just made");
+        assert!(standing.places.contains(&first.to), "a strand is there");
+        assert_eq!(standing.order.len(), 1, "one strand was lifted");
+        assert!(!standing.next.is_empty(), "the next move is shown");
+    }
+
+    #[test]
+    fn a_sound_list_breaks_at_every_free_slot() {
+        let design = crate::app::fresh::plain();
+        let moves = &design.sections[0].moves;
+        let free = breaking(moves, &moves.start, true);
+        assert_eq!(free.len(), usize::from(moves.slots) - design.strands.len());
+        assert!(
+            breaking(moves, &moves.start, false).is_empty(),
+            "nothing to break"
+        );
+    }
+}
