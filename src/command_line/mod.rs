@@ -124,7 +124,9 @@ fn check(file: &Path) -> Result<(), Failure> {
         Err(error) => format!("does not work: {error}"),
         Ok(recipe) => match solved(&recipe, Quality::Fine) {
             Ok((cord, _)) => report::verdict(&recipe, &cord),
-            Err(SolveError::SlidesApart) => format!("does not hold: {}", SolveError::SlidesApart),
+            Err(error @ (SolveError::SlidesApart | SolveError::OnlyTwists)) => {
+                format!("does not hold: {error}")
+            }
             Err(error) => format!("not decided: {error}"),
         },
     };

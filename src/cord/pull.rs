@@ -19,9 +19,12 @@ use crate::quantity::Estimate;
 /// Newtons of a gram's weight.
 const GRAM: f64 = 9.806_65e-3;
 /// Steps to find the tension that keeps the strands' length. Tried.
-const MOST_STEPS: usize = 8;
+const MOST_STEPS: usize = 10;
+/// The pull is at most this share of the strands' tension together: at more
+/// the cord has no rest.
+const MOST_SHARE: f64 = 0.9;
 /// Strand length is kept to this share.
-const LENGTH_KEPT: f64 = 5e-4;
+const LENGTH_KEPT: f64 = 1e-3;
 
 /// The cord under one pull.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -155,7 +158,7 @@ impl Stretched {
             let now: f64 = strand_lengths(&self.tubes, &self.shape).iter().sum();
             let miss = (now / self.length).ln();
             if miss.abs() < LENGTH_KEPT {
-                break;
+                return Ok(());
             }
             if let Some((log, old)) = before
                 && (tension.ln() - log).abs() > 1e-9
@@ -163,9 +166,14 @@ impl Stretched {
                 slope = ((miss - old) / (tension.ln() - log)).clamp(-2.0, -0.02);
             }
             before = Some((tension.ln(), miss));
-            tension *= (-miss / slope).clamp(-0.7, 0.7).exp();
+            let next = tension * (-miss / slope).clamp(-0.7, 0.7).exp();
+            // The strands must hold more than hangs on them.
+            tension = next.max(weights * recipe.effective_share() / MOST_SHARE);
         }
-        Ok(())
+        // No tension keeps the strands this long: they are pulled straight.
+        Err(TightenError::Restless {
+            residual: before.map_or(f64::NAN, |(_, miss)| miss.abs()),
+        })
     }
 
     fn relax(

@@ -82,9 +82,11 @@ pub enum SolveError {
     /// A newer question came; usual, not a fault.
     #[error("the computation was stopped")]
     Stopped,
-    /// The moves have no repeat that could be found.
-    #[error(transparent)]
-    Lines(#[from] WorldLinesError),
+    /// Nothing is carried over its neighbours but by turning all of them.
+    #[error(
+        "these moves only turn the strands round one another or slide them along: the cord holds only while both ends are bound"
+    )]
+    OnlyTwists,
     /// Nothing locks: the height goes to nothing.
     #[error(
         "these moves do not lock: pulled tight, the strands slide apart (the cord holds only while both ends are bound)"
@@ -117,6 +119,15 @@ pub enum SolveError {
     /// The start was refused by the solver.
     #[error("the strands cannot be laid out to start with: {0}")]
     BadStart(String),
+}
+
+impl From<WorldLinesError> for SolveError {
+    fn from(error: WorldLinesError) -> Self {
+        match error {
+            WorldLinesError::NothingCrosses => Self::OnlyTwists,
+            WorldLinesError::NotPositive => Self::BadStart(error.to_string()),
+        }
+    }
 }
 
 impl From<TightenError> for SolveError {

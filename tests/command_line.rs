@@ -1,0 +1,213 @@
+//! The built program on its command line, in a folder of its own.
+#![expect(clippy::unwrap_used, reason = "a test may panic")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+fn plaitwright(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_plaitwright"))
+        .args(arguments)
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .output()
+        .unwrap()
+}
+
+fn design(name: &str) -> String {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("resources/designs");
+    folder.join(name).to_string_lossy().into_owned()
+}
+
+fn written(folder: &Path, name: &str, text: &str) -> String {
+    let path = folder.join(name);
+    fs::write(&path, text).unwrap();
+    path.to_string_lossy().into_owned()
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+/// The first example with one piece of text changed.
+fn changed(folder: &Path, from: &str, to: &str) -> String {
+    let text = fs::read_to_string(design("harbour-glass.plait")).unwrap();
+    assert!(text.contains(from), "the example no longer holds {from:?}");
+    written(folder, "changed.plait", &text.replacen(from, to, 1))
+}
+
+#[test]
+fn figures_print_one_object_with_every_figure_and_its_spread() {
+    let output = plaitwright(&["figures", &design("harbour-glass.plait"), "--json"]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let figures: Value = serde_json::from_slice(&output.stdout).unwrap();
+    for name in [
+        "thickness_on_disc_mm",
+        "thickness_rested_mm",
+        "pressed_rested_mm",
+        "width_rested_mm",
+        "off_weight_percent",
+        "worked_percent",
+        "lengthening_percent",
+        "bound_end_mm",
+        "pitch_mm",
+        "moves_per_cm",
+        "mass_g_per_m",
+    ] {
+        let end = |key: &str| {
+            figures[name][key]
+                .as_f64()
+                .unwrap_or_else(|| panic!("{name}.{key}"))
+        };
+        let (low, value, high) = (end("low"), end("value"), end("high"));
+        assert!(low < value && value < high, "{name}: {low} {value} {high}");
+    }
+    assert_eq!(figures["name"], "Harbour glass");
+    assert_eq!(figures["strands"], 8);
+    assert_eq!(figures["take_up"].as_array().unwrap().len(), 8);
+    assert!(["S", "Z", "none"].contains(&figures["hand"].as_str().unwrap()));
+    assert!(figures["caps"].is_array());
+    let solve = &figures["solve"];
+    assert_eq!(solve["converged"], true);
+    assert_eq!(solve["crossings_kept"], true);
+    assert!(solve["shapes"].as_u64().unwrap() >= 1);
+    assert!(solve["evaluations"].as_u64().unwrap() > 10);
+    assert!(solve["ms"].as_f64().unwrap() > 0.0);
+}
+
+#[test]
+fn figures_as_text_name_their_units_and_what_is_guessed() {
+    let output = plaitwright(&["figures", &design("mooring-ring.plait")]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    for word in [
+        "mm",
+        "g/m",
+        "per cm",
+        " to ",
+        "our guess",
+        "take-up of strand A",
+    ] {
+        assert!(text.contains(word), "{word:?} is missing in\n{text}");
+    }
+}
+
+#[test]
+fn a_picture_is_a_png_of_the_size_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("cord.png");
+    let file = design("mooring-ring.plait");
+    let output = plaitwright(&[
+        "picture",
+        &file,
+        "--out",
+        out.to_str().unwrap(),
+        "--size",
+        "400x90",
+    ]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let picture = image::open(&out).unwrap().to_rgb8();
+    assert_eq!(picture.dimensions(), (400, 90));
+    let middle = picture.get_pixel(200, 44);
+    let corner = picture.get_pixel(2, 2);
+    assert_ne!(middle, corner, "the middle shows no cord");
+}
+
+#[test]
+fn the_same_picture_comes_out_byte_for_byte_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = design("mooring-ring.plait");
+    let draw = |name: &str| -> Vec<u8> {
+        let out: PathBuf = folder.path().join(name);
+        plaitwright(&[
+            "picture",
+            &file,
+            "--out",
+            out.to_str().unwrap(),
+            "--size",
+            "300x80",
+        ]);
+        fs::read(out).unwrap()
+    };
+    assert_eq!(draw("one.png"), draw("two.png"));
+}
+
+#[test]
+fn check_answers_for_a_sound_list_and_for_one_at_fault() {
+    let sound = plaitwright(&["check", &design("harbour-glass.plait")]);
+    assert_eq!(sound.status.code(), Some(0));
+    assert!(String::from_utf8_lossy(&sound.stdout).contains("the moves work"));
+    let folder = tempfile::tempdir().unwrap();
+    let file = changed(folder.path(), "(17, 31)", "(18, 31)");
+    let fault = plaitwright(&["check", &file]);
+    assert_eq!(fault.status.code(), Some(0), "{}", said(&fault));
+    let verdict = String::from_utf8_lossy(&fault.stdout).to_lowercase();
+    assert!(verdict.contains("step 1"), "{verdict}");
+    assert!(verdict.contains("slot 18"), "{verdict}");
+    let figures = plaitwright(&["figures", &file]);
+    assert_eq!(
+        figures.status.code(),
+        Some(2),
+        "an unsound list is the input's fault"
+    );
+}
+
+#[test]
+fn a_file_at_fault_is_refused_in_one_line_with_exit_code_two() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in [
+        ("newer.plait", "// plait 7\n()"),
+        ("other.plait", "hello\n"),
+        ("broken.plait", "// plait 1\n(id: \"a\", design: ("),
+        ("empty.plait", ""),
+    ] {
+        let output = plaitwright(&["figures", &written(folder.path(), name, text)]);
+        assert_eq!(output.status.code(), Some(2), "{name}: {}", said(&output));
+        assert_eq!(
+            said(&output).lines().count(),
+            1,
+            "{name}: {}",
+            said(&output)
+        );
+        assert!(said(&output).contains("line"), "{name}: {}", said(&output));
+    }
+}
+
+#[test]
+fn a_file_that_is_not_there_is_said_with_exit_code_one() {
+    let output = plaitwright(&["figures", "no-such-cord.plait"]);
+    assert_eq!(output.status.code(), Some(1), "{}", said(&output));
+    assert_eq!(said(&output).lines().count(), 1);
+}
+
+#[test]
+fn without_a_display_the_window_says_so_in_one_line_and_names_the_commands() {
+    let home = tempfile::tempdir().unwrap();
+    let output = Command::new(env!("CARGO_BIN_EXE_plaitwright"))
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .env("PLAITWRIGHT_HOME", home.path())
+        .output()
+        .unwrap();
+    assert_eq!(output.status.code(), Some(1));
+    let text = said(&output);
+    assert_eq!(text.lines().count(), 1, "{text}");
+    for command in ["check", "figures", "picture"] {
+        assert!(text.contains(command), "{text}");
+    }
+}
+
+#[test]
+fn wrong_arguments_are_named_with_the_usage() {
+    let output = plaitwright(&["picture", "a.plait"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(said(&output).contains("--out"), "{}", said(&output));
+    assert!(
+        said(&output).contains("plaitwright check FILE"),
+        "{}",
+        said(&output)
+    );
+}
