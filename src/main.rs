@@ -3,11 +3,16 @@
 
 use std::process::ExitCode;
 
-use plaitwright::command_line;
+use plaitwright::app;
+use plaitwright::command_line::{self, Command};
 
 fn main() -> ExitCode {
     match command_line::read_arguments(std::env::args_os().skip(1)) {
         Err(error) => command_line::say_usage(&error),
+        Ok(Command::Window(file)) => match app::run(file) {
+            Ok(()) => ExitCode::SUCCESS,
+            Err(error) => command_line::say_no_window(&error.to_string()),
+        },
         Ok(command) => command_line::run(&command),
     }
 }

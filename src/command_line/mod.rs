@@ -84,11 +84,9 @@ pub fn run(command: &Command) -> ExitCode {
     }
 }
 
-/// Says on the terminal that no window can be opened, and how the commands go on.
+/// Says on the terminal why no window can be opened.
 pub fn say_no_window(reason: &str) -> ExitCode {
-    eprintln!(
-        "plaitwright: {reason} Without a window: plaitwright check, figures or picture FILE."
-    );
+    eprintln!("plaitwright: {reason}");
     ExitCode::from(1)
 }
 
