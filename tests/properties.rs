@@ -263,7 +263,7 @@ proptest! {
         start in prop::collection::vec(any::<u16>(), 0..9),
         moves in prop::collection::vec((any::<u16>(), any::<u16>()), 0..9),
     ) {
-        let place = |half: u16| if half % 7 == 0 { Place::Hand } else { Place::Rim(half % 80) };
+        let place = |half: u16| if half.is_multiple_of(7) { Place::Hand } else { Place::Rim(half % 80) };
         let list = MoveList {
             slots: slots % 80,
             start: start.into_iter().map(place).collect(),

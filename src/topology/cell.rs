@@ -65,12 +65,11 @@ impl Cell {
     }
 }
 
-/// The hops of one round.
+/// The hops of one round, and with those of the next.
 struct Round {
     start: Ring,
     passings: Vec<Passing>,
-    /// Who plays each strand's part in the next round.
-    next: Vec<usize>,
+    two_rounds: Vec<Passing>,
 }
 
 impl Round {
@@ -81,9 +80,12 @@ impl Round {
             hop,
             over: ring.carry(hop),
         };
+        let passings: Vec<Passing> = hops.iter().map(passing).collect();
+        let next = inverse(braid.becomes());
+        let again = passings.iter().map(|one| one.played_by(&next));
         Self {
-            passings: hops.iter().map(passing).collect(),
-            next: inverse(braid.becomes()),
+            two_rounds: passings.iter().copied().chain(again).collect(),
+            passings,
             start,
         }
     }
@@ -112,7 +114,7 @@ impl Round {
     /// the same turned from one to the other, and such turns add up.
     fn is_repetition(&self, length: usize, later: &[usize]) -> bool {
         let mut parts: Vec<usize> = (0..later.len()).collect();
-        let mut left = self.two_rounds();
+        let mut left = self.two_rounds.clone();
         let mut ring = self.start.clone();
         for start in (0..left.len()).step_by(length) {
             for index in 0..length {
@@ -125,11 +127,6 @@ impl Round {
             parts.iter_mut().for_each(|part| *part = later[*part]);
         }
         true
-    }
-
-    fn two_rounds(&self) -> Vec<Passing> {
-        let again = self.passings.iter().map(|one| one.played_by(&self.next));
-        self.passings.iter().copied().chain(again).collect()
     }
 }
 

@@ -277,14 +277,16 @@ fn on_rim(radius: f64, clockwise: f64) -> [f64; 2] {
     [radius * clockwise.sin(), radius * clockwise.cos()]
 }
 
-/// The angle in (-π, π], a half turn being π whatever the rounding.
+/// The angle in (-π, π], a half turn being π and none being 0 whatever
+/// the rounding.
 fn half_open(angle: f64) -> f64 {
     let turned = angle.rem_euclid(TAU);
-    if turned > PI + ROUNDING {
+    let turned = if turned > PI + ROUNDING {
         turned - TAU
     } else {
         turned
-    }
+    };
+    if turned.abs() < ROUNDING { 0.0 } else { turned }
 }
 
 #[cfg(test)]

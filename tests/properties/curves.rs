@@ -45,9 +45,9 @@ impl Curves {
             // The strands of the word begin at the second puncture.
             let k = letter.unsigned_abs() as usize - 1;
             if *letter > 0 {
-                self.right(k)
+                self.right(k);
             } else {
-                self.left(k)
+                self.left(k);
             }
         }
         self
