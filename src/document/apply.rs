@@ -435,10 +435,13 @@ mod tests {
     fn caps_stay_in_order_and_the_chosen_one_follows() {
         let before = sample_design();
         let chosen = made(&Edit::ChooseCap(Some(4.0)), &before);
-        let after = made(&Edit::ChangeCap { from: 4.0, to: 6.5 }, &chosen);
-        assert_eq!(after.piece.caps, [3.0, 5.0, 6.0, 6.5, 7.0, 8.0, 10.0]);
-        assert_eq!(after.piece.cap, Some(6.5));
-        let gone = made(&Edit::RemoveCap(6.5), &after);
+        let after = made(&Edit::ChangeCap { from: 4.0, to: 9.0 }, &chosen);
+        assert_eq!(
+            after.piece.caps,
+            [3.0, 3.5, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 8.0, 9.0, 10.0]
+        );
+        assert_eq!(after.piece.cap, Some(9.0));
+        let gone = made(&Edit::RemoveCap(9.0), &after);
         assert_eq!(gone.piece.cap, None);
         assert_eq!(
             refused(&Edit::AddCap(5.0), &gone),

@@ -120,10 +120,12 @@ impl Default for Braiding {
 }
 
 impl Default for Piece {
-    /// Caps from 3 to 10 mm, common sizes of the trade, no source; none chosen.
+    /// Caps of common sizes from 3 to 10 mm, none chosen. Common practice, no
+    /// source; by halves up to 7 mm, so that a bound end finds one that leaves
+    /// room for glue and no more.
     fn default() -> Self {
         Self {
-            caps: vec![3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0],
+            caps: vec![3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 8.0, 10.0],
             cap: None,
             cap_depth: 8.0,
         }

@@ -70,10 +70,10 @@ fn without_idle_fibres(mut design: Design) -> Design {
 
 fn harbour_glass() -> Design {
     let (satin, pearl) = ("satin cord 2 mm, polyester", "pearl cotton no. 5");
-    let foam = vec![part(pearl, 5, "#e9f1ec"), part(pearl, 3, "#8fc4b4")];
+    let foam = vec![part(pearl, 5, "#e9f1ec"), part(pearl, 2, "#8fc4b4")];
     let sea = vec![part(satin, 1, "#1d6f78")];
     let bottle = vec![part(satin, 1, "#2f8f6b")];
-    let sand = vec![part(pearl, 8, "#d9b77e")];
+    let sand = vec![part(pearl, 7, "#d9b77e")];
     design(
         structure("Round spiral", 8),
         (
@@ -90,7 +90,7 @@ fn harbour_glass() -> Design {
             bottle,
             sand,
         ],
-        &[Edit::Counterweight(120.0), Edit::ChooseCap(Some(7.0))],
+        &[Edit::Counterweight(120.0), Edit::ChooseCap(Some(6.5))],
     )
 }
 
@@ -108,7 +108,6 @@ fn mooring_ring() -> Design {
         &[
             Edit::Tension(Tension::Bobbins(85.0)),
             Edit::Counterweight(100.0),
-            Edit::AddCap(4.5),
             Edit::ChooseCap(Some(4.0)),
         ],
     )
@@ -134,7 +133,7 @@ fn slack_water() -> Design {
             Edit::Mirror,
             Edit::Numbering(Numbering::Anticlockwise),
             Edit::Counterweight(80.0),
-            Edit::ChooseCap(Some(6.0)),
+            Edit::ChooseCap(Some(5.5)),
         ],
     )
 }
@@ -177,7 +176,7 @@ fn winter_pier() -> Design {
         structure("Flat, one over one", 7),
         (
             "Winter pier",
-            "Flat band for a wrist warmer, wool and alpaca held together. Little weight, or it grows thin.",
+            "Band for a wrist warmer, wool and alpaca held together. Little weight, or it grows thin.",
         ),
         &[
             grey.clone(),
@@ -191,6 +190,7 @@ fn winter_pier() -> Design {
         &[
             Edit::Tension(Tension::Slots(0.6)),
             Edit::Counterweight(40.0),
+            Edit::ChooseCap(Some(5.0)),
         ],
     )
 }
