@@ -27,8 +27,13 @@ impl Scene<'_> {
     /// Dots along the way just gone.
     pub(super) fn just_done(&self, ui: &Ui) {
         for step in self.view.just_done {
-            // The other side, so that it does not lie under the next arrow.
-            let way = self.way(*step, -BOW);
+            let way = self.way(*step, BOW);
+            // The other side where it would lie under the next arrow.
+            let way = if self.is_by_the_next(way.point(0.5)) {
+                self.way(*step, -BOW)
+            } else {
+                way
+            };
             let dots = stitch::dotted(&way.line(1.0), 2.6, 8.0, self.theme.ink2);
             ui.painter().extend(dots);
             let words = Role::Note.font();
@@ -42,6 +47,12 @@ impl Scene<'_> {
             ui.painter()
                 .text(at + 10.0 * out, align, "just done", words, self.theme.ink2);
         }
+    }
+
+    fn is_by_the_next(&self, at: Pos2) -> bool {
+        let apart = |step: &Move| self.way(*step, BOW).point(0.5).distance(at);
+        let least = 0.3 * self.plate.radius;
+        self.view.next.iter().any(|step| apart(step) < least)
     }
 
     fn way(&self, step: Move, share: f32) -> Bow {
@@ -60,17 +71,17 @@ impl Scene<'_> {
     fn arrow(&self, ui: &Ui, step: Move, number: Option<&str>) {
         let painter = ui.painter();
         let wide = (self.plate.radius / 44.0).clamp(4.0, 11.0);
-        let head = 4.4 * wide;
+        let head = 4.8 * wide;
         let way = self.way(step, BOW);
         let line = way.line(1.0);
-        let shaft = stitch::stretch(&line, 0.0, stitch::length(&line) - 0.8 * head);
+        let shaft = stitch::stretch(&line, 0.0, stitch::length(&line) - 0.72 * head);
         let barb = barbed(&line, head);
         let (paper, thread) = (self.theme.paper, self.theme.thread);
         // A gap of paper parts it from any strand below.
         painter.extend(stitch::thread(shaft.clone(), wide + 6.0, paper));
-        painter.extend(filled(&barb, paper, 6.0));
+        painter.extend(edged(&barb, paper, 6.0));
         painter.extend(stitch::thread(shaft, wide, thread));
-        painter.extend(filled(&barb, thread, 0.0));
+        painter.extend(filled(&barb, thread));
         let start = way.point(0.0);
         let ring = 1.25 * wide + 2.0;
         painter.circle(start, ring + 3.0, paper, Stroke::NONE);
@@ -117,11 +128,18 @@ fn barbed(line: &[Pos2], head: f32) -> [Pos2; 4] {
     ]
 }
 
-/// The head as two halves, since a notch is not convex; `rim` thickens it.
-fn filled(head: &[Pos2; 4], colour: Color32, rim: f32) -> Vec<Shape> {
+/// The head as two halves, since a notch is not convex.
+fn filled(head: &[Pos2; 4], colour: Color32) -> Vec<Shape> {
     let halves = [[head[0], head[1], head[2]], [head[0], head[2], head[3]]];
-    let line = Stroke::new(rim.max(0.8), colour);
+    let seam = Stroke::new(0.8, colour);
     halves
-        .map(|half| Shape::convex_polygon(half.to_vec(), colour, line))
+        .map(|half| Shape::convex_polygon(half.to_vec(), colour, seam))
         .to_vec()
+}
+
+/// An edge with round corners round the head.
+fn edged(head: &[Pos2; 4], colour: Color32, width: f32) -> Vec<Shape> {
+    (0..4)
+        .flat_map(|k| stitch::thread(vec![head[k], head[(k + 1) % 4]], width, colour))
+        .collect()
 }
