@@ -1,5 +1,6 @@
 //! The stages of the work, in the order in which it is done.
 
+pub mod fit;
 pub mod look;
 
 /// One stage of the work.

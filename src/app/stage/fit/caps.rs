@@ -1,0 +1,192 @@
+//! The caps end on, all to one scale, with the bound end in each.
+
+use eframe::egui::{Align2, Color32, Painter, Pos2, ScrollArea, Stroke, Ui, Vec2, pos2, vec2};
+
+use super::FitView;
+use super::end::{BRASS, BRASS_LINE, WALL_MM, WOUND};
+use crate::app::controls::Pick;
+use crate::app::fonts::{Face, Role};
+use crate::app::icons::Icon;
+use crate::app::stitch;
+use crate::app::theme::Theme;
+use crate::document::Edit;
+use crate::plan::{CapFit, cap_fit};
+use crate::quantity::Estimate;
+
+/// Height of head, cards and the line under them.
+pub(super) const HEIGHT: f32 = 226.0;
+const CARD: Vec2 = vec2(100.0, 160.0);
+/// Width of the largest cap on its card.
+const LARGEST: f32 = 82.0;
+
+/// The word for how an end sits in a cap.
+pub(super) fn fit_word(fit: CapFit) -> &'static str {
+    match fit {
+        CapFit::TooSmall => "too small",
+        CapFit::Tight => "too tight",
+        CapFit::Fits => "fits",
+        CapFit::Roomy => "roomy",
+        CapFit::Loose => "loose",
+    }
+}
+
+/// The row of caps, and how sure the answer is.
+pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
+    ui.horizontal(|ui| {
+        Role::Section.label(ui, "Caps that fit");
+        Role::Note.label(ui, "inside, seen from the end");
+    });
+    let Some(figures) = view.figures else {
+        Role::Text.label(ui, "The bound end is still being worked out.");
+        return;
+    };
+    if view.piece.caps.is_empty() {
+        Role::Text.label(
+            ui,
+            "No caps on the list yet. Add the widths of those at hand.",
+        );
+        return;
+    }
+    ui.add_space(8.0);
+    ScrollArea::horizontal().id_salt("caps").show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 12.0;
+            for cap in &view.piece.caps {
+                card(ui, view, figures.bound_end, *cap, asks);
+            }
+        });
+        ui.add_space(2.0);
+    });
+    ui.add_space(6.0);
+    Role::Note.label(ui, certainty(view, figures.bound_end));
+}
+
+fn card(ui: &mut Ui, view: &FitView<'_>, end: Estimate, cap: f64, asks: &mut Vec<Edit>) {
+    let fit = cap_fit(end, cap);
+    let gap = signed(view, cap - end.value);
+    let name = format!("cap {}, gap {gap}, {}", view.length(cap), fit_word(fit));
+    let chosen = view.piece.cap == Some(cap);
+    let response = Pick::card(&name, chosen, CARD).show(ui, |ui| {
+        let rect = ui.max_rect();
+        let theme = Theme::of(ui);
+        let painter = ui.painter();
+        let scale = LARGEST / (largest(view) + 2.0 * WALL_MM) as f32;
+        let middle = pos2(rect.center().x, rect.top() + 38.0);
+        end_on(painter, view, end, cap, middle, scale, &theme);
+        let line = |y: f32| pos2(rect.center().x, rect.top() + y);
+        let words = view.length(cap);
+        painter.text(
+            line(92.0),
+            Align2::CENTER_CENTER,
+            words,
+            Role::Value.font(),
+            theme.ink,
+        );
+        word(painter, line(114.0), fit, &theme);
+        let font = Role::Smallest.font();
+        let words = format!("gap {gap}");
+        painter.text(line(133.0), Align2::CENTER_CENTER, words, font, theme.ink2);
+    });
+    if response.clicked() {
+        asks.push(Edit::ChooseCap((!chosen).then_some(cap)));
+    }
+}
+
+fn largest(view: &FitView<'_>) -> f64 {
+    let end = view.figures.map_or(0.0, |figures| figures.bound_end.value);
+    view.piece.caps.iter().copied().fold(end, f64::max)
+}
+
+fn word(painter: &Painter, at: Pos2, fit: CapFit, theme: &Theme) {
+    if fit != CapFit::Fits {
+        let font = Role::Note.font();
+        painter.text(at, Align2::CENTER_CENTER, fit_word(fit), font, theme.ink2);
+        return;
+    }
+    let beside = at + vec2(9.0, 0.0);
+    let font = Face::Bold.at(13.0);
+    let words = painter.text(beside, Align2::CENTER_CENTER, fit_word(fit), font, theme.ok);
+    let check = pos2(words.left() - 11.0, at.y);
+    Icon::Check.paint(painter, check, 15.0, theme.ok);
+}
+
+/// A cap from its open end, and the bound end in it.
+fn end_on(
+    painter: &Painter,
+    view: &FitView<'_>,
+    end: Estimate,
+    cap: f64,
+    middle: Pos2,
+    scale: f32,
+    theme: &Theme,
+) {
+    let inside = cap as f32 / 2.0 * scale;
+    let outside = inside + WALL_MM as f32 * scale;
+    let bound = end.value as f32 / 2.0 * scale;
+    painter.circle(middle, outside, BRASS, Stroke::new(1.0, BRASS_LINE));
+    painter.circle(middle, inside, theme.hole, Stroke::new(1.0, BRASS_LINE));
+    painter.circle_filled(middle, bound, WOUND);
+    // The binding presses the strands together to its own thickness.
+    let reach = view
+        .section
+        .iter()
+        .map(|disc| disc.centre_mm[0].hypot(disc.centre_mm[1]) + disc.radius_mm)
+        .fold(0.0, f64::max);
+    let shrink = if reach > 0.0 {
+        0.94 * bound / reach as f32
+    } else {
+        0.0
+    };
+    for disc in view.section {
+        let at = middle + shrink * vec2(disc.centre_mm[0] as f32, disc.centre_mm[1] as f32);
+        let radius = shrink * disc.radius_mm as f32;
+        let rim = disc.colour.lerp_to_gamma(Color32::BLACK, 0.45);
+        painter.circle(at, radius, disc.colour, Stroke::new(0.9, rim));
+    }
+    let ring = stitch::circle_outline(middle, bound);
+    if cap_fit(end, cap) == CapFit::TooSmall {
+        let dashes = stitch::Dashes {
+            width: 1.4,
+            dash: 3.0,
+            gap: 2.6,
+        };
+        painter.extend(stitch::dashed(&ring, dashes, theme.ink));
+    } else {
+        painter.circle_stroke(middle, bound, Stroke::new(1.0, BRASS_LINE));
+    }
+}
+
+/// A length with a true minus where it is below nothing.
+fn signed(view: &FitView<'_>, mm: f64) -> String {
+    if mm < 0.0 {
+        return format!("−{}", view.length(-mm));
+    }
+    view.length(mm)
+}
+
+/// What the spread of the bound end means for the cap looked at.
+fn certainty(view: &FitView<'_>, end: Estimate) -> String {
+    let Some(cap) = view.cap() else {
+        return String::new();
+    };
+    let at = |bound: f64| cap_fit(Estimate::exact(bound), cap);
+    let (thick, thin) = (at(end.high), at(end.low));
+    let range = end.length(view.units).spread;
+    let cap = view.length(cap);
+    if thick == thin {
+        let word = fit_word(thick);
+        return format!("From one end of its spread to the other ({range}) the {cap} cap: {word}.");
+    }
+    format!(
+        "At the thick end of its spread ({range}) the {cap} cap is {}, at the thin end {}.",
+        sentence(thick),
+        sentence(thin)
+    )
+}
+
+fn sentence(fit: CapFit) -> &'static str {
+    match fit {
+        CapFit::Fits => "right",
+        other => fit_word(other),
+    }
+}

@@ -1,0 +1,82 @@
+//! How the length changes, in figures and in words.
+
+use eframe::egui::{Align, Layout, Ui};
+
+use super::FitView;
+use crate::app::controls::{Notice, Tone, hairline, head};
+use crate::app::fonts::{Face, Role};
+use crate::app::marks::standing_ui;
+use crate::app::theme::Theme;
+use crate::cord::Figures;
+use crate::quantity::{Estimate, UnitSystem};
+
+/// The three changes of length, what they come to, and the cautions.
+pub(super) fn length_ui(ui: &mut Ui, view: &FitView<'_>) {
+    let old = if view.is_old {
+        "as of the last look"
+    } else {
+        ""
+    };
+    head(ui, "How its length changes", |ui| Role::Note.label(ui, old));
+    let Some(figures) = view.figures else {
+        Role::Text.label(ui, "The cord is still being worked out.");
+        return;
+    };
+    change(ui, "off the weight, rested a day", figures.off_weight);
+    change(ui, "then worked supple and worn", figures.worked);
+    hairline(ui);
+    change(ui, "both together", figures.lengthening);
+    let theme = Theme::of(ui);
+    let words = eframe::egui::RichText::new(sentence(figures, view.units))
+        .font(Face::Medium.at(14.0))
+        .color(theme.ink);
+    ui.label(words);
+    standing_ui(ui, figures.standing, &guess(figures));
+    ui.add_space(8.0);
+    Notice {
+        tone: Tone::Caution,
+        happened: "Round a neck it must give way.",
+        kept: "",
+        advice: "A breakaway clasp for children, sleepers and machine workers. Neck cords on \
+                 children's clothing are regulated (EN 14682 in Europe): follow local rules.",
+    }
+    .show(ui);
+    Notice {
+        tone: Tone::Caution,
+        happened: "Caps and beads are small parts.",
+        kept: "",
+        advice: "Not for children under three. For ornament only, never to hold a person or a load.",
+    }
+    .show(ui);
+}
+
+fn change(ui: &mut Ui, words: &str, percent: Estimate) {
+    let shown = percent.change();
+    ui.horizontal(|ui| {
+        Role::Text.label(ui, words);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            Role::Value.label(ui, shown.figure);
+            if !shown.spread.is_empty() {
+                Role::Note.label(ui, shown.spread);
+            }
+        });
+    });
+}
+
+/// What a metre, or a yard, braided on the disc is when it is worn.
+fn sentence(figures: &Figures, units: UnitSystem) -> String {
+    let left = 1.0 + figures.lengthening.value / 100.0;
+    match units {
+        UnitSystem::Millimetres => {
+            format!("A metre on the disc is {:.1} cm when worn.", 100.0 * left)
+        }
+        UnitSystem::Inches => {
+            format!("A yard on the disc is {:.1} in when worn.", 36.0 * left)
+        }
+    }
+}
+
+/// The first thing that is no more than guessed.
+fn guess(figures: &Figures) -> String {
+    figures.guesses.first().cloned().unwrap_or_default()
+}

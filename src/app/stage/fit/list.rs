@@ -1,0 +1,154 @@
+//! The end caps at hand.
+
+use eframe::egui::Ui;
+
+use super::FitView;
+use crate::app::controls::{Entered, Field, IconButton, Notice, Tone, hairline, head};
+use crate::app::fonts::Role;
+use crate::app::icons::Icon;
+use crate::document::Edit;
+use crate::quantity::{Length, UnitSystem};
+
+/// A step of the arrow keys in a field, mm: half a millimetre or a
+/// sixty-fourth of an inch.
+fn step(units: UnitSystem) -> f64 {
+    match units {
+        UnitSystem::Millimetres => 0.5,
+        UnitSystem::Inches => Length::from_inches(1.0 / 64.0).mm(),
+    }
+}
+
+/// The list, the depth, and the cautions that go with caps.
+pub(super) fn list_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
+    head(ui, "End caps", |_| ());
+    Role::Note.label(ui, "their width inside, as measured or printed");
+    ui.add_space(4.0);
+    caps(ui, view, asks);
+    hairline(ui);
+    ui.horizontal(|ui| {
+        Role::Text.label(ui, "Depth of the cap");
+        ui.with_layout(
+            eframe::egui::Layout::right_to_left(eframe::egui::Align::Center),
+            |ui| {
+                if let Some(mm) = length_field(ui, view, "depth of the cap", view.piece.cap_depth) {
+                    asks.push(Edit::CapDepth(mm));
+                }
+            },
+        );
+    });
+    ui.add_space(8.0);
+    cautions(ui);
+}
+
+/// Two by two; the last field takes one more.
+fn caps(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
+    let caps = &view.piece.caps;
+    let wide = (ui.available_width() - 8.0) / 2.0;
+    let field = wide - 30.0;
+    for pair in 0..=caps.len() / 2 {
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            for k in 2 * pair..=(2 * pair + 1).min(caps.len()) {
+                match caps.get(k) {
+                    Some(cap) => one_cap(ui, view, k, *cap, field, asks),
+                    None => new_cap(ui, view, wide, asks),
+                }
+                ui.add_space(4.0);
+            }
+        });
+    }
+}
+
+fn one_cap(ui: &mut Ui, view: &FitView<'_>, k: usize, cap: f64, width: f32, asks: &mut Vec<Edit>) {
+    let name = format!("cap {}", k + 1);
+    let shown = bare(cap, view.units);
+    let field = Field::new(&name).unit(view.unit()).width(width).steps();
+    let entered = field.show(ui, &shown, |text| read(text, view.units));
+    if let Some(to) = value(entered, cap, view.units) {
+        asks.push(Edit::ChangeCap { from: cap, to });
+    }
+    let away = format!("take cap {} off the list", view.length(cap));
+    if ui
+        .add(IconButton::new(Icon::Cross, &away).small())
+        .clicked()
+    {
+        asks.push(Edit::RemoveCap(cap));
+    }
+}
+
+fn new_cap(ui: &mut Ui, view: &FitView<'_>, width: f32, asks: &mut Vec<Edit>) {
+    let field = Field::new("one more cap")
+        .unit(view.unit())
+        .hint("add one")
+        .width(width);
+    let read = |text: &str| match text {
+        "" => Ok(None),
+        text => read(text, view.units).map(Some),
+    };
+    if let Some(Entered::Value(Some(mm))) = field.show(ui, "", read) {
+        asks.push(Edit::AddCap(mm));
+    }
+}
+
+/// A field for a length; what was entered, mm.
+fn length_field(ui: &mut Ui, view: &FitView<'_>, name: &str, mm: f64) -> Option<f64> {
+    let field = Field::new(name).unit(view.unit()).steps();
+    let entered = field.show(ui, &bare(mm, view.units), |text| read(text, view.units));
+    value(entered, mm, view.units)
+}
+
+/// The value that was entered, if it is another one.
+fn value(entered: Option<Entered<f64>>, before: f64, units: UnitSystem) -> Option<f64> {
+    let mm = match entered? {
+        Entered::Value(mm) => mm,
+        // A quarter of a micrometre off is what steps of 0.1 add up to.
+        Entered::Step(steps) => {
+            let to = before + f64::from(steps) * step(units);
+            (to.clamp(LEAST, MOST) * 1e6).round() / 1e6
+        }
+    };
+    ((mm - before).abs() > 1e-9).then_some(mm)
+}
+
+/// Smallest and largest cap or depth there can be, mm. Our guess, wide.
+const LEAST: f64 = 0.1;
+const MOST: f64 = 100.0;
+
+fn read(text: &str, units: UnitSystem) -> Result<f64, String> {
+    let mm = Length::read(text, units)
+        .map_err(|error| error.to_string())?
+        .mm();
+    if !(LEAST..=MOST).contains(&mm) {
+        let least = Length::from_mm(LEAST).written(units);
+        return Err(format!(
+            "{least} to {}",
+            Length::from_mm(MOST).written(units)
+        ));
+    }
+    Ok(mm)
+}
+
+/// A length without its unit, as it stands in a field.
+fn bare(mm: f64, units: UnitSystem) -> String {
+    let written = Length::from_mm(mm).written(units);
+    written
+        .rsplit_once(' ')
+        .map_or(written.clone(), |(number, _)| number.to_owned())
+}
+
+fn cautions(ui: &mut Ui) {
+    Notice {
+        tone: Tone::Caution,
+        happened: "Glue and sealer give off fumes.",
+        kept: "",
+        advice: "Open a window and follow the label. Melted synthetic ends burn skin.",
+    }
+    .show(ui);
+    Notice {
+        tone: Tone::Caution,
+        happened: "Nickel against the skin.",
+        kept: "",
+        advice: "Limited by law in many places (EU: REACH, Annex XVII). Ask for caps without.",
+    }
+    .show(ui);
+}
