@@ -45,16 +45,14 @@ impl App {
 
     fn edit(&mut self, edit: Edit, ctx: &Context) {
         let now = ctx.input(|input| input.time);
-        let before = self.history.undo_label().map(str::to_owned);
+        let before = self.history.now().clone();
         let label = edit.label();
         match self.history.apply(edit, now) {
-            Ok(())
-                if self.history.undo_label() != before.as_deref() || self.view.slip.is_none() =>
-            {
+            Ok(()) if *self.history.now() == before => {}
+            Ok(()) => {
                 let words = sentence(&label);
                 self.view.slip = Some(UndoSlip::new(words, Command::Undo.keys()));
             }
-            Ok(()) => {}
             Err(error) => self.view.tell(Message {
                 tone: Tone::Stop,
                 happened: sentence(&error.to_string()),
@@ -81,7 +79,22 @@ impl App {
         }
     }
 
-    /// After another design came in: what was chosen may not be there any more.
+    /// Another design is on the table.
+    pub(super) fn turn_to(&mut self) {
+        self.view.slip = None;
+        self.view.look.turn_to(self.history.now());
+        for words in self.history.now().not_yet() {
+            self.view.tell(Message {
+                tone: Tone::Caution,
+                happened: words,
+                kept: "Nothing of it is lost: it stays in the design and in its file.".to_owned(),
+                advice: String::new(),
+                offers: Offers::Nothing,
+            });
+        }
+    }
+
+    /// After undo and redo: what was chosen may not be there any more.
     fn settle(&mut self) {
         self.view.look.settle(self.history.now());
     }
@@ -92,8 +105,7 @@ impl App {
         let (file, design) = OpenFile::of(kept, None, None);
         self.file = file;
         self.history = History::of_saved(design);
-        self.settle();
-        self.view.slip = None;
+        self.turn_to();
         log::debug!("{words}");
     }
 
@@ -124,8 +136,7 @@ impl App {
                 let (file, design) = OpenFile::of(kept, Some(path), None);
                 self.file = file;
                 self.history = History::of_saved(design);
-                self.settle();
-                self.view.slip = None;
+                self.turn_to();
                 self.view.files.open = false;
             }
             Err(error) => self.view.tell(Message {
@@ -212,7 +223,7 @@ impl App {
         let (file, design) = OpenFile::of(kept, from, Some(lost.adopt()));
         self.file = file;
         self.history = History::of_unsaved(design);
-        self.settle();
+        self.turn_to();
         self.offer_lost();
     }
 

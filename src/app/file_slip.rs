@@ -40,7 +40,12 @@ pub(super) fn file_slip_ui(
         .accessible_name("File")
         .show(|ui| {
             ui.set_width(WIDTH);
-            ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
+            let room = (0.8 * ui.ctx().content_rect().height()).min(620.0);
+            let area = ScrollArea::vertical()
+                .max_height(room)
+                .min_scrolled_height(room);
+            area.show(ui, |ui| {
+                ui.set_width(WIDTH - 14.0);
                 slip_ui(ui, desk, slip, wants);
             });
         });
@@ -97,7 +102,7 @@ fn path_ui(ui: &mut Ui, slip: &mut FileSlip, wants: &mut Vec<Command>) {
     Role::Label.label(ui, "Or by its path");
     let edit = TextEdit::singleline(&mut slip.path)
         .hint_text("/home/…/cord.plait")
-        .desired_width(WIDTH - 8.0);
+        .desired_width(WIDTH - 24.0);
     let response = ui.add(edit);
     response
         .widget_info(|| WidgetInfo::labeled(eframe::egui::Role::TextInput, true, "Path of a file"));

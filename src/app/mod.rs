@@ -113,6 +113,7 @@ impl App {
         if let Some(path) = file.or_else(last) {
             self.open(path);
         }
+        self.turn_to();
         self.offer_lost();
     }
 

@@ -112,7 +112,8 @@ fn stage_ui(
 /// What was done last, above the dock's left edge.
 fn undo_slip(ui: &Ui, division: &Division, view: &mut View, wants: &mut Vec<Command>) {
     let Some(slip) = &mut view.slip else { return };
-    let corner = division.figures.left_top() + vec2(MARGIN, -8.0);
+    // Above the play bar, which must stay in reach.
+    let corner = division.figures.left_top() + vec2(MARGIN, -64.0);
     match slip.show(ui, corner) {
         SlipEnd::Stays => {}
         SlipEnd::Undo => {

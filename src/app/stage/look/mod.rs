@@ -91,6 +91,14 @@ impl Default for LookView {
 }
 
 impl LookView {
+    /// Another design is on the table: its kind of structures is listed.
+    pub fn turn_to(&mut self, design: &Design) {
+        self.chosen.clear();
+        self.play.rewind();
+        self.structures.list_like(design);
+        self.settle(design);
+    }
+
     /// Lets go of what another design does not have.
     pub fn settle(&mut self, design: &Design) {
         let strands = design.strands.len();

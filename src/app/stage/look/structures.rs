@@ -50,6 +50,16 @@ enum Written {
 }
 
 impl Filter {
+    /// Lists what has as many strands as a design, if the shelf has any.
+    pub fn list_like(&mut self, design: &Design) {
+        let strands = design.strands.len();
+        let has_any = shelf().iter().any(|s| s.strands() == strands);
+        *self = Self {
+            strands: has_any.then_some(strands),
+            ..Self::default()
+        };
+    }
+
     fn shows(&self, structure: &Structure) -> bool {
         self.strands.is_none_or(|n| n == structure.strands())
             && self.shape.is_none_or(|shape| shape == structure.shape)
