@@ -204,37 +204,37 @@ impl Shade {
         self.top + self.close.height * self.cell
     }
 
-    /// Share of the ground's light that the shadow takes.
-    #[inline]
-    pub(crate) fn at(&self, x: usize, y: usize) -> f32 {
+    /// Share of the ground's light that the shadow takes, along a row.
+    fn row(&self, y: usize, row: &mut [Pixel]) {
         let f = 1.0 / self.cell as f32;
-        let (u, v) = (
-            (x as f32 + 0.5) * f - 0.5,
-            ((y - self.top) as f32 + 0.5) * f - 0.5,
-        );
-        let close = smooth_at(&self.close, u, v - self.close_down as f32);
-        let wide = smooth_at(&self.wide, u, v - self.wide_down as f32);
-        self.strength * (1.0 - (1.0 - 0.70 * close) * (1.0 - wide))
+        let v = ((y - self.top) as f32 + 0.5) * f - 0.5;
+        let close = row_between(&self.close, v - self.close_down as f32);
+        let wide = row_between(&self.wide, v - self.wide_down as f32);
+        let both = |(c, w): (f32, f32)| self.strength * (1.0 - (1.0 - 0.70 * c) * (1.0 - w));
+        let cells: Vec<f32> = close.zip(wide).map(both).collect();
+        let last = cells.len() - 1;
+        for (x, to) in row.iter_mut().enumerate() {
+            let u = ((x as f32 + 0.5) * f - 0.5).max(0.0);
+            let i = (u as usize).min(last);
+            let (a, b) = (cells[i], cells[(i + 1).min(last)]);
+            to.cover = a + (b - a) * (u - i as f32);
+        }
     }
 }
 
-/// Value between pixels; nothing above and below.
-fn smooth_at(plane: &Plane, x: f32, y: f32) -> f32 {
-    if y <= -1.0 || y >= plane.height as f32 {
-        return 0.0;
-    }
-    let x = x.clamp(0.0, plane.width as f32 - 1.0);
-    let (i, j) = (x as usize, y.floor());
-    let right = (i + 1).min(plane.width - 1);
-    let row = |j: f32| {
-        if j < 0.0 || j >= plane.height as f32 {
-            return 0.0;
+/// A row between those of a plane; nothing lies above and below.
+fn row_between(plane: &Plane, y: f32) -> impl Iterator<Item = f32> {
+    let row = y.floor();
+    let part = y - row;
+    let value = move |x: usize, row: f32| {
+        let inside = row >= 0.0 && row < plane.height as f32;
+        if inside {
+            plane.at(x, row as usize)
+        } else {
+            0.0
         }
-        let (a, b) = (plane.at(i, j as usize), plane.at(right, j as usize));
-        a + (b - a) * (x - i as f32)
     };
-    let (a, b) = (row(j), row(j + 1.0));
-    a + (b - a) * (y - j)
+    (0..plane.width).map(move |x| value(x, row) * (1.0 - part) + value(x, row + 1.0) * part)
 }
 
 /// Where the cord covers the ground, in cells of pixels.
@@ -282,9 +282,7 @@ pub(crate) fn shaded_layer(
                 if y < shade.top() {
                     return;
                 }
-                for (x, to) in row.iter_mut().enumerate() {
-                    to.cover = shade.at(x, y);
-                }
+                shade.row(y, row);
             });
     }
     Layer { width, top, pixels }

@@ -15,7 +15,7 @@ use super::makeup::Skin;
 use super::noise::{hash, share};
 use super::occlusion::Occlusion;
 use super::tubes::{Camera, Joint, Tubes};
-use super::vector::{Vec3, smooth_step, vec3};
+use super::vector::{Vec3, sine, smooth_step, split, vec3};
 use super::visibility::{COLUMN, Sight};
 use crate::material::Weave;
 
@@ -138,7 +138,7 @@ impl Comb<'_> {
             let t = (j as f32 / dense - a.arc) / (b.arc - a.arc).max(1e-6);
             let seed = hash((j as u32).wrapping_mul(2_654_435_761) ^ tube.wrapping_mul(977));
             let place = Rooted::new(a, b, t.clamp(0.0, 1.0), seed);
-            if place.out.z < -0.35 {
+            if place.out.z < -0.35 || self.is_buried(&place) {
                 continue;
             }
             let hair = if skin == Skin::Pile {
@@ -150,17 +150,29 @@ impl Comb<'_> {
         }
     }
 
+    /// Whether the root lies so deep under others that nothing comes out.
+    fn is_buried(&self, place: &Rooted) -> bool {
+        let (zoom, sight) = (self.camera.zoom, self.sight);
+        let root = place.root + place.out * place.size;
+        let x = root.x * zoom;
+        let y = self.camera.centre_y - root.y * zoom - sight.top as f32;
+        let inside = x >= 0.0 && y >= 0.0 && x < self.camera.width as f32;
+        inside
+            && y < sight.rows() as f32
+            && self.occlusion.depth.at(x as usize, y as usize) > root.z + 0.30
+    }
+
     fn draw_hair(&self, hair: &Hair, strip: &mut Strip) {
         let reach = hair.pixels * 1.4;
         let (left, right) = (strip.x0 as f32, (strip.x0 + strip.width) as f32);
         if hair.root.x + reach < left || hair.root.x - reach > right {
             return;
         }
-        let count = (hair.pixels.clamp(1.0, 2000.0) / 0.8).ceil();
-        let rest = hair.phase.sin();
+        let count = (hair.pixels.clamp(1.0, 2000.0) / 0.9).ceil();
+        let rest = sine(hair.phase);
         for i in 0..=count as usize {
             let u = i as f32 / count;
-            let wave = (hair.waves * u + hair.phase).sin() - rest;
+            let wave = sine(hair.waves * u + hair.phase) - rest;
             let at = hair.root + hair.way * u + hair.bend * (u * u) + hair.curl * wave;
             self.dot(at, hair.colour, hair.cover * (1.0 - 0.55 * u), strip);
         }
@@ -169,8 +181,7 @@ impl Comb<'_> {
     /// A dot spread over the four pixels it lies between.
     fn dot(&self, at: Vec3, colour: Vec3, cover: f32, strip: &mut Strip) {
         let (x, y) = (at.x - 0.5, at.y - 0.5);
-        let (i, j) = (x.floor(), y.floor());
-        let (fx, fy) = (x - i, y - j);
+        let ((i, fx), (j, fy)) = (split(x), split(y));
         for (di, dj, share) in [
             (0, 0, (1.0 - fx) * (1.0 - fy)),
             (1, 0, fx * (1.0 - fy)),

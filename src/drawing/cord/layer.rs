@@ -103,14 +103,14 @@ pub(crate) fn clear_bytes(encoder: Encoder, pixel: &Pixel) -> [u8; 4] {
     let cover = pixel.cover.clamp(0.0, 1.0);
     let own = pixel.light * (1.0 / cover.max(1e-6));
     let alpha = (cover * 255.0 + 0.5) as u8;
-    let [r, g, b] = [own.x, own.y, own.z].map(|v| encoder.byte(v));
+    let [r, g, b] = encoder.bytes(own);
     [r, g, b, alpha]
 }
 
 /// Bytes of a pixel over light of this colour.
 pub(crate) fn solid_bytes(encoder: Encoder, pixel: &Pixel, behind: Vec3) -> [u8; 4] {
     let c = pixel.light + behind * (1.0 - pixel.cover);
-    let [r, g, b] = [c.x, c.y, c.z].map(|v| encoder.byte(v));
+    let [r, g, b] = encoder.bytes(c);
     [r, g, b, 255]
 }
 

@@ -102,6 +102,11 @@ impl Encoder {
     }
 
     #[inline]
+    pub(crate) fn bytes(self, c: Vec3) -> [u8; 3] {
+        [self.byte(c.x), self.byte(c.y), self.byte(c.z)]
+    }
+
+    #[inline]
     pub(crate) fn byte(self, v: f32) -> u8 {
         self.0[(v.clamp(0.0, 1.0) * (STEPS - 1) as f32) as usize]
     }

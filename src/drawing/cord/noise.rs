@@ -5,12 +5,12 @@
 
 use std::sync::LazyLock;
 
+use super::vector::split;
+
 const SIDE: usize = 256;
 
-static TABLE: LazyLock<Vec<f32>> = LazyLock::new(|| {
-    let cell = |i| share(i ^ 0x51ab) * 2.0 - 1.0;
-    (0..(SIDE * SIDE) as u32).map(cell).collect()
-});
+static TABLE: LazyLock<[f32; SIDE * SIDE]> =
+    LazyLock::new(|| std::array::from_fn(|i| share(i as u32 ^ 0x51ab) * 2.0 - 1.0));
 
 /// Scrambled bits (a multiply and xor-shift mixer, from memory).
 #[inline]
@@ -40,7 +40,7 @@ pub(crate) fn along(s: f32, seed: u32) -> f32 {
 
 /// Smooth noise in a plane, -1 to 1, repeating after 256.
 #[derive(Clone, Copy)]
-pub(crate) struct Noise(&'static [f32]);
+pub(crate) struct Noise(&'static [f32; SIDE * SIDE]);
 
 impl Noise {
     pub(crate) fn new() -> Self {
@@ -49,13 +49,14 @@ impl Noise {
 
     #[inline]
     pub(crate) fn at(self, u: f32, v: f32) -> f32 {
-        let (fu, fv) = (u.floor(), v.floor());
+        let ((i, x), (j, y)) = (split(u), split(v));
         let ease = |t: f32| t * t * (3.0 - 2.0 * t);
-        let (x, y) = (ease(u - fu), ease(v - fv));
-        let (i, j) = (fu as i32 as usize & 255, fv as i32 as usize & 255);
+        let (x, y) = (ease(x), ease(y));
+        let (i, j) = (i as usize & 255, j as usize & 255);
         let (right, below) = ((i + 1) & 255, (j + 1) & 255);
+        let table = &self.0;
         let row = |j: usize| {
-            let (a, b) = (self.0[j << 8 | i], self.0[j << 8 | right]);
+            let (a, b) = (table[j << 8 | i], table[j << 8 | right]);
             a + (b - a) * x
         };
         let (a, b) = (row(j), row(below));

@@ -81,7 +81,7 @@ fn nearest(sight: &Sight, width: usize, ground: f32) -> Plane {
         .for_each(|(y, row)| {
             for column in &sight.columns {
                 let to = &mut row[column.x0..column.x0 + column.width];
-                for line in column.depth.chunks_exact(column.width).skip(y * n).take(n) {
+                for line in column.depth.chunks_exact(column.stride).skip(y * n).take(n) {
                     for (v, depth) in to.iter_mut().zip(line) {
                         *v = v.max(*depth);
                     }

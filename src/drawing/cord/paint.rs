@@ -87,7 +87,7 @@ impl Painter<'_> {
         let n = self.sight.samples;
         let mut used = 0;
         for j in 0..n {
-            let at = (y * n + j) * column.width + x;
+            let at = (y * n + j) * column.stride + x;
             let segment = column.segment[at];
             if segment != NONE {
                 used = self.gather(&mut groups, used, segment, column.depth[at], j);

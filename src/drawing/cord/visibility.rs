@@ -37,6 +37,9 @@ pub(crate) struct Column {
     /// First pixel and width in pixels.
     pub(crate) x0: usize,
     pub(crate) width: usize,
+    /// Samples from one row to the next; the last few are only room for
+    /// working on several at a time.
+    pub(crate) stride: usize,
     /// Row by row, each pixel's samples in the rows of samples that it has.
     pub(crate) depth: Vec<f32>,
     pub(crate) segment: Vec<u32>,
@@ -70,6 +73,7 @@ impl Sight {
                 Column {
                     x0,
                     width,
+                    stride: canvas.stride,
                     depth: canvas.depth,
                     segment: canvas.segment,
                 }
@@ -145,6 +149,7 @@ fn offsets(samples: usize) -> Vec<f32> {
 /// A column being drawn.
 struct Canvas {
     across: usize,
+    stride: usize,
     down: usize,
     /// Samples for a strand diameter, across and down.
     zoom: f32,
@@ -172,16 +177,18 @@ impl Canvas {
     ) -> Self {
         let zoom = camera.zoom;
         let down = (bottom - top) * samples;
+        let stride = width + CHUNK;
         Self {
             across: width,
+            stride,
             down,
             zoom,
             scale: zoom * samples as f32,
             left: x0 as f32 / zoom,
             top: (camera.centre_y - top as f32) / zoom,
             offsets: offsets(samples),
-            depth: vec![NOTHING; width * down],
-            segment: vec![NONE; width * down],
+            depth: vec![NOTHING; stride * down],
+            segment: vec![NONE; stride * down],
         }
     }
 
@@ -206,16 +213,15 @@ impl Canvas {
 
     /// Rows between two heights, within the column.
     fn rows_between(&self, low: f32, high: f32) -> Range<usize> {
-        let first = ((self.top - high) * self.scale - 0.5).ceil().max(0.0);
-        let last = ((self.top - low) * self.scale - 0.5).floor();
-        range(first, last.min(self.down as f32 - 1.0))
+        let first = (self.top - high) * self.scale - 0.5;
+        let last = (self.top - low) * self.scale - 0.5;
+        whole_between(first, last, self.down)
     }
 
     /// Samples of a row between two places, within the column.
     fn samples_between(&self, first_x: f32, low: f32, high: f32) -> Range<usize> {
-        let first = ((low - first_x) * self.zoom).ceil().max(0.0);
-        let last = ((high - first_x) * self.zoom).floor();
-        range(first, last.min(self.across as f32 - 1.0))
+        let (first, last) = ((low - first_x) * self.zoom, (high - first_x) * self.zoom);
+        whole_between(first, last, self.across)
     }
 
     fn draw_ball(&mut self, centre: Vec3, r: f32, id: u32) {
@@ -226,7 +232,7 @@ impl Canvas {
             for i in self.samples_between(x, centre.x - r, centre.x + r) {
                 let dx = x + i as f32 * step - centre.x;
                 let q = r * r - dx * dx - dy * dy;
-                let at = j * self.across + i;
+                let at = j * self.stride + i;
                 let z = centre.z + q.max(0.0).sqrt();
                 if q > 0.0 && z > self.depth[at] {
                     self.depth[at] = z;
@@ -247,20 +253,23 @@ impl Canvas {
                 continue;
             }
             let line = Line::new(tube, ey, x - tube.start.x, step);
-            let row = j * self.across;
-            let range = row + span.start..row + span.end;
+            // Whole chunks: past the span the tube is not met.
+            let whole = span.len().next_multiple_of(CHUNK);
+            let first = j * self.stride + span.start;
+            let range = first..first + whole;
             let depth = &mut self.depth[range.clone()];
             line.draw(span.start, depth, &mut self.segment[range], id);
         }
     }
 }
 
-/// From the first to the last, if there is one; both whole.
-fn range(first: f32, last: f32) -> Range<usize> {
-    if last < first {
-        return 0..0;
-    }
-    first as usize..last as usize + 1
+/// The whole numbers between two, from nought to under `count`.
+#[inline]
+fn whole_between(first: f32, last: f32, count: usize) -> Range<usize> {
+    // Casts stop at nought; a fraction under it belongs to none.
+    let begin = (first + 1.0).max(0.0) as usize;
+    let end = ((last + 1.0).max(0.0) as usize).min(count);
+    begin.min(end)..end
 }
 
 /// A segment as the eye's rays meet it; offsets from its start.
@@ -278,8 +287,9 @@ struct Tube {
     sizes: (f32, f32),
     /// Direction along the tube in the picture.
     along: (f32, f32),
-    /// Offsets along it where the tube may be seen.
-    reach: (f32, f32),
+    /// Where in the picture the tube may be seen, across it and along it.
+    broad: Strip,
+    long: Strip,
     /// Lengths along the axis between which it is cut off.
     cut: (f32, f32),
     /// Heights between which it lies.
@@ -305,16 +315,21 @@ impl Tube {
         // Height of the section's ellipse over the axis.
         let rise = most * ((half.0 * out.y).powi(2) + (half.1 * side.y).powi(2)).sqrt();
         let (ay, by) = (a.centre.y, b.centre.y);
+        let cross = (v.0 * right.1 - v.1 * right.0, v.0 * up.1 - v.1 * up.0);
+        let square = v.0 * v.0 + v.1 * v.1;
+        let edge = 1.0 / (square.sqrt() * most);
+        let along = (u.x / level, u.y / level);
         Self {
             start: a.centre,
             axis: u,
-            cross: (v.0 * right.1 - v.1 * right.0, v.0 * up.1 - v.1 * up.0),
+            cross,
             dot: (v.0 * right.0 + v.1 * right.1, v.0 * up.0 + v.1 * up.1),
-            square: v.0 * v.0 + v.1 * v.1,
+            square,
             size: (sizes.0, (sizes.1 - sizes.0) / (length * level)),
             sizes: (least, most),
-            along: (u.x / level, u.y / level),
-            reach: (-lean, length * level + lean),
+            along,
+            broad: Strip::new(cross.0 * edge, cross.1 * edge, (-1.0, 1.0)),
+            long: Strip::new(along.0, along.1, (-lean, length * level + lean)),
             cut: (-extend, length + extend),
             low: ay.min(by) - rise - extend,
             high: ay.max(by) + rise + extend,
@@ -324,20 +339,42 @@ impl Tube {
 
     /// Offsets right, between which the tube may be met at offset `ey` up.
     fn span(&self, ey: f32) -> (f32, f32) {
-        let (mut low, mut high) = (-1e9_f32, 1e9_f32);
-        let mut narrow = |slope: f32, rest: f32, from: f32, to: f32| {
-            if slope.abs() > 1e-4 {
-                let (p, q) = ((from - rest) / slope, (to - rest) / slope);
-                low = low.max(p.min(q));
-                high = high.min(p.max(q));
-            } else if rest < from || rest > to {
-                high = f32::MIN;
-            }
-        };
-        let edge = self.square.sqrt() * self.sizes.1;
-        narrow(self.cross.0 / edge, self.cross.1 * ey / edge, -1.0, 1.0);
-        narrow(self.along.0, self.along.1 * ey, self.reach.0, self.reach.1);
-        (low, high)
+        let (a, b) = (self.broad.span(ey), self.long.span(ey));
+        (a.0.max(b.0), a.1.min(b.1))
+    }
+}
+
+/// Where `slope right + rise up` lies between two bounds.
+struct Strip {
+    /// One over the slope; nought when it is level.
+    inverse: f32,
+    rise: f32,
+    bounds: (f32, f32),
+}
+
+/// Farther than any picture reaches, strand diameters.
+const FAR: f32 = 1e5;
+
+impl Strip {
+    fn new(slope: f32, rise: f32, bounds: (f32, f32)) -> Self {
+        let inverse = if slope.abs() > 1e-4 { 1.0 / slope } else { 0.0 };
+        Self {
+            inverse,
+            rise,
+            bounds,
+        }
+    }
+
+    /// Offsets right at an offset up.
+    fn span(&self, ey: f32) -> (f32, f32) {
+        let rest = self.rise * ey;
+        let (low, high) = (self.bounds.0 - rest, self.bounds.1 - rest);
+        if self.inverse == 0.0 {
+            let within = low <= 0.0 && high >= 0.0;
+            return if within { (-FAR, FAR) } else { (FAR, -FAR) };
+        }
+        let (p, q) = (low * self.inverse, high * self.inverse);
+        (p.min(q), p.max(q))
     }
 }
 
@@ -356,7 +393,7 @@ struct Line<'a> {
 }
 
 /// Samples worked on together, so that the compiler can use wide registers.
-const CHUNK: usize = 8;
+const CHUNK: usize = 4;
 
 impl<'a> Line<'a> {
     fn new(tube: &'a Tube, ey: f32, first: f32, step: f32) -> Self {
@@ -378,38 +415,30 @@ impl<'a> Line<'a> {
         let t = self.tube;
         let ex = self.first + i * self.step;
         let cross = self.cross + t.cross.0 * ex;
-        let size = (t.size.0 + t.size.1 * (self.level + t.along.0 * ex)).max(t.sizes.0);
-        let size = size.min(t.sizes.1);
+        let size = t.size.0 + t.size.1 * (self.level + t.along.0 * ex);
+        let size = greater(size, t.sizes.0);
+        let size = -greater(-size, -t.sizes.1);
         let under = t.square * size * size - cross * cross;
-        let z = (under.max(0.0).sqrt() - self.dot - t.dot.0 * ex) * self.inverse;
+        let z = (greater(under, 0.0).sqrt() - self.dot - t.dot.0 * ex) * self.inverse;
         let at = self.length + t.axis.x * ex + t.axis.z * z;
         let met = (under > 0.0) & (at >= t.cut.0) & (at <= t.cut.1);
         if met { t.start.z + z } else { NOTHING }
     }
 
     fn draw(&self, first: usize, depth: &mut [f32], segment: &mut [u32], id: u32) {
-        let whole = depth.len() / CHUNK * CHUNK;
-        let (deep, deep_rest) = depth.split_at_mut(whole);
-        let (seg, seg_rest) = segment.split_at_mut(whole);
-        let chunks = deep
+        let chunks = depth
             .chunks_exact_mut(CHUNK)
-            .zip(seg.chunks_exact_mut(CHUNK));
+            .zip(segment.chunks_exact_mut(CHUNK));
         for (n, (d, s)) in chunks.enumerate() {
-            let farthest = d.iter().copied().fold(f32::MAX, f32::min);
-            if farthest < self.tube.nearest {
+            if d.iter().any(|&d| d < self.tube.nearest) {
                 self.draw_chunk((first + n * CHUNK) as f32, d, s, id);
-            }
-        }
-        for (k, (d, s)) in deep_rest.iter_mut().zip(seg_rest).enumerate() {
-            let z = self.depth((first + whole + k) as f32);
-            if z > *d {
-                (*d, *s) = (z, id);
             }
         }
     }
 
     #[inline(always)]
     fn draw_chunk(&self, first: f32, depth: &mut [f32], segment: &mut [u32], id: u32) {
+        let (depth, segment) = (&mut depth[..CHUNK], &mut segment[..CHUNK]);
         let mut z = [0.0_f32; CHUNK];
         for (c, z) in z.iter_mut().enumerate() {
             *z = self.depth(first + c as f32);
@@ -422,13 +451,20 @@ impl<'a> Line<'a> {
     }
 }
 
+/// The greater of two numbers, without a thought for what is no number: the
+/// library's care would keep the compiler from wide registers.
+#[inline(always)]
+fn greater(a: f32, b: f32) -> f32 {
+    if a > b { a } else { b }
+}
+
 impl Sight {
     /// Whether the middle of a pixel shows the cord; the row must be one of
     /// the cord's.
     pub(crate) fn covers(&self, x: usize, y: usize) -> bool {
         let column = &self.columns[x / COLUMN];
         let j = (y - self.top) * self.samples + self.samples / 2;
-        column.segment[j * column.width + x - column.x0] != NONE
+        column.segment[j * column.stride + x - column.x0] != NONE
     }
 
     /// Where in a pixel its sample in this row lies, right and down.

@@ -2,7 +2,7 @@
 
 use super::super::look::Look;
 use super::super::noise::Noise;
-use super::super::vector::smooth_step;
+use super::super::vector::{smooth_step, split};
 use super::filament::{Streaks, leaning};
 use super::{Spot, Touch};
 use crate::drawing::view::Detail;
@@ -35,7 +35,7 @@ pub(crate) fn ridges(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> 
     let mut touch = spot.smooth();
     let rate = spot.ridge_rate;
     let turns = (spot.angle - rate * spot.arc) * look.plies * std::f32::consts::FRAC_1_PI * 0.5;
-    let ridge = turns - (turns + 0.5).floor();
+    let ridge = split(turns + 0.5).1 - 0.5;
     let around = spot.along.cross(spot.normal);
     let slope = around * (1.0 / spot.size) - spot.along * rate;
     touch.normal += slope.unit() * (look.relief * 2.0 * ridge);

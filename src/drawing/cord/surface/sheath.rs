@@ -6,7 +6,7 @@
 
 use super::super::look::Look;
 use super::super::noise::{Noise, hash};
-use super::super::vector::Vec3;
+use super::super::vector::{Vec3, smooth_step, split};
 use super::filament::{Streaks, leaning};
 use super::{Spot, Touch};
 use crate::drawing::view::Detail;
@@ -35,13 +35,14 @@ impl Cell {
         let u = spot.angle * std::f32::consts::FRAC_1_PI * 0.5 * around;
         let v = spot.arc / width * lay.abs().max(0.14).tan();
         let (a, b) = (0.5 * (u + v), 0.5 * (u - v));
-        let (fa, fb) = (a - a.floor() - 0.5, b - b.floor() - 0.5);
-        let number = (a.floor() as i32, b.floor() as i32);
+        let ((na, fa), (nb, fb)) = (split(a), split(b));
+        let (fa, fb) = (fa - 0.5, fb - 0.5);
+        let number = (na, nb);
         let middle = 2.2 * (1.0 - 4.0 * fa * fa) * (1.0 - 4.0 * fb * fb);
         Self {
             number,
             place: (fa, fb),
-            first: (number.0 + number.1) & 1 == 0,
+            first: (na ^ nb) & 1 == 0,
             middle: middle.min(1.0),
         }
     }
@@ -122,7 +123,6 @@ fn facet_bits(cell: &Cell, spot: &Spot) -> u32 {
 
 /// Light of a made-up room that foil mirrors, by the height it looks at.
 pub(crate) fn mirrored(normal: Vec3) -> f32 {
-    use super::super::vector::smooth_step;
     let up = 2.0 * normal.z * normal.y;
     0.16 + 0.75 * smooth_step(0.05, 0.75, up) + 0.20 * smooth_step(-0.25, -0.8, up)
 }
