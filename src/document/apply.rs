@@ -1,5 +1,7 @@
 //! Making a change: the design before it stays as it is.
 
+use std::collections::BTreeSet;
+
 use super::check::MOST_STRANDS;
 use super::design::Design;
 use super::edit::{Edit, EditError};
@@ -112,8 +114,9 @@ impl Edit {
     }
 }
 
+/// Each strand once, however often it is named.
 fn each_strand(design: &mut Design, strands: &[usize], change: impl Fn(&mut Strand)) -> Made {
-    for &i in strands {
+    for i in BTreeSet::from_iter(strands.iter().copied()) {
         let strand = design.strands.get_mut(i).ok_or(EditError::NoStrand(i))?;
         change(strand);
     }
@@ -126,7 +129,7 @@ fn each_part(
     part: usize,
     change: impl Fn(&mut Part),
 ) -> Made {
-    for &strand in strands {
+    for strand in BTreeSet::from_iter(strands.iter().copied()) {
         let parts = design.strands.get_mut(strand);
         let parts = &mut parts.ok_or(EditError::NoStrand(strand))?.parts;
         let part = parts
@@ -424,6 +427,11 @@ mod tests {
         };
         let again = made(&remove(1), &after);
         assert_eq!(again.strands, before.strands);
+        let twice = Edit::RemovePart {
+            strands: vec![2, 2],
+            part: 1,
+        };
+        assert_eq!(made(&twice, &after), again);
         assert_eq!(
             refused(&remove(0), &again),
             "strand C would be made of nothing"

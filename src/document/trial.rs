@@ -46,7 +46,10 @@ pub(crate) fn sample_design() -> Design {
             },
             ..Section::default()
         }],
-        braiding: Braiding::default(),
+        braiding: Braiding {
+            counterweight: 100.0,
+            ..Braiding::default()
+        },
         piece: Piece::default(),
     }
 }
