@@ -14,7 +14,7 @@ use super::controls::SlipEnd;
 use super::desk::Desk;
 use super::easel::Easel;
 use super::region::Region;
-use super::stage::{Stage, look};
+use super::stage::{Stage, fit, look};
 use super::theme::Theme;
 use super::view::View;
 use super::{dock, messages, rail, strip, top_line};
@@ -81,7 +81,7 @@ pub(super) fn window_ui(
     });
     Region::Stage.show(ui, division.stage, |ui| {
         let left = messages::messages_ui(ui, desk, view, wants);
-        stage_ui(ui, left, desk, view, easel, wants);
+        stage_ui(ui, left, desk, threads, view, easel, wants);
     });
     let dock = division.figures.union(division.strip);
     Region::Dock.show(ui, dock, |ui| {
@@ -99,12 +99,13 @@ fn stage_ui(
     ui: &mut Ui,
     rect: Rect,
     desk: &Desk<'_>,
+    threads: &Arc<[Thread]>,
     view: &mut View,
     easel: &mut Easel,
     wants: &mut Vec<Command>,
 ) {
     match view.stage {
-        Stage::Fit => {}
+        Stage::Fit => fit::stage_ui(ui, rect, desk, threads, easel, wants),
         _ => look::look_ui(ui, rect, desk, &mut view.look, easel, wants),
     }
 }

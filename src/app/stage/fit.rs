@@ -10,6 +10,7 @@ mod end;
 mod length;
 mod list;
 mod pull;
+mod wiring;
 
 use eframe::egui::{Color32, Rect, ScrollArea, TextureId, Ui, UiBuilder, Vec2, pos2, vec2};
 
@@ -18,6 +19,8 @@ use crate::cord::{Figures, PullPoint};
 use crate::document::{Edit, Piece};
 use crate::plan::{CapFit, cap_fit};
 use crate::quantity::{Length, UnitSystem};
+
+pub(in crate::app) use wiring::stage_ui;
 
 /// Gap between sheets.
 const GAP: f32 = 24.0;

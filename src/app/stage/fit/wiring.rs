@@ -1,0 +1,104 @@
+//! From the desk to what Fit shows.
+
+use std::sync::Arc;
+
+use eframe::egui::{Color32, Rect, Ui, vec2};
+
+use super::{CordPicture, EndDisc, FitView, fit_ui};
+use crate::app::command::Command;
+use crate::app::desk::Desk;
+use crate::app::easel::{Age, Easel, Order};
+use crate::app::painting::Scene;
+use crate::cord::Cord;
+use crate::document::Design;
+use crate::drawing::{Ground, Thread, View, section};
+
+/// Height of the cord's picture in its thicknesses, and length in heights.
+const PICTURE_TALL: f64 = 1.4;
+const PICTURE_LONG: f64 = 2.4;
+/// Pixels down the picture at one pixel to a point. Tried: enough for the
+/// largest drawing there is.
+const PICTURE_PIXELS: f64 = 260.0;
+
+/// Draws the stage from the desk and asks for what was asked.
+pub(in crate::app) fn stage_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    desk: &Desk<'_>,
+    threads: &Arc<[Thread]>,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    let cord = desk.solver.solved().cord();
+    let is_old = desk.solver.shows_old();
+    let discs = cord.map_or_else(Vec::new, |cord| discs(cord, desk.design));
+    let picture = cord.and_then(|cord| picture(ui, cord, threads, is_old, easel));
+    let view = FitView {
+        piece: &desk.design.piece,
+        figures: cord.map(|cord| &cord.figures),
+        is_old,
+        pull: desk.solver.pull(),
+        section: &discs,
+        picture,
+        units: desk.units(),
+    };
+    wants.extend(fit_ui(ui, rect, &view).into_iter().map(Command::Edit));
+}
+
+/// The cord cut across a quarter of its repeat up, in the strands' colours.
+fn discs(cord: &Cord, design: &Design) -> Vec<EndDisc> {
+    section(&cord.form, cord.form.lift / 4.0)
+        .into_iter()
+        .map(|disc| {
+            let part = design
+                .strands
+                .get(disc.strand)
+                .and_then(|strand| strand.parts.first());
+            let colour = part.map_or(Color32::GRAY, |part| {
+                let [r, g, b] = part.colour.0;
+                Color32::from_rgb(r, g, b)
+            });
+            EndDisc {
+                centre_mm: disc.centre_mm,
+                radius_mm: disc.radius_mm,
+                colour,
+            }
+        })
+        .collect()
+}
+
+/// The cord beside the cap: the solved one, at the size it has when rested.
+fn picture(
+    ui: &Ui,
+    cord: &Arc<Cord>,
+    threads: &Arc<[Thread]>,
+    is_old: bool,
+    easel: &mut Easel,
+) -> Option<CordPicture> {
+    let tall = PICTURE_PIXELS * f64::from(ui.ctx().pixels_per_point());
+    let on_disc = cord.figures.thickness_on_disc.value.max(0.1);
+    let pixels_per_mm = tall / (PICTURE_TALL * on_disc);
+    let order = Order {
+        cord: Arc::clone(cord),
+        threads: Arc::clone(threads),
+        scene: Scene {
+            view: View {
+                width: (tall * PICTURE_LONG).round() as usize,
+                height: tall.round() as usize,
+                pixels_per_mm,
+                start_mm: 0.0,
+                roll: 0.0,
+                centre_y: tall / 2.0,
+            },
+            ground: Ground::Clear,
+        },
+        age: if is_old { Age::Old } else { Age::Now },
+    };
+    let texture = easel.small("fit", order)?.id();
+    let rested = cord.figures.thickness_rested.value / on_disc;
+    let high = (PICTURE_TALL * on_disc * rested) as f32;
+    Some(CordPicture {
+        texture,
+        size_mm: vec2(high * PICTURE_LONG as f32, high),
+    })
+}
