@@ -14,8 +14,8 @@ use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes};
 
 /// Levels that are ever looked at above a cell.
 ///
-/// A cell that rises less than a twentieth of a strand has collapsed before
-/// more are needed (tried).
+/// At the rise where a cell counts as collapsed, a twentieth of a strand, plain
+/// strands need about thirty; fat nodes need more.
 pub(super) const MOST_LEVELS: usize = 80;
 
 /// Unknowns that are not coordinates, before the squeezes.

@@ -20,7 +20,7 @@ const HEIGHTS_PER_DIAMETER: f64 = 16.0;
 const FEWEST_HEIGHTS: usize = 24;
 const MOST_HEIGHTS: usize = 128;
 
-/// Distance of balls over their radius; leaves scallops of a thousandth.
+/// Distance of balls over their radius; leaves scallops of 0.8 % of the radius.
 const BALL_STEP: f64 = 0.25;
 
 /// Balls that stay within this share of the outermost reach are hidden as a rule.
