@@ -167,8 +167,7 @@ fn picture(painter: &Painter, layout: &Layout, view: &StripView, easel: &Easel, 
         shown.scene.view.width as f32,
         shown.scene.view.height as f32,
     ) * scale;
-    let wanted = view.along - f64::from(MARGIN / layout.per_mm);
-    let pixels = (shown.scene.view.start_mm - wanted) * shown.scene.view.pixels_per_mm;
+    let pixels = slid(&shown.scene.view, layout, view);
     let offset = vec2(
         pixels as f32 * scale,
         (layout.linen.height() - size.y) / 2.0,
@@ -177,6 +176,16 @@ fn picture(painter: &Painter, layout: &Layout, view: &StripView, easel: &Easel, 
     let uv = Rect::from_min_max(Pos2::ZERO, pos2(1.0, 1.0));
     let painter = painter.with_clip_rect(layout.linen.intersect(painter.clip_rect()));
     painter.image(shown.texture.id(), at, uv, eframe::egui::Color32::WHITE);
+}
+
+/// Pixels that the cord was slid since its picture was painted; none when the
+/// picture has another scale.
+fn slid(painted: &View, layout: &Layout, view: &StripView) -> f64 {
+    let wanted = view.along - f64::from(MARGIN / layout.per_mm);
+    let scale = painted.width as f32 / layout.linen.width() * layout.per_mm;
+    let is_alike = (f64::from(scale) / painted.pixels_per_mm - 1.0).abs() < 0.01;
+    let pixels = (painted.start_mm - wanted) * painted.pixels_per_mm;
+    if is_alike { pixels } else { 0.0 }
 }
 
 /// Drags, wheel and keys on the linen.

@@ -1,0 +1,360 @@
+//! The window does the maker's errands, found by its visible words.
+
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+use eframe::egui::{Key, Modifiers, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use plaitwright::app::App;
+use plaitwright::app::settings::Settings;
+
+/// Longest wait for a solve on a busy machine.
+const PATIENCE: Duration = Duration::from_secs(90);
+
+struct Window {
+    harness: Harness<'static, App>,
+}
+
+impl Window {
+    fn open(home: &Path, file: Option<&Path>) -> Self {
+        Self::sized(home, file, 1440.0, 900.0)
+    }
+
+    fn sized(home: &Path, file: Option<&Path>, width: f32, height: f32) -> Self {
+        let (home, file) = (home.to_path_buf(), file.map(Path::to_path_buf));
+        let harness = Harness::builder()
+            .with_size(vec2(width, height))
+            .build_eframe(move |cc| App::new(&cc.egui_ctx, home, Settings::default(), file));
+        let mut window = Self { harness };
+        window.step(3);
+        window
+    }
+
+    fn step(&mut self, frames: usize) {
+        self.harness.run_steps(frames);
+    }
+
+    fn shows(&self, words: &str) -> bool {
+        self.harness
+            .query_all_by_label_contains(words)
+            .next()
+            .is_some()
+    }
+
+    /// Steps on until these words are shown.
+    fn await_words(&mut self, words: &str) {
+        let until = Instant::now() + PATIENCE;
+        while !self.shows(words) {
+            assert!(Instant::now() < until, "{words:?} was never shown");
+            std::thread::sleep(Duration::from_millis(15));
+            self.step(1);
+        }
+    }
+
+    /// Steps on until the cord of the design as it is now is solved.
+    fn await_cord(&mut self) {
+        let until = Instant::now() + PATIENCE;
+        while self.harness.state().solver().solved().is_busy() {
+            assert!(Instant::now() < until, "the cord was never solved");
+            std::thread::sleep(Duration::from_millis(15));
+            self.step(1);
+        }
+        self.step(2);
+    }
+
+    fn click(&mut self, words: &str) {
+        self.harness.get_by_label(words).click();
+        self.step(3);
+    }
+
+    fn click_like(&mut self, words: &str) {
+        let found = self.harness.query_all_by_label_contains(words).next();
+        found
+            .unwrap_or_else(|| panic!("{words:?} is not shown"))
+            .click();
+        self.step(3);
+    }
+
+    fn press(&mut self, modifiers: Modifiers, key: Key) {
+        self.harness.key_press_modifiers(modifiers, key);
+        self.step(3);
+    }
+
+    fn type_into(&mut self, field: &str, text: &str) {
+        self.click(field);
+        self.harness.get_by_label(field).type_text(text);
+        self.step(2);
+    }
+
+    /// The first label that begins with these words.
+    fn label(&self, beginning: &str) -> String {
+        let all = self.harness.query_all_by_label_contains(beginning);
+        let mut labels = all.filter_map(|node| node.accesskit_node().label().or(node.value()));
+        let found = labels.find(|label| label.starts_with(beginning));
+        found.unwrap_or_else(|| panic!("no label begins with {beginning:?}"))
+    }
+}
+
+fn home() -> tempfile::TempDir {
+    tempfile::tempdir().unwrap()
+}
+
+#[test]
+fn a_first_start_shows_a_finished_example_with_its_figures() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    for beginning in [
+        "On the disc: ",
+        "Rested: ",
+        "Length changes: ",
+        "Bound end: ",
+    ] {
+        let figure = window.label(beginning);
+        assert!(figure.contains(" to "), "{figure} has a spread");
+    }
+    assert!(window.shows("the cord, 8 strands"), "the strip is named");
+    assert!(
+        window.shows("disc, 32 slots, 8 strands"),
+        "the disc is named"
+    );
+}
+
+#[test]
+fn another_fibre_from_the_shelf_changes_the_figures_and_undo_brings_them_back() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    let before = window.label("On the disc: ");
+    window.click("from my fibre shelf");
+    window.type_into("Search the fibre shelf", "leather 1 mm");
+    window.click_like("fibre: ");
+    window.await_cord();
+    let thinner = window.label("On the disc: ");
+    assert_ne!(thinner, before, "all strands are thinner now");
+    window.press(Modifiers::COMMAND, Key::Z);
+    window.await_cord();
+    assert_eq!(window.label("On the disc: "), before, "undone");
+}
+
+#[test]
+fn strands_are_chosen_by_their_row_and_painted_together() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click_like("strand row: ");
+    assert!(
+        window.shows("strands chosen"),
+        "the row's strands are chosen"
+    );
+    let before = window.harness.state().design().clone();
+    window.click("colour #b96236");
+    let after = window.harness.state().design().clone();
+    let painted = before
+        .strands
+        .iter()
+        .zip(&after.strands)
+        .filter(|(a, b)| a != b);
+    assert!(painted.count() >= 2, "at least two strands have the colour");
+    window.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(*window.harness.state().design(), before, "undone at once");
+}
+
+#[test]
+fn a_colour_never_waits_for_a_solve() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.click_like("strand row: ");
+    window.click("colour #b96236");
+    assert!(
+        !window.harness.state().solver().solved().is_busy(),
+        "nothing is solved anew"
+    );
+}
+
+#[test]
+fn another_structure_is_laid_on_at_a_click() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.click_like("Square, pairs in turn");
+    window.await_cord();
+    assert!(
+        window.shows("Square, pairs in turn, 8 strands, chosen"),
+        "it is chosen"
+    );
+    let design = window.harness.state().design();
+    assert_eq!(design.sections[0].structure, "Square, pairs in turn");
+}
+
+#[test]
+fn a_list_that_is_no_braid_is_said_and_the_design_is_kept() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    let strand = window
+        .harness
+        .query_all_by_label_contains("slot 1, strand ")
+        .next();
+    let from = strand.unwrap().rect().center();
+    let free = window
+        .harness
+        .query_all_by_label_contains("slot 4, free")
+        .next();
+    let to = free.unwrap().rect().center();
+    window.harness.drag_at(from);
+    window.step(2);
+    for share in [0.3, 0.7, 1.0] {
+        window.harness.hover_at(from.lerp(to, share));
+        window.step(1);
+    }
+    window.harness.drop_at(to);
+    window.step(3);
+    window.await_words("The design is kept as it is");
+    assert!(
+        window.shows("the cord, 8 strands"),
+        "the last good cord stays"
+    );
+    window.press(Modifiers::COMMAND, Key::Z);
+    window.await_cord();
+    assert!(
+        !window.shows("The design is kept as it is"),
+        "the notice goes by itself"
+    );
+}
+
+#[test]
+fn moves_are_played_and_the_disc_follows() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    let place = |window: &Window| {
+        let strands = window.harness.query_all_by_label_contains(", strand ");
+        let labels = strands.filter_map(|node| node.accesskit_node().label());
+        labels
+            .filter(|l| l.starts_with("slot "))
+            .collect::<Vec<_>>()
+    };
+    let before = place(&window);
+    window.click("One move on");
+    assert_ne!(place(&window), before, "a strand was carried");
+    window.click("One move back");
+    assert_eq!(place(&window), before, "and came back");
+}
+
+#[test]
+fn what_is_saved_by_its_path_opens_again() {
+    let home = home();
+    let file = home.path().join("first.plait");
+    let mut window = Window::open(home.path(), None);
+    window.click_like("strand row: ");
+    window.click("colour #6b4466");
+    window.press(Modifiers::NONE, Key::F10);
+    window.type_into("Path of a file", file.to_str().unwrap());
+    window.click("Save here");
+    assert!(file.is_file(), "the file is there");
+    let saved = window.harness.state().design().clone();
+    drop(window);
+    let window = Window::open(home.path(), Some(&file));
+    assert_eq!(*window.harness.state().design(), saved, "as it was saved");
+    assert!(window.shows("first.plait"), "its name is shown");
+}
+
+#[test]
+fn a_file_that_is_not_ours_is_said_and_nothing_is_lost() {
+    let home = home();
+    let file = home.path().join("letter.plait");
+    std::fs::write(&file, "Dear all,").unwrap();
+    let mut window = Window::open(home.path(), Some(&file));
+    window.step(2);
+    assert!(window.shows("not a plait file"), "what happened");
+    assert!(
+        window.shows("The cord on the table is unharmed"),
+        "what was kept"
+    );
+    assert_eq!(
+        window.harness.state().design().strands.len(),
+        8,
+        "the example"
+    );
+}
+
+#[test]
+fn unsaved_work_is_offered_at_the_next_start() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click_like("strand row: ");
+    window.click("colour #6b4466");
+    let lost = window.harness.state().design().clone();
+    let copies = home.path().join("unsaved");
+    let until = Instant::now() + PATIENCE;
+    while !copies.is_dir() || copies.read_dir().unwrap().next().is_none() {
+        assert!(Instant::now() < until, "no copy was written");
+        std::thread::sleep(Duration::from_millis(50));
+        window.step(1);
+    }
+    // Dropped without a word, as in a crash.
+    drop(window);
+    let mut window = Window::open(home.path(), None);
+    window.click("Open what was found");
+    assert_eq!(*window.harness.state().design(), lost, "it is back");
+}
+
+#[test]
+fn lengths_are_shown_in_inches_when_asked() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    assert!(
+        window.label("On the disc: ").contains(" mm,"),
+        "millimetres first"
+    );
+    window.click("unit: inch");
+    assert!(
+        window.label("On the disc: ").contains(" in,"),
+        "then inches"
+    );
+}
+
+#[test]
+fn stages_to_come_are_named_and_cannot_be_entered() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    for stage in ["Cut", "Braid", "Swatch"] {
+        let node = window.harness.get_by_label(stage);
+        assert!(node.accesskit_node().is_disabled(), "{stage} is to come");
+    }
+    window.press(Modifiers::COMMAND, Key::Num2);
+    let fit = window.harness.get_by_label("Fit");
+    let on = Some(eframe::egui::accesskit::Toggled::True);
+    assert_eq!(fit.accesskit_node().toggled(), on, "Ctrl 2 is Fit");
+}
+
+#[test]
+fn everything_stays_inside_windows_of_every_size() {
+    for (width, height) in [
+        (1920.0, 1080.0),
+        (1280.0, 800.0),
+        (1024.0, 640.0),
+        (640.0, 400.0),
+    ] {
+        let home = home();
+        let mut window = Window::sized(home.path(), None, width, height);
+        window.await_words("life size");
+        for words in [
+            "Undo",
+            "unit: inch",
+            "Dark window",
+            "life size",
+            "Look",
+            "Swatch",
+        ] {
+            let rect = window.harness.get_by_label(words).rect();
+            let inside = rect.min.x >= 0.0
+                && rect.min.y >= 0.0
+                && rect.max.x <= width + 0.5
+                && rect.max.y <= height + 0.5;
+            assert!(inside, "{words} at {rect:?} in {width} by {height}");
+        }
+    }
+}
