@@ -84,6 +84,23 @@ fn mirrored_moves_give_the_mirror_image() {
 }
 
 #[test]
+fn mirrored_moves_of_many_strands_fall_to_the_mirrored_shape() {
+    let list = moves("Round spiral", 16);
+    let one = solved(&recipe(&list, &[SATIN], Twist::Free), Quality::Fine);
+    let other = solved(
+        &recipe(&list.mirrored(), &[SATIN], Twist::Free),
+        Quality::Fine,
+    );
+    let (a, b) = (&one.figures, &other.figures);
+    assert!(near(
+        a.thickness_on_disc.value,
+        b.thickness_on_disc.value,
+        5e-3
+    ));
+    assert!(near(a.moves_per_cm.value, b.moves_per_cm.value, 1e-2));
+}
+
+#[test]
 fn a_thicker_strand_makes_a_thicker_cord_in_proportion_when_it_is_hard() {
     // Hard strands of one shape: everything scales with their thickness.
     let list = moves("Round spiral", 8);

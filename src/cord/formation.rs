@@ -137,13 +137,17 @@ fn search() -> Schedule {
     }
 }
 
+/// The same noise for a list and its mirror image, mirrored: they must come to
+/// mirrored cords.
 fn shaken(shape: &Shape, seed: u64) -> Shape {
     let mut dice = fastrand::Rng::with_seed(seed);
+    let mut noise = || NOISE * (2.0 * dice.f64() - 1.0);
+    let hand = if shape.turn < 0.0 { -1.0 } else { 1.0 };
     let mut shaken = shape.clone();
     for point in &mut shaken.points {
-        for x in point {
-            *x += NOISE * (2.0 * dice.f64() - 1.0);
-        }
+        point[0] += hand * noise();
+        point[1] += noise();
+        point[2] += noise();
     }
     shaken
 }
