@@ -198,8 +198,11 @@ mod tests {
         history.now().braiding.counterweight
     }
 
+    /// A saved design under 100 g.
     fn fresh() -> History {
-        History::of_saved(sample_design())
+        let mut design = sample_design();
+        design.braiding.counterweight = 100.0;
+        History::of_saved(design)
     }
 
     #[test]
