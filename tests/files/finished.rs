@@ -216,6 +216,11 @@ fn the_finished_designs_are_made_of_the_shelves() {
         if std::env::var_os("PLAIT_WRITE_DESIGNS").is_some() {
             save(&path, &kept).expect("the folder can be written to");
         }
-        assert_eq!(open(&path), Ok(kept), "{}", path.display());
+        let is_as_made = open(&path) == Ok(kept);
+        assert!(
+            is_as_made,
+            "{} is older than the shelves: run this test once with PLAIT_WRITE_DESIGNS=1",
+            path.display()
+        );
     }
 }
