@@ -467,13 +467,71 @@ mod tests {
         let at = squashed(&energy, &shape);
         energy.stiffen(&at, 8.0);
         let mut slope = vec![0.0; at.len()];
-        let mut ignored = slope.clone();
         energy.height(&at, &mut slope);
+        assert_everything_acts(&energy, &slope);
+        assert_slope_is_difference(&mut energy, &at, &slope);
+    }
+
+    /// A trefoil's third and a ring's half, so that images above are met both
+    /// by running on and across.
+    #[test]
+    fn the_slope_of_closed_strands_is_the_difference_of_heights() {
+        for cells in [3, 2] {
+            let turn = 2.0 * std::f64::consts::TAU / cells as f64;
+            let (tubes, _) = round_spiral(24);
+            let tubes = Tubes {
+                strands: 1,
+                continues: vec![0],
+                radius: vec![0.5; 24],
+                pull: vec![1.0],
+                bending: vec![0.05],
+                squeeze: vec![Squeeze::Hard],
+                ends: Ends::Closed { cells },
+                ..tubes
+            };
+            let place = |node: usize| {
+                let t = std::f64::consts::TAU / cells as f64 * node as f64 / 24.0;
+                let out = 0.5 * (2.0 + (3.0 * t).cos());
+                let (sin, cos) = (2.0 * t).sin_cos();
+                [out * cos, out * sin, 0.5 * (3.0 * t).sin()]
+            };
+            let shape = Shape {
+                points: (0..24).map(place).collect(),
+                lift: 0.0,
+                turn,
+                squeeze: vec![0.0],
+            };
+            let mut energy = Energy::new(&tubes);
+            let mut at = energy.unknowns(&shape);
+            for (place, x) in at[..72].iter_mut().enumerate() {
+                *x += 0.02 * ((place * 7919 % 100) as f64 / 100.0 - 0.5);
+            }
+            energy.stiffen(&at, 8.0);
+            let mut slope = vec![0.0; at.len()];
+            energy.height(&at, &mut slope);
+            assert!(energy.pressed[0].energy > 0.1, "nothing presses");
+            assert_slope_is_difference(&mut energy, &at, &slope);
+        }
+    }
+
+    fn assert_everything_acts(energy: &Energy, slope: &[f64]) {
+        let wholes = &slope[energy.layout.place(0)..];
+        for whole in [LIFT, TURN, BAND] {
+            assert!(wholes[whole] != 0.0, "whole {whole} does not act");
+        }
+        assert!(energy.least_gap() < 0.9, "nothing presses hard");
+        let soft = energy.cycles.iter().filter(|cycle| cycle.work()[1] > 0.0);
+        assert_eq!(soft.count(), 2, "soft cycles");
+        assert!(energy.cycles[0].u > 0.05, "no end stop");
+    }
+
+    fn assert_slope_is_difference(energy: &mut Energy, at: &[f64], slope: &[f64]) {
+        let mut ignored = slope.to_vec();
         let steepest = slope.iter().fold(0.0_f64, |most, s| most.max(s.abs()));
         let coordinates = 3 * energy.layout.count();
         for place in (0..coordinates).step_by(7).chain(coordinates..at.len()) {
             let mut height = |by: f64| {
-                let mut there = at.clone();
+                let mut there = at.to_vec();
                 there[place] += by;
                 energy.height(&there, &mut ignored)
             };

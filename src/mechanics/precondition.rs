@@ -319,3 +319,83 @@ impl Downhill for Inverse {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::minimise::Landscape;
+    use super::super::spiral::round_spiral;
+    use super::super::{Shape, Squeeze, Tubes};
+    use super::*;
+
+    fn looked_at<'a>(tubes: &'a Tubes, shape: &Shape) -> (Energy<'a>, Vec<f64>) {
+        let mut energy = Energy::new(tubes);
+        let at = energy.unknowns(shape);
+        energy.stiffen(&at, 64.0);
+        energy.height(&at, &mut vec![0.0; at.len()]);
+        (energy, at)
+    }
+
+    fn assert_gives(energy: &Energy, mut load: Vec<f64>, expected: &[f64]) {
+        energy.inverse().unwrap().apply(&mut load);
+        for (place, (found, expected)) in load.iter().zip(expected).enumerate() {
+            let error = (found - expected).abs();
+            assert!(error < 1e-5, "unknown {place}: {found} for {expected}");
+        }
+    }
+
+    /// Lifted as a whole, the cord is held by the weak springs alone.
+    #[test]
+    fn a_rigid_lift_meets_only_the_weak_springs() {
+        let (tubes, shape) = round_spiral(6);
+        let (tubes, shape) = tubes.repeated(&shape, 3);
+        let (energy, at) = looked_at(&tubes, &shape);
+        assert!(energy.least_gap() < 1.0, "nothing presses");
+        let mut lifted = vec![0.0; at.len()];
+        let mut load = lifted.clone();
+        for node in 0..energy.layout.count() {
+            let cycle = &energy.cycles[energy.layout.cycle_of_node(node)];
+            lifted[3 * node + 2] = 1.0;
+            load[3 * node + 2] = WEAK_SPRING * 2.0 * cycle.pull / cycle.spacing();
+        }
+        assert_gives(&energy, load, &lifted);
+    }
+
+    /// Straight limp strands that touch nothing, twisted by their ends: nothing
+    /// is left out of the matrix, so it is the true second derivative.
+    #[test]
+    fn the_stiffness_against_a_first_twist_is_exact() {
+        let (tubes, shape) = round_spiral(6);
+        let tubes = Tubes {
+            continues: (0..8).collect(),
+            radius: vec![0.1; 48],
+            bending: vec![0.0; 8],
+            squeeze: vec![Squeeze::Hard; 8],
+            ..tubes
+        };
+        let place = |node: usize| {
+            let (sin, cos) = ((node / 6) as f64).sin_cos();
+            [2.0 * cos, 2.0 * sin, (node % 6) as f64 / 3.0]
+        };
+        let shape = Shape {
+            points: (0..48).map(place).collect(),
+            turn: 0.0,
+            ..shape
+        };
+        let (mut energy, at) = looked_at(&tubes, &shape);
+        let turn = energy.layout.place(TURN);
+        let mut slope = |by: f64| {
+            let mut there = at.clone();
+            there[turn] += by;
+            let mut slope = vec![0.0; at.len()];
+            energy.height(&there, &mut slope);
+            slope
+        };
+        let (more, less) = (slope(1e-4), slope(-1e-4));
+        let mut load: Vec<f64> = more.iter().zip(less).map(|(a, b)| (a - b) / 2e-4).collect();
+        load[turn] += WEAK_SPRING;
+        let mut twist = vec![0.0; at.len()];
+        twist[turn] = 1.0;
+        energy.height(&at, &mut vec![0.0; at.len()]);
+        assert_gives(&energy, load, &twist);
+    }
+}

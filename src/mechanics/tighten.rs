@@ -430,4 +430,80 @@ mod tests {
             "{end:?}"
         );
     }
+
+    /// The inverse stiffness earns its keep: plain slopes need thousands.
+    #[test]
+    fn a_cold_spiral_needs_a_hundred_looks_or_so() {
+        let (tubes, start) = round_spiral(10);
+        let (_, report) = tight(&tubes, start, &Schedule::fine());
+        assert!(report.evaluations < 150, "{report:?}");
+        assert_eq!(report.bold_steps, 0);
+    }
+
+    #[test]
+    fn a_solve_cut_short_is_restless() {
+        let (tubes, start) = round_spiral(7);
+        let hasty = Schedule {
+            most_iterations: 3,
+            ..Schedule::fine()
+        };
+        let end = tighten(&tubes, start, &hasty, &Progress::new());
+        assert!(matches!(end, Err(TightenError::Restless { .. })), "{end:?}");
+    }
+
+    #[test]
+    fn the_same_start_gives_the_same_digits() {
+        let (tubes, start) = round_spiral(7);
+        let first = tight(&tubes, start.clone(), &Schedule::coarse());
+        assert_eq!(first, tight(&tubes, start, &Schedule::coarse()));
+    }
+
+    /// Two cycles of different make in one cord: each gets its own squeeze.
+    #[test]
+    fn the_softer_strands_are_squeezed_more() {
+        let (tubes, start) = round_spiral(7);
+        let (tubes, start) = tubes.repeated(&start, 8);
+        let cycles = tubes.cycles();
+        assert!(cycles.len() == 8, "every strand by itself");
+        let mut mixed = soft(&tubes, 2.0, 0.3);
+        for &strand in cycles.iter().step_by(2).flatten() {
+            mixed.squeeze[strand] = super::super::Squeeze::Fibre {
+                stiffness: 0.5,
+                limit: 0.3,
+            };
+        }
+        let (shape, _) = tight(&mixed, start, &Schedule::coarse());
+        for pair in shape.squeeze.chunks_exact(2) {
+            assert!(
+                pair[0] > 1.5 * pair[1] && pair[1] > 0.0,
+                "{:?}",
+                shape.squeeze
+            );
+        }
+    }
+
+    /// Fat nodes, two strands thick, on strands that rest on the ring.
+    #[test]
+    fn beads_stand_out_of_the_cord() {
+        let (mut tubes, start) = round_spiral(14);
+        let out = |shape: &Shape, node: usize| shape.points[node][0].hypot(shape.points[node][1]);
+        let beads = [2 * 14 + 9, 6 * 14 + 9];
+        for bead in beads {
+            tubes.radius[bead] = 1.0;
+        }
+        let before = linking(&tubes, &start);
+        let (shape, _) = tight(&tubes, start, &Schedule::coarse());
+        assert_eq!(before, linking(&tubes, &shape));
+        let plain = (0..shape.points.len()).filter(|node| !beads.contains(node));
+        let surface = plain
+            .map(|node| out(&shape, node) + 0.5)
+            .fold(0.0, f64::max);
+        for bead in beads {
+            let edge = out(&shape, bead) + 1.0;
+            assert!(
+                edge > surface + 0.4,
+                "bead out to {edge}, strands to {surface}"
+            );
+        }
+    }
 }

@@ -275,3 +275,83 @@ pub(super) fn screwed(point: [f64; 3], lift: f64, turn: f64) -> [f64; 3] {
     let [x, y, z] = point;
     [cos * x - sin * y, sin * x + cos * y, z + lift]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::spiral::round_spiral;
+    use super::*;
+
+    type Change = fn(&mut Tubes, &mut Shape);
+
+    fn fault(change: impl Fn(&mut Tubes, &mut Shape)) -> Option<(usize, &'static str)> {
+        let (mut tubes, mut shape) = round_spiral(5);
+        change(&mut tubes, &mut shape);
+        match tubes.check(&shape) {
+            Err(TightenError::BadStart { strand, what }) => Some((strand, what)),
+            _ => None,
+        }
+    }
+
+    #[test]
+    fn sound_tubes_pass_and_each_fault_names_its_strand() {
+        assert_eq!(fault(|_, _| ()), None);
+        let faults: [(Change, usize); 9] = [
+            (|tubes, _| tubes.continues[3] = 0, 3),
+            (|tubes, _| tubes.continues[6] = 8, 6),
+            (|tubes, _| tubes.radius[5 * 5 + 1] = 0.0, 5),
+            (|tubes, _| tubes.pull.fill(-1.0), 0),
+            (|tubes, _| tubes.bending[2] = f64::NAN, 2),
+            (|tubes, _| tubes.pull[4] = 2.0, 4),
+            (|_, shape| shape.squeeze[7] = 0.1, 7),
+            (|_, shape| shape.lift = 0.0, 0),
+            (|_, shape| shape.points.truncate(39), 0),
+        ];
+        for (number, (change, strand)) in faults.into_iter().enumerate() {
+            let found = fault(change).map(|(strand, _)| strand);
+            assert_eq!(found, Some(strand), "fault {number}");
+        }
+    }
+
+    #[test]
+    fn a_closed_cell_must_close() {
+        let closed = |turn: f64, lift: f64| {
+            fault(|tubes, shape| {
+                tubes.ends = Ends::Closed { cells: 3 };
+                (shape.turn, shape.lift) = (turn, lift);
+            })
+        };
+        let third = std::f64::consts::TAU / 3.0;
+        assert_eq!(closed(2.0 * third, 0.0), None);
+        assert!(closed(1.1 * third, 0.0).is_some(), "not a third of a turn");
+        assert!(closed(third, 0.5).is_some(), "lifted");
+    }
+
+    #[test]
+    fn a_repeated_cell_runs_through_the_same_places() {
+        let (tubes, shape) = round_spiral(5);
+        let (longer, row) = tubes.repeated(&shape, 3);
+        assert_eq!((longer.nodes, row.lift), (15, 3.0 * shape.lift));
+        for strand in 0..8 {
+            let mut through = strand;
+            for cell in 0..3 {
+                let (old, new) = (through * 5 + 2, strand * 15 + cell * 5 + 2);
+                let (lift, turn) = (cell as f64 * shape.lift, cell as f64 * shape.turn);
+                assert_eq!(row.points[new], screwed(shape.points[old], lift, turn));
+                through = tubes.continues[through];
+            }
+            assert_eq!(longer.continues[strand], through);
+        }
+        assert_eq!(longer.check(&row), Ok(()));
+    }
+
+    #[test]
+    fn the_round_spiral_is_one_strand_through_all_places() {
+        let (tubes, shape) = round_spiral(5);
+        assert_eq!(tubes.cycles().len(), 1);
+        let (longer, _) = tubes.repeated(&shape, 4);
+        assert_eq!(
+            longer.cycles(),
+            [[0, 4], [1, 5], [2, 6], [3, 7]].map(Vec::from)
+        );
+    }
+}
