@@ -5,8 +5,8 @@
 //! measured a filled disc and a filled bar. The word always stands beside it.
 
 use eframe::egui::{
-    self, Align2, Color32, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, StrokeKind, Ui,
-    WidgetInfo, pos2, vec2,
+    self, Align2, Color32, FontId, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, StrokeKind,
+    Ui, WidgetInfo, pos2, vec2,
 };
 
 use super::fonts::{Face, Role};
@@ -226,7 +226,7 @@ pub struct Figure<'a> {
 }
 
 impl Figure<'_> {
-    /// Draws it 100 high: figure, unit, spread over its bar, standing below.
+    /// Draws it 92 high: figure, unit, spread over its bar, standing below.
     pub fn show(self, ui: &mut Ui) -> Response {
         let (rect, response) = ui.allocate_exact_size(
             vec2(ui.available_width().clamp(260.0, 330.0), 92.0),
@@ -234,25 +234,18 @@ impl Figure<'_> {
         );
         response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, self.spoken()));
         let theme = Theme::of(ui);
-        let painter = ui.painter();
-        let label = Role::Label.font();
-        painter.text(rect.min, Align2::LEFT_TOP, self.name, label, theme.ink2);
-        let big = self.value_and_unit(ui, rect.min + vec2(0.0, 15.0), Role::Figure, &theme);
-        let left = (rect.left() + 109.0).max(big.right() + 18.0);
-        let bar = Rect::from_min_size(pos2(left, rect.top() + 35.0), BAR);
-        painter.text(
-            pos2(left, rect.top() + 17.0),
-            Align2::LEFT_TOP,
-            self.range,
-            Face::Regular.at(13.5),
-            theme.ink2,
-        );
+        let line = |x: f32, y: f32| rect.min + vec2(x, y);
+        self.name(ui, line(0.0, 15.0), &theme);
+        let ends = self.value_and_unit(ui, line(0.0, 62.0), Role::Figure, &theme);
+        let left = 109f32.max(ends - rect.left() + 18.0);
+        self.range(ui, line(left, 34.0), &theme);
+        let bar = Rect::from_min_size(line(left, 49.0), BAR);
         self.bar(ui, bar, &theme);
-        self.standing(ui, pos2(rect.left(), rect.top() + 75.0), &theme);
+        self.standing(ui, line(0.0, 81.0), &theme);
         response
     }
 
-    /// Draws it in one or two lines, 44 high, where room is short.
+    /// Draws it in two lines, 46 high, where room is short.
     pub fn show_compact(self, ui: &mut Ui) -> Response {
         let (rect, response) = ui.allocate_exact_size(
             vec2(ui.available_width().clamp(190.0, 300.0), 46.0),
@@ -260,20 +253,26 @@ impl Figure<'_> {
         );
         response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, self.spoken()));
         let theme = Theme::of(ui);
-        let painter = ui.painter();
-        let label = Role::Label.font();
-        let name = painter.text(rect.min, Align2::LEFT_TOP, self.name, label, theme.ink2);
-        self.standing(ui, pos2(name.right() + 10.0, name.center().y), &theme);
-        let at = rect.min + vec2(0.0, 17.0);
-        let value = self.value_and_unit(ui, at, Role::FigureCompact, &theme);
-        painter.text(
-            pos2(value.right() + 12.0, value.center().y + 2.0),
-            Align2::LEFT_CENTER,
-            self.range,
-            Face::Regular.at(13.5),
-            theme.ink2,
-        );
+        let line = |x: f32, y: f32| rect.min + vec2(x, y);
+        let after = self.name(ui, line(0.0, 10.0), &theme);
+        self.standing(ui, pos2(after + 10.0, rect.top() + 10.0), &theme);
+        let ends = self.value_and_unit(ui, line(0.0, 41.0), Role::FigureCompact, &theme);
+        self.range(ui, pos2(ends + 12.0, rect.top() + 34.0), &theme);
         response
+    }
+
+    /// The name; where it ends.
+    fn name(&self, ui: &Ui, at: Pos2, theme: &Theme) -> f32 {
+        let font = Role::Label.font();
+        ui.painter()
+            .text(at, Align2::LEFT_CENTER, self.name, font, theme.ink2)
+            .right()
+    }
+
+    fn range(&self, ui: &Ui, at: Pos2, theme: &Theme) {
+        let font = Face::Regular.at(13.5);
+        ui.painter()
+            .text(at, Align2::LEFT_CENTER, self.range, font, theme.ink2);
     }
 
     fn spoken(&self) -> String {
@@ -292,20 +291,18 @@ impl Figure<'_> {
         )
     }
 
-    /// The figure with its unit on one base line; where they stand together.
-    fn value_and_unit(&self, ui: &Ui, at: Pos2, role: Role, theme: &Theme) -> Rect {
-        let painter = ui.painter();
-        let font = role.font();
+    /// The figure with its unit on one base line; where they end.
+    fn value_and_unit(&self, ui: &Ui, at: Pos2, role: Role, theme: &Theme) -> f32 {
         let unit = if role == Role::Figure {
             Role::Unit.font()
         } else {
             Face::Italic.at(16.0)
         };
-        // Both faces have their base line at the same share of their height.
-        let lift = 0.24 * (font.size - unit.size);
-        let value = painter.text(at, Align2::LEFT_TOP, self.value, font, theme.ink);
-        let foot = pos2(value.right() + 6.0, value.bottom() - lift);
-        value.union(painter.text(foot, Align2::LEFT_BOTTOM, self.unit, unit, theme.ink2))
+        // The minus of this face is as wide as a dash; its short dash is not.
+        let value = self.value.replace('−', "–");
+        let end = on_base_line(ui.painter(), at, &value, role.font(), theme.ink);
+        let beside = pos2(end + 6.0, at.y);
+        on_base_line(ui.painter(), beside, self.unit, unit, theme.ink2)
     }
 
     fn bar(&self, ui: &Ui, bar: Rect, theme: &Theme) {
@@ -341,6 +338,18 @@ impl Figure<'_> {
         ui.painter()
             .text(text, Align2::LEFT_CENTER, words, font, colour);
     }
+}
+
+/// One line of text standing on `at`; where it ends.
+fn on_base_line(painter: &Painter, at: Pos2, words: &str, font: FontId, colour: Color32) -> f32 {
+    let galley = painter.layout_no_wrap(words.to_owned(), font, colour);
+    let base = galley
+        .rows
+        .first()
+        .and_then(|row| Some(row.pos.y + row.row.glyphs.first()?.pos.y));
+    let end = at.x + galley.size().x;
+    painter.galley(at - vec2(0.0, base.unwrap_or_default()), galley, colour);
+    end
 }
 
 #[cfg(test)]

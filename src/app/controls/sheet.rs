@@ -120,7 +120,11 @@ impl<'a> Pick<'a> {
 
     /// Shows it; what is inside is only drawn, the row is pressed as a whole.
     pub fn show(self, ui: &mut Ui, contents: impl FnOnce(&mut Ui)) -> Response {
-        let width = self.size.x.min(ui.available_width());
+        let width = if self.size.x.is_finite() {
+            self.size.x
+        } else {
+            ui.available_width()
+        };
         let (rect, response) = ui.allocate_exact_size(vec2(width, self.size.y), Sense::click());
         let on = ui.is_enabled();
         response

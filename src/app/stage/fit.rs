@@ -28,6 +28,8 @@ const GAP: f32 = 24.0;
 const LIST: f32 = 300.0;
 /// Width of the plot and what stands under it.
 const PULL: f32 = 400.0;
+/// Height of the plot's sheet.
+const PLOT: f32 = 238.0;
 /// Least width of the bound end in its cap.
 const END: f32 = 420.0;
 
@@ -181,12 +183,12 @@ fn end_and_caps(ui: &mut Ui, width: f32, tall: f32, view: &FitView<'_>, asks: &m
 
 fn pull_and_length(ui: &mut Ui, size: Vec2, view: &FitView<'_>) {
     Sheet::new()
-        .size(vec2(size.x, 262.0))
+        .size(vec2(size.x, PLOT))
         .show(ui, |ui| pull::pull_ui(ui, view));
-    ui.add_space(GAP - 4.0);
-    let rest = (size.y - 262.0 - GAP + 4.0).max(0.0);
+    ui.add_space(GAP - 6.0);
+    let rest = (size.y - PLOT - GAP + 6.0).max(0.0);
     Sheet::new().size(vec2(size.x, rest)).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 8.0;
+        ui.spacing_mut().item_spacing.y = 3.0;
         length::length_ui(ui, view);
     });
 }

@@ -15,7 +15,9 @@ use crate::quantity::Estimate;
 
 /// Height of head, cards and the line under them.
 pub(super) const HEIGHT: f32 = 226.0;
-const CARD: Vec2 = vec2(100.0, 160.0);
+const CARD: Vec2 = vec2(100.0, 158.0);
+/// Gap between cards.
+const APART: f32 = 12.0;
 /// Width of the largest cap on its card.
 const LARGEST: f32 = 82.0;
 
@@ -48,17 +50,37 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
         return;
     }
     ui.add_space(8.0);
-    ScrollArea::horizontal().id_salt("caps").show(ui, |ui| {
+    let mut cards = ScrollArea::horizontal().id_salt("caps");
+    if let Some(offset) = turned_to(ui, view) {
+        cards = cards.horizontal_scroll_offset(offset);
+    }
+    cards.show(ui, |ui| {
         ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 12.0;
+            ui.spacing_mut().item_spacing.x = APART;
             for cap in &view.piece.caps {
                 card(ui, view, figures.bound_end, *cap, asks);
             }
         });
-        ui.add_space(2.0);
+        ui.add_space(10.0);
     });
-    ui.add_space(6.0);
+    ui.add_space(2.0);
     Role::Note.label(ui, certainty(view, figures.bound_end));
+}
+
+/// How far the row is moved along so that the cap looked at stands in the
+/// middle; only when that is another one than before.
+fn turned_to(ui: &Ui, view: &FitView<'_>) -> Option<f32> {
+    let cap = view.cap()?;
+    let place = view.piece.caps.iter().position(|other| *other == cap)?;
+    let id = ui.scope_id().with("cap looked at");
+    let before = ui.data_mut(|data| {
+        let before = data.get_temp::<f64>(id);
+        data.insert_temp(id, cap);
+        before
+    });
+    let middle = place as f32 * (CARD.x + APART) + CARD.x / 2.0;
+    let offset = (middle - ui.available_width() / 2.0).max(0.0);
+    (before != Some(cap)).then_some(offset)
 }
 
 fn card(ui: &mut Ui, view: &FitView<'_>, end: Estimate, cap: f64, asks: &mut Vec<Edit>) {
@@ -143,17 +165,23 @@ fn end_on(
         let rim = disc.colour.lerp_to_gamma(Color32::BLACK, 0.45);
         painter.circle(at, radius, disc.colour, Stroke::new(0.9, rim));
     }
-    let ring = stitch::circle_outline(middle, bound);
-    if cap_fit(end, cap) == CapFit::TooSmall {
-        let dashes = stitch::Dashes {
-            width: 1.4,
-            dash: 3.0,
-            gap: 2.6,
-        };
-        painter.extend(stitch::dashed(&ring, dashes, theme.ink));
-    } else {
+    if cap_fit(end, cap) != CapFit::TooSmall {
         painter.circle_stroke(middle, bound, Stroke::new(1.0, BRASS_LINE));
+        return;
     }
+    // The cap lies over an end that is wider than it.
+    let wall = outside - inside;
+    painter.circle_stroke(middle, inside + wall / 2.0, Stroke::new(wall, BRASS));
+    for edge in [inside, outside] {
+        painter.circle_stroke(middle, edge, Stroke::new(1.0, BRASS_LINE));
+    }
+    let dashes = stitch::Dashes {
+        width: 1.4,
+        dash: 3.0,
+        gap: 2.6,
+    };
+    let ring = stitch::circle_outline(middle, bound);
+    painter.extend(stitch::dashed(&ring, dashes, theme.ink));
 }
 
 /// A length with a true minus where it is below nothing.

@@ -17,6 +17,7 @@ use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::cord::Figures;
 use crate::plan::{CapFit, GLUE_GAP_MM, cap_fit};
+use crate::quantity::Estimate;
 
 /// A cap's wall, mm; drawn only.
 pub(super) const WALL_MM: f64 = 0.6;
@@ -96,8 +97,8 @@ impl<'a> Drawing<'a> {
         room: egui::Vec2,
     ) -> Self {
         let thick = (cap + 2.0 * WALL_MM).max(figures.thickness_rested.value);
-        let across = (room.y - 112.0) / thick as f32;
-        let along = 0.36 * room.x / (view.piece.cap_depth + WALL_MM) as f32;
+        let across = (room.y - 104.0) / thick as f32;
+        let along = 0.38 * room.x / (view.piece.cap_depth + WALL_MM) as f32;
         Self {
             view,
             figures,
@@ -137,7 +138,7 @@ impl<'a> Drawing<'a> {
 
     fn draw(&self, ui: &Ui, rect: Rect) {
         let painter = &ui.painter().with_clip_rect(rect.expand2(vec2(22.0, 0.0)));
-        let axis = rect.top() + 56.0 + (rect.height() - 112.0) / 2.0;
+        let axis = rect.top() + 50.0 + (rect.height() - 104.0) / 2.0;
         let mouth = pos2(rect.left() + 0.53 * rect.width(), axis);
         let bound = self.bound_rect(mouth);
         self.cord(painter, rect, bound);
@@ -190,10 +191,7 @@ impl<'a> Drawing<'a> {
     fn binding(&self, painter: &Painter, bound: Rect) {
         painter.add(rounded_bar(bound, WOUND));
         let apart = self.points(0.45).max(3.0);
-        let line = Stroke::new(
-            1.0,
-            Color32::from_rgb(0x5A, 0x4A, 0x30).gamma_multiply(0.55),
-        );
+        let line = Stroke::new(1.0, Color32::from_rgb(0x5A, 0x4A, 0x30).gamma_multiply(0.4));
         let mut x = bound.left() + apart;
         while x < bound.right() - 1.0 {
             painter.vline(x, bound.y_range(), line);
@@ -286,12 +284,10 @@ impl<'a> Drawing<'a> {
     fn gap_label(&self, painter: &Painter, rect: Rect, inside: Rect, wall: f32) {
         let gap = self.gap();
         let at = pos2(rect.right(), rect.top() + 8.0);
-        let (least, most) = GLUE_GAP_MM;
-        let best = format!(
-            "{} to {} holds best",
-            self.view.length(least),
-            self.view.length(most)
-        );
+        let (low, high) = GLUE_GAP_MM;
+        let value = (low + high) / 2.0;
+        let best = Estimate { value, low, high }.length(self.view.units);
+        let best = format!("{} {} holds best", best.spread, self.view.unit());
         let (words, note) = match self.fit() {
             CapFit::TooSmall => (
                 format!("{} too thick for this cap", self.view.length(-gap)),
@@ -304,8 +300,12 @@ impl<'a> Drawing<'a> {
             inside.left() + 0.45 * inside.width(),
             inside.top() + self.points(gap.max(0.0)) / 4.0,
         );
-        let galley = painter.layout_no_wrap(words.clone(), Face::Bold.at(13.5), self.theme.ink);
-        let left = (at.x - galley.size().x).min(start.x + 14.0);
+        let wide = |words: &str, font| {
+            let galley = painter.layout_no_wrap(words.to_owned(), font, self.theme.ink);
+            galley.size().x
+        };
+        let needs = wide(&words, Face::Bold.at(13.5)).max(wide(&note, Role::Note.font()));
+        let left = (at.x - needs).min(start.x + 14.0);
         let bend = pos2(left - 8.0, start.y);
         self.leader(
             painter,
@@ -372,7 +372,7 @@ impl<'a> Drawing<'a> {
 /// A round bar seen from the side, lit from above.
 fn rounded_bar(rect: Rect, colour: Color32) -> Shape {
     let tones = [
-        (0.0, 0.7),
+        (0.0, 0.78),
         (0.22, 1.0),
         (0.4, 1.06),
         (0.7, 0.82),

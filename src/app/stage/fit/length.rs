@@ -32,20 +32,13 @@ pub(super) fn length_ui(ui: &mut Ui, view: &FitView<'_>) {
         .color(theme.ink);
     ui.label(words);
     standing_ui(ui, figures.standing, &guess(figures));
-    ui.add_space(8.0);
+    ui.add_space(2.0);
     Notice {
         tone: Tone::Caution,
         happened: "Round a neck it must give way.",
         kept: "",
-        advice: "A breakaway clasp for children, sleepers and machine workers. Neck cords on \
-                 children's clothing are regulated (EN 14682 in Europe): follow local rules.",
-    }
-    .show(ui);
-    Notice {
-        tone: Tone::Caution,
-        happened: "Caps and beads are small parts.",
-        kept: "",
-        advice: "Not for children under three. For ornament only, never to hold a person or a load.",
+        advice: "Breakaway clasp for children, sleepers, machine workers; neck cords follow \
+                 local rules (EN 14682 in Europe). Small parts: not under three.",
     }
     .show(ui);
 }
@@ -55,7 +48,9 @@ fn change(ui: &mut Ui, words: &str, percent: Estimate) {
     ui.horizontal(|ui| {
         Role::Text.label(ui, words);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            Role::Value.label(ui, shown.figure);
+            // Not the face of figures: its minus is as wide as a dash.
+            let value = Role::Value.text(ui, shown.figure);
+            ui.label(value.font(Face::Semibold.at(15.0)));
             if !shown.spread.is_empty() {
                 Role::Note.label(ui, shown.spread);
             }

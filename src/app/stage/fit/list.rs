@@ -26,6 +26,8 @@ pub(super) fn list_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
     caps(ui, view, asks);
     hairline(ui);
     ui.horizontal(|ui| {
+        // As high as the field, so that the words stand in its middle.
+        ui.set_min_height(34.0);
         Role::Text.label(ui, "Depth of the cap");
         ui.with_layout(
             eframe::egui::Layout::right_to_left(eframe::egui::Align::Center),
@@ -43,17 +45,19 @@ pub(super) fn list_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
 /// Two by two; the last field takes one more.
 fn caps(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
     let caps = &view.piece.caps;
-    let wide = (ui.available_width() - 8.0) / 2.0;
-    let field = wide - 30.0;
+    // A field, a small gap and the cross, twice, with a gap between them.
+    let field = (ui.available_width() - 2.0 * 30.0 - 10.0) / 2.0;
     for pair in 0..=caps.len() / 2 {
-        ui.horizontal_top(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0;
             for k in 2 * pair..=(2 * pair + 1).min(caps.len()) {
                 match caps.get(k) {
                     Some(cap) => one_cap(ui, view, k, *cap, field, asks),
-                    None => new_cap(ui, view, wide, asks),
+                    None => new_cap(ui, view, field, asks),
                 }
-                ui.add_space(4.0);
+                if k == 2 * pair {
+                    ui.add_space(10.0);
+                }
             }
         });
     }
@@ -77,10 +81,7 @@ fn one_cap(ui: &mut Ui, view: &FitView<'_>, k: usize, cap: f64, width: f32, asks
 }
 
 fn new_cap(ui: &mut Ui, view: &FitView<'_>, width: f32, asks: &mut Vec<Edit>) {
-    let field = Field::new("one more cap")
-        .unit(view.unit())
-        .hint("add one")
-        .width(width);
+    let field = Field::new("one more cap").hint("add one").width(width);
     let read = |text: &str| match text {
         "" => Ok(None),
         text => read(text, view.units).map(Some),
@@ -139,16 +140,10 @@ fn bare(mm: f64, units: UnitSystem) -> String {
 fn cautions(ui: &mut Ui) {
     Notice {
         tone: Tone::Caution,
-        happened: "Glue and sealer give off fumes.",
+        happened: "Glue has fumes, nickel meets skin.",
         kept: "",
-        advice: "Open a window and follow the label. Melted synthetic ends burn skin.",
-    }
-    .show(ui);
-    Notice {
-        tone: Tone::Caution,
-        happened: "Nickel against the skin.",
-        kept: "",
-        advice: "Limited by law in many places (EU: REACH, Annex XVII). Ask for caps without.",
+        advice: "Open a window, follow the label; melted ends burn. Nickel next to skin is \
+                 limited by law in many places (EU: REACH, Annex XVII): ask for caps without.",
     }
     .show(ui);
 }

@@ -25,7 +25,7 @@ use crate::quantity::{Length, Mass, UnitSystem};
 /// Room for the names at the right ends of the lines.
 const NAMES: f32 = 88.0;
 /// Height of the plot with its axis.
-const TALL: f32 = 166.0;
+const TALL: f32 = 152.0;
 
 /// The plot with its head.
 pub(super) fn pull_ui(ui: &mut Ui, view: &FitView<'_>) {
@@ -232,8 +232,8 @@ fn plot_ui(
     let thickness =
         Line::new("thickness", curves.thickness_line()).stroke(Stroke::new(2.2, theme.ink));
     let length = Line::new("length", curves.length_line())
-        .stroke(Stroke::new(2.0, theme.ink2))
-        .style(LineStyle::Dotted { spacing: 6.0 });
+        .stroke(Stroke::new(1.6, theme.ink2))
+        .style(LineStyle::Dotted { spacing: 7.0 });
     let shown = plot.show(ui, move |plot| {
         plot.set_plot_bounds_x(0.0..=most);
         plot.set_plot_bounds_y(low..=high);
