@@ -1,8 +1,8 @@
 //! Braided sheaths: satin cord and metallic braid.
 //!
-//! Two families of floats cross the strand at plus and minus the lay, two
-//! over two under; on a chequerboard of cells now one, now the other is on
-//! top.
+//! Two families of yarns cross the strand at plus and minus the lay, each over
+//! two and under two of the other, as on a braiding machine. Where a yarn is on
+//! top it shows as a float: one yarn wide and two long.
 
 use super::super::look::Look;
 use super::super::noise::{Noise, hash};
@@ -11,82 +11,90 @@ use super::filament::{Streaks, leaning};
 use super::{Spot, Touch};
 use crate::drawing::view::Detail;
 
-/// Width of a float of filaments, and of a strip of foil, strand diameters.
-const FLOAT: f32 = 0.115;
-const STRIP: f32 = 0.13;
+/// Width of a yarn of filaments, and of a strip of foil, strand diameters.
+const YARN: f32 = 0.085;
+const STRIP: f32 = 0.10;
 
-/// Where in the sheath a spot lies.
-struct Cell {
-    /// Which cell, along both families.
+/// The float on which a spot lies.
+struct Float {
+    /// Yarn of its own family, and the pair of the other that it crosses.
     number: (i32, i32),
-    /// Place in the cell, -0.5 to 0.5 across each family.
-    place: (f32, f32),
-    /// Whether the first family is on top.
-    first: bool,
-    /// 1 in the middle, 0 at the borders.
-    middle: f32,
+    /// Place across the float and along it, -0.5 to 0.5.
+    across: f32,
+    along: f32,
+    /// Whether it leans with the lay or against it.
+    leans: f32,
 }
 
-impl Cell {
+impl Float {
     fn new(spot: &Spot, width: f32, lay: f32) -> Self {
-        let around = (std::f32::consts::TAU * spot.radius / width)
-            .round()
-            .max(2.0);
+        // An even number of yarns each way, or the pattern would not close.
+        let around = 2.0
+            * (std::f32::consts::PI * spot.radius / width)
+                .round()
+                .max(1.0);
         let u = spot.angle * std::f32::consts::FRAC_1_PI * 0.5 * around;
         let v = spot.arc / width * lay.abs().max(0.14).tan();
-        let (a, b) = (0.5 * (u + v), 0.5 * (u - v));
-        let ((na, fa), (nb, fb)) = (split(a), split(b));
-        let (fa, fb) = (fa - 0.5, fb - 0.5);
-        let number = (na, nb);
-        let middle = 2.2 * (1.0 - 4.0 * fa * fa) * (1.0 - 4.0 * fb * fb);
+        let ((na, fa), (nb, fb)) = (split(u + v), split(u - v));
+        let turn = na.wrapping_add(nb) & 3;
+        let second = (turn & 1) as f32;
+        if turn < 2 {
+            return Self {
+                number: (nb, na.wrapping_sub(turn)),
+                across: fb - 0.5,
+                along: 0.5 * (second + fa) - 0.5,
+                leans: 1.0,
+            };
+        }
         Self {
-            number,
-            place: (fa, fb),
-            first: (na ^ nb) & 1 == 0,
-            middle: middle.min(1.0),
+            number: (na, nb.wrapping_sub(turn - 2)),
+            across: fa - 0.5,
+            along: 0.5 - 0.5 * (second + fb),
+            leans: -1.0,
         }
     }
 
     /// How near the border, 0 to 1, rising late.
     fn border(&self) -> f32 {
-        let e = 2.0 * self.place.0.abs().max(self.place.1.abs());
-        e * e * e * e
+        let (a, b) = (2.0 * self.across, 2.0 * self.along);
+        let (a, b) = (a * a, b * b);
+        (a * a).max(b * b * b)
     }
 
-    /// Lay of the family on top; fades to none at the borders, where a hard
+    /// 1 in the middle, 0 at the borders.
+    fn middle(&self) -> f32 {
+        let (a, b) = (self.across, self.along);
+        (2.2 * (1.0 - 4.0 * a * a) * (1.0 - 4.0 * b * b)).min(1.0)
+    }
+
+    /// Lean of the filaments; fades to none at the borders, where a hard
     /// change would show as a jagged line.
     fn lay(&self, lay: f32) -> f32 {
-        let lay = lay * self.middle;
-        if self.first { lay } else { -lay }
+        lay * self.leans * self.middle()
     }
 
-    /// Slope of the float's round back across the strand.
-    fn back(&self) -> f32 {
-        let (place, sign) = if self.first {
-            (self.place.1, -1.0)
-        } else {
-            (self.place.0, 1.0)
-        };
-        place * sign * self.middle
+    /// Slope of its round back, down to its sides and its ends.
+    fn back(&self, spot: &Spot) -> Vec3 {
+        spot.across() * -self.across + spot.along * (0.8 * self.along.powi(3))
     }
 }
 
 /// Satin cord: long floats of bright filaments.
 pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Touch {
     let mut touch = spot.smooth();
-    let cell = Cell::new(spot, FLOAT, look.lay);
-    let shows = spot.shows(1.0 / 8.0);
-    let lay = cell.lay(look.lay) * (0.35 + 0.65 * shows);
-    touch.normal += spot.across() * (0.30 * shows * cell.back());
-    touch.cavity = 1.0 - 0.24 * shows * cell.border();
+    let float = Float::new(spot, YARN, look.lay);
+    let shows = spot.shows(YARN);
+    let lay = float.lay(look.lay) * (0.35 + 0.65 * shows);
+    touch.normal += float.back(spot) * (0.55 * shows);
+    touch.cavity = 1.0 - 0.24 * shows * float.border();
     let streaks = Streaks {
         angle: spot.angle,
         lay,
         follow: 0.0,
         finest: 52.0,
-        strength: 0.27,
-        shift: 0.10,
-        lines: 0.14 * spot.shows(1.0 / 24.0),
+        strength: 0.45,
+        shift: 0.15,
+        lines: 0.16 * spot.shows(1.0 / 16.0),
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     touch.normal = touch.normal.unit();
@@ -97,26 +105,26 @@ pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> T
 /// Metallic braid: flat strips, each tilted its own way.
 pub(crate) fn foil(look: &Look, spot: &Spot) -> Touch {
     let mut touch = spot.smooth();
-    let cell = Cell::new(spot, STRIP, look.lay);
+    let float = Float::new(spot, STRIP, look.lay);
     let shows = spot.shows(STRIP / 1.2);
-    let lay = cell.lay(look.lay) * (0.35 + 0.65 * shows);
-    let bits = facet_bits(&cell, spot);
+    let lay = float.lay(look.lay) * (0.35 + 0.65 * shows);
+    let bits = facet_bits(&float, spot);
     let part = |shift: u32| (bits >> shift & 255) as f32 / 255.0;
     let keep = 0.35 + 0.65 * shows;
     let across = spot.across();
-    let tilt = across * (0.60 * shows * cell.back())
+    let tilt = float.back(spot) * (0.60 * shows)
         + across * ((part(0) - 0.5) * 0.55 * keep)
         + spot.along * ((part(8) - 0.5) * 0.5 * keep);
     touch.normal = (touch.normal + tilt).unit();
     touch.facet = part(16);
     touch.tone = 0.8 + 0.4 * touch.facet;
-    touch.cavity = 1.0 - 0.42 * shows * cell.border();
+    touch.cavity = 1.0 - 0.42 * shows * float.border();
     touch.grain = leaning(spot.along, touch.normal, lay);
     touch
 }
 
-fn facet_bits(cell: &Cell, spot: &Spot) -> u32 {
-    let (a, b) = cell.number;
+fn facet_bits(float: &Float, spot: &Spot) -> u32 {
+    let (a, b) = float.number;
     let mixed = (a as u32).wrapping_mul(73_856_093) ^ (b as u32).wrapping_mul(19_349_663);
     hash(mixed ^ spot.seed as u32)
 }

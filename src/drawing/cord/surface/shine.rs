@@ -135,7 +135,7 @@ fn shine(
     let away = 1.0 - touch.normal.z.clamp(0.0, 1.0);
     let grazing = 1.0 + 1.2 * away * away;
     let glint = look.glint(manner.own);
-    let own = (look.colour + Vec3::all(0.02)).map(|c| 0.55 + 0.45 * c.sqrt().min(1.0));
+    let own = (look.colour + Vec3::all(0.02)).map(|c| 0.38 + 0.62 * c.sqrt().min(1.0));
     glint.times(own) * (0.80 * strength * grazing)
 }
 
@@ -151,7 +151,7 @@ fn filament_lobes(studio: &Studio, look: &Look, touch: &Touch) -> (f32, f32) {
         let a = touch.normal.dot(half).max(0.0);
         let a4 = a * a * a * a;
         if matches!(look.weave, Weave::Sheath | Weave::Flat) {
-            return 0.40 * a4 + 1.9 * a4 * a4 * a4;
+            return 0.30 * a * a + 0.60 * a4 + 1.60 * a4 * a4 * a4;
         }
         a4
     };
