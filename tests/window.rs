@@ -97,7 +97,7 @@ impl Window {
 }
 
 fn home() -> tempfile::TempDir {
-    tempfile::tempdir().unwrap()
+    tempfile::tempdir().expect("a folder for the test")
 }
 
 #[test]

@@ -64,10 +64,10 @@ fn four(figures: &Figures, units: UnitSystem) -> [Item; 4] {
     ]
 }
 
-/// Both parts of the change: "−3.5 % off the weight, +2.0 % worked".
+/// Both parts of the change: "−3.5 % off, +2.0 % worked".
 fn change_words(figures: &Figures) -> String {
     let (off, worked) = (figures.off_weight.change(), figures.worked.change());
-    format!("{} off the weight, {} worked", off.figure, worked.figure)
+    format!("{} off, {} worked", off.figure, worked.figure)
 }
 
 /// Draws the band into `rect`, which is paper already.
@@ -285,10 +285,7 @@ mod tests {
 
     #[test]
     fn the_change_of_length_is_said_in_both_its_parts_with_signs() {
-        assert_eq!(
-            change_words(&figures()),
-            "−3.5 % off the weight, +2.0 % worked"
-        );
+        assert_eq!(change_words(&figures()), "−3.5 % off, +2.0 % worked");
     }
 
     #[test]

@@ -76,6 +76,8 @@ pub struct App {
     dialog: Option<Dialog>,
     easel: Easel,
     threads: Arc<[Thread]>,
+    /// The design that the solver was asked about last.
+    asked: Option<Design>,
     title: String,
 }
 
@@ -101,6 +103,7 @@ impl App {
             dialog: None,
             easel: Easel::new(ctx),
             threads: Arc::new([]),
+            asked: None,
             title: String::new(),
         };
         app.begin(file);
@@ -129,7 +132,10 @@ impl App {
 
     /// Asks for the cord of the design as it is now.
     fn solve(&mut self) {
-        self.solver.ask(recipe(self.history.now()));
+        if self.asked.as_ref() != Some(self.history.now()) {
+            self.asked = Some(self.history.now().clone());
+            self.solver.ask(recipe(self.history.now()));
+        }
         let threads = painting::threads(self.history.now());
         let shown = self.solver.solved().cord().map(|cord| cord.form.strands);
         // An old cord of another number of strands keeps its own colours.
@@ -191,12 +197,24 @@ impl App {
         }
     }
 
+    /// Esc lets go of the choice, after whatever lies over it is shut.
+    fn let_go(&mut self, ui: &Ui) {
+        let is_free = ui.memory(|memory| memory.focused().is_none());
+        let pressed = ui.input(|input| input.key_pressed(egui::Key::Escape));
+        let covered = self.view.slip.is_some() || self.view.files.open;
+        if pressed && is_free && !covered {
+            self.view.look.chosen.clear();
+        }
+    }
+
     /// One frame.
     pub fn frame_ui(&mut self, ui: &mut Ui) {
         self.follow_pointer(ui);
         let mut wants = command::pressed(ui);
         wants.extend(dropped(ui));
         region::jump(ui);
+        // Before the slip is drawn, or one Esc would do both.
+        self.let_go(ui);
         let desk = Desk {
             design: self.history.now(),
             solver: &self.solver,

@@ -8,7 +8,8 @@
 //!
 //! Knows no colours: the recipe has none, so a repainted cord is the same cord.
 
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
@@ -128,6 +129,8 @@ pub struct Solver {
     solved: Solved,
     pull: Vec<PullPoint>,
     samples: BTreeMap<String, Option<Arc<Cord>>>,
+    /// Keys of the samples asked for, solved or not.
+    samples_asked: BTreeSet<String>,
 }
 
 impl Solver {
@@ -152,6 +155,7 @@ impl Solver {
             solved: Solved::None,
             pull: Vec::new(),
             samples: BTreeMap::new(),
+            samples_asked: BTreeSet::new(),
         }
     }
 
@@ -197,20 +201,16 @@ impl Solver {
 
     /// Asks for a sample cord, to be solved when nothing else is to do.
     pub fn ask_sample(&mut self, key: &str, recipe: impl FnOnce() -> Option<Recipe>) {
-        if self.samples.contains_key(key) {
+        if !self.samples_asked.insert(key.to_owned()) {
             return;
         }
-        let mut board = self.post.board();
-        if board.samples.iter().any(|(k, _)| k == key) {
-            return;
-        }
-        if let Some(recipe) = recipe() {
-            board.samples.push_back((key.to_owned(), recipe));
-            self.post.news.notify_one();
-        } else {
-            drop(board);
+        let Some(recipe) = recipe() else {
             self.samples.insert(key.to_owned(), None);
-        }
+            return;
+        };
+        let mut board = self.post.board();
+        board.samples.push_back((key.to_owned(), recipe));
+        self.post.news.notify_one();
     }
 
     /// Takes finished answers home; `true` if anything changed.
@@ -317,7 +317,8 @@ impl Bench {
     fn design(&self, recipe: &Recipe, mut warm: Option<Arc<Cord>>, progress: &Progress) {
         let print = recipe.fingerprint();
         for quality in [Quality::Coarse, Quality::Fine, Quality::Full] {
-            let solved = solve(recipe, warm.as_deref(), quality, progress);
+            let before = warm.clone();
+            let solved = guarded(|| solve(recipe, before.as_deref(), quality, progress));
             if progress.is_stopped() {
                 return;
             }
@@ -327,7 +328,7 @@ impl Bench {
                     warm = Some(Arc::clone(&cord));
                     self.say(Answer::Cord(print, cord, quality));
                 }
-                Err(error) => return self.say(Answer::Refused(print, error.to_string())),
+                Err(error) => return self.say(Answer::Refused(print, error)),
             }
         }
         let Some(cord) = warm else { return };
@@ -338,7 +339,7 @@ impl Bench {
 
     /// A sample; put back in the queue when the design came between.
     fn sample(&self, key: String, recipe: Recipe, progress: &Progress) {
-        let solved = solve(&recipe, None, Quality::Coarse, progress);
+        let solved = guarded(|| solve(&recipe, None, Quality::Coarse, progress));
         if progress.is_stopped() {
             self.post.board().samples.push_front((key, recipe));
             return;
@@ -350,6 +351,15 @@ impl Bench {
         if self.send.send(answer).is_ok() {
             (self.wake)();
         }
+    }
+}
+
+/// A solve whose faults, too, come home as a sentence: a panic must not leave
+/// the maker waiting for ever.
+fn guarded<E: ToString>(solve: impl FnOnce() -> Result<Cord, E>) -> Result<Cord, String> {
+    match catch_unwind(AssertUnwindSafe(solve)) {
+        Ok(solved) => solved.map_err(|error| error.to_string()),
+        Err(_) => Err("the computation broke off, by a fault of the program".to_owned()),
     }
 }
 

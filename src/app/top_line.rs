@@ -19,7 +19,7 @@ use super::window::MARGIN;
 pub(super) fn top_line_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Command>) {
     let line = ui.max_rect();
     let middle = line.top() + 0.5 * line.height().min(64.0);
-    let right = if line.width() < 760.0 { 330.0 } else { 420.0 };
+    let right = if line.width() < 760.0 { 356.0 } else { 420.0 };
     let split = line.right() - right;
     let left = Rect::from_min_max(
         pos2(line.left() + MARGIN, middle - 20.0),
@@ -49,7 +49,8 @@ fn name_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Comman
     ui.add_space(8.0);
     let words = desk.file.saved_words(desk.is_unsaved);
     let mark = if desk.is_unsaved { " ·" } else { "" };
-    Role::Note.label(ui, format!("{words}{mark}"));
+    let text = Role::Note.text(ui, format!("{words}{mark}"));
+    ui.add(eframe::egui::Label::new(text).truncate());
 }
 
 fn resting_name_ui(ui: &mut Ui, desk: &Desk<'_>) -> Option<String> {

@@ -17,7 +17,7 @@ use crate::cord::{Cord, Hand};
 use crate::drawing::{Thread, View};
 use crate::quantity::UnitSystem;
 
-use super::controls::{self, tip};
+use super::controls;
 use super::desk::Desk;
 use super::easel::{Age, Easel, Order};
 use super::fonts::{Face, Role};
@@ -128,7 +128,8 @@ pub(super) fn strip_ui(
         &theme,
     );
     tape_end(ui, &layout, view, &theme);
-    tip(response, &tip_words(cord));
+    let words = Role::Note.text(ui, tip_words(cord));
+    response.on_hover_text_at_pointer(words);
 }
 
 fn tip_words(cord: &Cord) -> String {

@@ -38,9 +38,11 @@ pub(super) fn draw(
         3.0,
     ));
     let font = Face::Semibold.at(13.0);
+    // A compact tape has room for shorter ticks only.
+    let share = ((rect.height() - 18.0) / 16.0).clamp(0.4, 1.0);
     for tick in ticks(rect.left() - zero, rect.right() - end - zero, per_mm, units) {
         let x = zero + tick.at;
-        let y = rect.top() + tick.length;
+        let y = rect.top() + tick.length * share;
         painter.vline(x, rect.top()..=y, Stroke::new(1.0, theme.ink2));
         if let Some(number) = tick.number {
             let at = pos2(x, rect.bottom() - 3.0);

@@ -3,13 +3,16 @@
 
 use eframe::egui::{ComboBox, Grid, Label, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::app::controls::{Button, Entered, Field, segments};
+use crate::app::controls::{Button, Entered, Field, colour_square, segments};
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
 use crate::app::marks::standing_ui;
+use crate::app::painting::screen_colour;
 use crate::app::words;
 use crate::material::{Colour, Construction, Fibre, Size, Substance};
 use crate::quantity::{Length, UnitSystem, read_number};
+
+use super::strands::{any_colour, palette};
 
 /// What a maker's label says of the thickness.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,12 +60,16 @@ pub(super) enum Outcome {
 
 impl OwnFibre {
     fn fibre(&self) -> Result<Fibre, String> {
+        self.named(&self.name)
+    }
+
+    fn named(&self, name: &str) -> Result<Fibre, String> {
         let size = match self.said {
             Said::Diameter => Size::Diameter(self.diameter),
             Said::Tex => Size::Tex(self.tex),
         };
         Fibre::proposed(
-            self.name.trim(),
+            name.trim(),
             self.substance,
             self.construction,
             size,
@@ -78,14 +85,16 @@ pub(super) fn form_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) -> Outc
     name_ui(ui, form);
     kind_ui(ui, form);
     size_ui(ui, form, desk.units());
-    let fibre = form.fibre();
-    match &fibre {
-        Ok(fibre) => proposed_ui(ui, fibre),
+    colour_ui(ui, form, desk);
+    // What is proposed does not wait for a name.
+    match form.named("a fibre of my own") {
+        Ok(proposed) => proposed_ui(ui, &proposed),
         Err(error) => {
             let text = Role::Note.text(ui, error);
             ui.add(Label::new(text).wrap());
         }
     }
+    let fibre = form.fibre();
     let mut outcome = Outcome::Typing;
     ui.horizontal(|ui| {
         let hindrance = fibre.as_ref().err().map(String::as_str);
@@ -168,6 +177,22 @@ fn size_ui(ui: &mut Ui, form: &mut OwnFibre, units: UnitSystem) {
                     form.tex = tex;
                 }
             }
+        }
+    });
+}
+
+fn colour_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
+        for colour in palette(desk.design) {
+            let name = format!("colour of the fibre {colour}");
+            let chosen = form.colour == colour;
+            if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
+                form.colour = colour;
+            }
+        }
+        if let Some(colour) = any_colour(ui, form.colour) {
+            form.colour = colour;
         }
     });
 }

@@ -416,7 +416,7 @@ pub(super) fn palette(design: &Design) -> Vec<Colour> {
 }
 
 /// A colour of one's own, picked in a slip.
-fn any_colour(ui: &mut Ui, now: Colour) -> Option<Colour> {
+pub(super) fn any_colour(ui: &mut Ui, now: Colour) -> Option<Colour> {
     let button = IconButton::new(Icon::Plus, "Another colour").small();
     let response = ui.add(button);
     let before = screen_colour(now);
