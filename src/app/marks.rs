@@ -300,7 +300,12 @@ impl Figure<'_> {
         };
         // The minus of this face is as wide as a dash; its short dash is not.
         let value = self.value.replace('−', "–");
-        let end = on_base_line(ui.painter(), at, &value, role.font(), theme.ink);
+        let mut font = role.font();
+        // Nor do its figures make a fraction round the slash.
+        if value.contains(['⁄', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞']) {
+            font = Face::Regular.at(0.9 * font.size);
+        }
+        let end = on_base_line(ui.painter(), at, &value, font, theme.ink);
         let beside = pos2(end + 6.0, at.y);
         on_base_line(ui.painter(), beside, self.unit, unit, theme.ink2)
     }

@@ -127,17 +127,17 @@ impl<'a> Field<'a> {
         let theme = Theme::of(ui);
         let typing = ui.memory(|memory| memory.has_focus(id));
         self.ground(ui, rect, typing, fault);
-        let room = if fault.is_some() || !self.unit.is_empty() {
-            10.0 + super::button::words_width(ui, self.unit, &Role::Note.font()).max(18.0)
-        } else {
-            0.0
+        let room = match fault {
+            Some(_) => 26.0,
+            None if self.unit.is_empty() => 0.0,
+            None => 6.0 + super::button::words_width(ui, self.unit, &Role::Note.font()),
         };
         let inner = rect
             .shrink2(vec2(11.0, 5.0))
             .with_max_x(rect.right() - 11.0 - room);
         let edit = TextEdit::singleline(text)
             .id(id)
-            .font(Face::Medium.at(16.0))
+            .font(Face::Medium.at(if self.width < 100.0 { 15.0 } else { 16.0 }))
             .text_color(theme.ink)
             .hint_text(egui::RichText::new(self.hint).color(theme.ink3))
             .frame(Frame::NONE)

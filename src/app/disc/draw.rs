@@ -224,7 +224,11 @@ impl Scene<'_> {
             let place = Place::slot(slot);
             let label = self.view.numbering.label(place, self.view.slots);
             let round = label.parse::<u16>().is_ok_and(|n| n.is_multiple_of(every));
-            if self.view.strand_at(place).is_none() && round {
+            let free = self
+                .view
+                .strand_at(place)
+                .is_none_or(|strand| self.is_lifted(strand));
+            if free && round {
                 let font = Face::Regular.at(self.plate.number_size());
                 self.number(ui, place, font, self.theme.slot);
             }
@@ -307,7 +311,9 @@ impl Scene<'_> {
             Icon::Hand.paint(painter, centre, 22.0, self.theme.ink);
         }
         if self.view.breaking.contains(&place) {
-            let beside = centre + Vec2::new(size * 1.1, -size * 0.9);
+            // Beside the slot along the rim, clear of strand and letter.
+            let out = (centre - self.plate.centre).normalized();
+            let beside = centre - 1.9 * size * out.rot90();
             painter.circle_filled(beside, 12.0, self.theme.paper);
             Icon::Broken.paint(painter, beside, 18.0, self.theme.stop);
         }

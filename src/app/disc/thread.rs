@@ -68,7 +68,13 @@ impl Yarn<'_> {
             let aside = (k as f32 + 0.5) * each - width / 2.0;
             let colour = self.colour(k, count);
             let course = offset(path, aside);
-            self.end(painter, &course, each, colour, theme);
+            // By night pale rims between ends would melt them into one.
+            let rim = if count > 1 {
+                colour.lerp_to_gamma(Color32::BLACK, 0.55)
+            } else {
+                rim_colour(colour, theme)
+            };
+            self.end(painter, &course, each, colour, rim);
         }
     }
 
@@ -78,13 +84,12 @@ impl Yarn<'_> {
         self.colours.get(at).map_or(Color32::GRAY, |c| colour32(*c))
     }
 
-    fn end(&self, painter: &Painter, path: &[Pos2], width: f32, colour: Color32, theme: &Theme) {
+    fn end(&self, painter: &Painter, path: &[Pos2], width: f32, colour: Color32, rim: Color32) {
         let course = rounded(path, width);
         painter.add(Shape::mesh(tube(&course, colour)));
         let mut lines = Vec::new();
         self.twist(&mut lines, path, width, colour);
         painter.extend(lines);
-        let rim = rim_colour(colour, theme);
         let side = |sign: f32| {
             course
                 .iter()

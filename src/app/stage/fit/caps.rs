@@ -11,7 +11,7 @@ use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::document::Edit;
 use crate::plan::{CapFit, cap_fit};
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, UnitSystem};
 
 /// Height of head, cards and the line under them.
 pub(super) const HEIGHT: f32 = 226.0;
@@ -97,13 +97,11 @@ fn card(ui: &mut Ui, view: &FitView<'_>, end: Estimate, cap: f64, asks: &mut Vec
         end_on(painter, view, end, cap, middle, scale, &theme);
         let line = |y: f32| pos2(rect.center().x, rect.top() + y);
         let words = view.length(cap);
-        painter.text(
-            line(92.0),
-            Align2::CENTER_CENTER,
-            words,
-            Role::Value.font(),
-            theme.ink,
-        );
+        let font = match view.units {
+            UnitSystem::Millimetres => Role::Value.font(),
+            UnitSystem::Inches => Face::Semibold.at(15.0),
+        };
+        painter.text(line(92.0), Align2::CENTER_CENTER, words, font, theme.ink);
         word(painter, line(114.0), fit, &theme);
         let font = Role::Smallest.font();
         let words = format!("gap {gap}");
