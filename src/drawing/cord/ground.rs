@@ -287,3 +287,62 @@ pub(crate) fn shaded_layer(
     }
     Layer { width, top, pixels }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::material::Colour;
+
+    const LINEN: Ground = Ground::Linen {
+        colour: Colour([227, 218, 202]),
+        weave: Colour([180, 160, 140]),
+        thread: 2.0,
+        shadow: 0.5,
+    };
+
+    #[test]
+    fn linen_lies_between_its_two_colours_and_shows_both() {
+        let cloth = Cloth::new(&LINEN, 120, 60);
+        let green: Vec<u8> = cloth.bytes.chunks_exact(4).map(|p| p[1]).collect();
+        let (low, high) = (green.iter().min().unwrap(), green.iter().max().unwrap());
+        assert!(*low >= 160 && *low < 190, "{low}");
+        assert!(*high <= 221 && *high > 212, "{high}");
+    }
+
+    #[test]
+    fn threads_of_linen_repeat_every_six() {
+        for (u, v) in [(0.3, 1.2), (4.4, 1.5), (2.2, 5.0), (5.9, 4.1)] {
+            let here = thread(u, v);
+            assert!((here - thread(u + 6.0, v)).abs() < 1e-5);
+            assert!((here - thread(u, v + 6.0)).abs() < 1e-5);
+        }
+        assert!(thread(1.5, 1.5) > thread(4.5, 1.5), "half its way below");
+        assert!(thread(4.5, 4.5) > thread(1.5, 4.5), "the next one shifted");
+    }
+
+    #[test]
+    fn a_clear_ground_has_no_bytes_and_no_shadow() {
+        let cloth = Cloth::new(&Ground::Clear, 5, 5);
+        assert!(cloth.bytes.iter().all(|&b| b == 0));
+        assert_eq!(strength(&Ground::Clear), 0.0);
+    }
+
+    #[test]
+    fn a_strange_thread_width_is_woven_all_the_same() {
+        for thread in [0.0, -3.0, f64::NAN, 1e300] {
+            let ground = Ground::Linen {
+                colour: Colour([1; 3]),
+                weave: Colour([9; 3]),
+                thread,
+                shadow: f64::NAN,
+            };
+            let cloth = Cloth::new(&ground, 8, 8);
+            assert!(
+                cloth
+                    .bytes
+                    .chunks_exact(4)
+                    .all(|p| p[0] <= 9 && p[3] == 255)
+            );
+        }
+    }
+}

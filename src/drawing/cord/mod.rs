@@ -2,7 +2,7 @@
 //!
 //! From a solved [`Form`] to pixels in five steps, each of which knows nothing
 //! of the next: smooth strand lines ([`run`], [`path`]), tubes in view
-//! ([`makeup`], [`tubes`]), what is seen where ([`visibility`]), how open it
+//! ([`makeup`], [`tubes`]), what is seen where ([`visibility`], [`canvas`]), how open it
 //! lies ([`occlusion`]), how it takes the light ([`surface`], [`paint`],
 //! [`hairs`]), all laid on a ground ([`ground`], [`layer`]).
 //!
@@ -11,6 +11,7 @@
 //!
 //! [`Form`]: crate::cord::Form
 
+mod canvas;
 mod cut;
 mod ground;
 mod hairs;

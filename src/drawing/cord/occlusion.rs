@@ -181,3 +181,49 @@ impl<'a> March<'a> {
         a + (b - a) * fy
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::cord::run::Run;
+    use crate::drawing::cord::samples::{rod, rope};
+    use crate::drawing::cord::vector::vec3;
+    use crate::drawing::view::View;
+
+    /// Two level rods side by side, the upper one higher by `step`.
+    fn two_rods(step: f32) -> Occlusion {
+        let mut both = rod(vec3(-1.0, 0.5, step), vec3(9.0, 0.5, step), (0.5, 0.5));
+        let lower = rod(vec3(-1.0, -0.5, 0.0), vec3(9.0, -0.5, 0.0), (0.5, 0.5));
+        both.joints.extend(&lower.joints);
+        both.segments.extend(&lower.segments);
+        both.segments[1].first = 2;
+        let view = View {
+            width: 120,
+            height: 80,
+            pixels_per_mm: 20.0,
+            start_mm: 0.0,
+            roll: 0.0,
+            centre_y: 40.0,
+        };
+        let camera = Camera::new(&view, &Run::new(&rope(3, 8, 1.0)).unwrap());
+        let sight = Sight::new(&both, &camera, 1.6, 4);
+        assert_eq!(sight.top, 2);
+        Occlusion::new(&sight, &camera, &Studio::new(), 1.0)
+    }
+
+    #[test]
+    fn crevices_are_closed_and_crests_open() {
+        let open = two_rods(0.0);
+        let (seam, crest) = (open.room.at(60, 38), open.room.at(60, 28));
+        assert!(seam < 0.6 * crest, "{seam} {crest}");
+        assert!(crest > 0.8, "{crest}");
+    }
+
+    #[test]
+    fn a_higher_strand_towards_the_lamp_throws_a_shadow() {
+        // A little under the seam, on the lower strand.
+        let (level, stepped) = (two_rods(0.0), two_rods(1.0));
+        let (lit, shaded) = (level.lamp.at(60, 43), stepped.lamp.at(60, 43));
+        assert!(shaded < 0.6 * lit, "{shaded} {lit}");
+    }
+}

@@ -6,6 +6,7 @@
 
 use rayon::prelude::*;
 
+use super::canvas::NONE;
 use super::layer::{Layer, Pixel};
 use super::light::Studio;
 use super::look::Look;
@@ -13,7 +14,7 @@ use super::occlusion::Occlusion;
 use super::surface::{Openness, Spot, lit, touch};
 use super::tubes::{Camera, Tubes};
 use super::vector::{Vec3, vec3};
-use super::visibility::{Column, NONE, Sight};
+use super::visibility::{Column, Sight};
 use crate::drawing::view::Detail;
 
 /// All that the pixels of a picture follow from.

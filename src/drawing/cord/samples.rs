@@ -2,6 +2,9 @@
 
 use std::f64::consts::TAU;
 
+use super::makeup::Skin;
+use super::tubes::{Joint, Segment, Tubes};
+use super::vector::{Vec3, vec3};
 use crate::cord::Form;
 use crate::material::{Appearance, Construction};
 
@@ -28,6 +31,38 @@ pub(crate) fn rope(n: usize, nodes: usize, diameter: f64) -> Form {
         radius: vec![r; n * nodes],
         lift,
         turn,
+    }
+}
+
+/// One straight tube whose first half axis points as far to the eye as it can.
+pub(crate) fn rod(from: Vec3, to: Vec3, half: (f32, f32)) -> Tubes {
+    let along = (to - from).unit();
+    let outward = vec3(0.0, 0.0, 1.0).square_to(along).unit();
+    let joint = |centre: Vec3, arc: f32| Joint {
+        centre,
+        along,
+        strand: centre,
+        tangent: along,
+        zero: outward,
+        outward,
+        half,
+        radius: half.0.max(half.1),
+        arc,
+    };
+    let length = (to - from).length();
+    Tubes {
+        joints: vec![joint(from, 0.0), joint(to, length)],
+        segments: vec![Segment {
+            first: 0,
+            axis: along,
+            length,
+            extend: 0.0,
+            strand: 0,
+            end: 0,
+            skin: Skin::Solid,
+            tube: 0,
+            ridge_rate: 0.0,
+        }],
     }
 }
 

@@ -358,3 +358,45 @@ fn many_strands_of_many_nodes_are_drawn() {
     let picture = cord_picture(&form, &all_kinds(), &view(), &Ground::Clear, Detail::Coarse);
     assert!(alpha(&picture).iter().any(|&a| a > 0));
 }
+
+/// Mean brightness of a row of the picture, 0 to 255.
+fn brightness(picture: &Raster, y: usize) -> f64 {
+    let row = &picture.rgba[4 * y * picture.width..4 * (y + 1) * picture.width];
+    let sum: f64 = row.chunks_exact(4).map(|p| f64::from(p[1])).sum();
+    sum / picture.width as f64
+}
+
+#[test]
+fn the_shadow_is_darkest_close_under_the_cord_and_fades() {
+    let small = View {
+        pixels_per_mm: 9.0,
+        ..view()
+    };
+    let ground = Ground::Plain {
+        colour: Colour([220; 3]),
+        shadow: 0.5,
+    };
+    let form = rope(4, 10, 1.0);
+    let picture = cord_picture(&form, &threads(&[satin()]), &small, &ground, Detail::Fine);
+    let [x, y, _] = form.points[0];
+    let foot = 44.0 + 9.0 * (x.hypot(y) + form.radius[0]);
+    let under = brightness(&picture, foot as usize + 3);
+    let farther = brightness(&picture, foot as usize + 9);
+    let top = brightness(&picture, 0);
+    assert!(
+        under < farther - 1.0 && farther < top + 0.5,
+        "{under} {farther} {top}"
+    );
+}
+
+#[test]
+fn hairs_stand_out_of_wool_and_not_of_leather() {
+    let form = rope(4, 10, 1.0);
+    let count = |look: Appearance| {
+        let threads = threads(&[look]);
+        let picture = cord_picture(&form, &threads, &view(), &Ground::Clear, Detail::Fine);
+        let thin = alpha(&picture).into_iter().filter(|a| (1..100).contains(a));
+        thin.count()
+    };
+    assert!(count(wool()) > 3 * count(leather()));
+}

@@ -32,6 +32,16 @@ pub(crate) struct Joint {
     pub(crate) arc: f32,
 }
 
+impl Joint {
+    pub(crate) fn widest(&self) -> f32 {
+        self.half.0.max(self.half.1)
+    }
+
+    pub(crate) fn narrowest(&self) -> f32 {
+        self.half.0.min(self.half.1)
+    }
+}
+
 /// A straight piece of tube from joint `first` to the next one.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Segment {
@@ -131,6 +141,13 @@ impl Tubes {
             }
         }
         tubes
+    }
+
+    /// The two joints between which a segment lies.
+    #[inline]
+    pub(crate) fn joints_of(&self, segment: &Segment) -> (&Joint, &Joint) {
+        let first = segment.first as usize;
+        (&self.joints[first], &self.joints[first + 1])
     }
 
     fn add(&mut self, laid: &[Sample], body: &Body<'_>) {
@@ -320,21 +337,74 @@ impl Body<'_> {
     }
 }
 
-impl Tubes {
-    /// The two joints between which a segment lies.
-    #[inline]
-    pub(crate) fn joints_of(&self, segment: &Segment) -> (&Joint, &Joint) {
-        let first = segment.first as usize;
-        (&self.joints[first], &self.joints[first + 1])
-    }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::cord::samples::{crochet, leather, rope};
+    use crate::drawing::thread::Thread;
+    use crate::material::{Appearance, Colour};
 
-impl Joint {
-    pub(crate) fn widest(&self) -> f32 {
-        self.half.0.max(self.half.1)
+    fn view() -> View {
+        View {
+            width: 300,
+            height: 100,
+            pixels_per_mm: 20.0,
+            start_mm: 3.0,
+            roll: 0.5,
+            centre_y: 50.0,
+        }
     }
 
-    pub(crate) fn narrowest(&self) -> f32 {
-        self.half.0.min(self.half.1)
+    fn tubes_of(look: Appearance, view: &View) -> (Run, Tubes) {
+        let run = Run::new(&rope(3, 12, 1.0)).unwrap();
+        let makeups = vec![MakeUp::new(&Thread::single(look, Colour([0; 3]))); 3];
+        let tubes = Tubes::new(&run, &makeups, &Camera::new(view, &run), 0.2);
+        (run, tubes)
+    }
+
+    #[test]
+    fn tubes_fill_the_picture_from_side_to_side() {
+        let (_, tubes) = tubes_of(leather(), &view());
+        let xs = tubes.joints.iter().map(|j| j.centre.x);
+        let (low, high) = xs.fold((9.0_f32, 0.0_f32), |(a, b), x| (a.min(x), b.max(x)));
+        assert!(low < 0.0 && high > 15.0, "{low} to {high}");
+    }
+
+    #[test]
+    fn no_part_of_a_strand_stands_out_farther_than_the_form() {
+        for look in [leather(), crochet()] {
+            let even = Appearance {
+                mottle: 0.0,
+                ..look
+            };
+            let (run, tubes) = tubes_of(even, &view());
+            for j in &tubes.joints {
+                // Outwards the first half axis counts; plies are round.
+                let out = j.centre.y.hypot(j.centre.z) + j.half.0;
+                assert!(out < run.reach * 1.04, "{out} of {}", run.reach);
+            }
+        }
+    }
+
+    #[test]
+    fn plies_go_on_without_a_step_from_repeat_to_repeat() {
+        let (_, tubes) = tubes_of(crochet(), &view());
+        let mut ends: Vec<(u32, &Joint)> = Vec::new();
+        for s in &tubes.segments {
+            let (a, b) = tubes.joints_of(s);
+            ends.push((s.tube, a));
+            ends.push((s.tube, b));
+        }
+        // Wherever two joints of a ply lie at one length of strand, they agree.
+        let mut met = 0;
+        for (k, (tube, a)) in ends.iter().enumerate() {
+            for (other, b) in &ends[k + 1..] {
+                if tube == other && (a.arc - b.arc).abs() < 1e-3 {
+                    met += 1;
+                    assert!((a.centre - b.centre).length() < 0.02, "at {}", a.arc);
+                }
+            }
+        }
+        assert!(met > 10);
     }
 }

@@ -1,35 +1,16 @@
-//! What is seen at each point of the picture: exact tubes, no triangles.
-//!
-//! Each segment is an elliptic cylinder. With `v` the eye's direction and `w`
-//! the offset of a picture point from the segment's start, both measured in
-//! the half axes of the section, the ray meets the surface where
-//! `|w + z v| = k`; so `z = (-v.w + sqrt(|v|² k² - (v x w)²)) / |v|²`, and both
-//! `v.w` and `v x w` are linear in the picture: one root a point. (Textbook
-//! geometry; that a flat section costs no more than a round one follows.)
-//!
-//! Each pixel has one or several samples, each in a row and a place across of
-//! its own (like rooks that cannot take one another): outlines that run nearly
-//! level get as many shades as there are samples.
+//! What is seen at each point of the picture.
 //!
 //! The picture is cut into columns of a fixed width, each its own job with its
 //! list of segments, nearest first: the outcome does not depend on how many
 //! jobs run at once.
 
-use std::ops::Range;
-
 use rayon::prelude::*;
 
-use super::tubes::{Camera, Segment, Tubes};
-use super::vector::Vec3;
+use super::canvas::{Canvas, NONE, offsets};
+use super::tubes::{Camera, Tubes};
 
 /// Width of a column, pixels.
 pub(crate) const COLUMN: usize = 100;
-
-/// Depth where nothing is.
-pub(crate) const NOTHING: f32 = -1e9;
-
-/// No segment.
-pub(crate) const NONE: u32 = u32::MAX;
 
 /// Depth and segment at every sample of a column of the picture.
 #[derive(Debug, Clone)]
@@ -88,6 +69,19 @@ impl Sight {
         }
     }
 
+    /// Whether the middle of a pixel shows the cord; the row must be one of
+    /// the cord's.
+    pub(crate) fn covers(&self, x: usize, y: usize) -> bool {
+        let column = &self.columns[x / COLUMN];
+        let j = (y - self.top) * self.samples + self.samples / 2;
+        column.segment[j * column.stride + x - column.x0] != NONE
+    }
+
+    /// Where in a pixel its sample in this row lies, right and down.
+    pub(crate) fn place(&self, row: usize) -> (f32, f32) {
+        (self.offsets[row], (row as f32 + 0.5) / self.samples as f32)
+    }
+
     /// Rows of pixels the cord may touch.
     pub(crate) fn rows(&self) -> usize {
         self.bottom - self.top
@@ -132,343 +126,97 @@ fn sorted_lists(tubes: &Tubes, camera: &Camera) -> Vec<Vec<u32>> {
     lists
 }
 
-/// Places across a pixel of its samples, from the upper one down.
-fn offsets(samples: usize) -> Vec<f32> {
-    // Steps that share no factor with the number visit every place once.
-    let step = match samples {
-        4 => 3,
-        9 | 16 => 7,
-        _ => 1,
-    };
-    let place = |j: usize| ((j * step + samples / 3) % samples) as f32;
-    (0..samples)
-        .map(|j| (place(j) + 0.5) / samples as f32)
-        .collect()
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::cord::canvas::NOTHING;
+    use crate::drawing::cord::run::Run;
+    use crate::drawing::cord::samples::{rod, rope};
+    use crate::drawing::cord::vector::vec3;
+    use crate::drawing::view::View;
 
-/// A column being drawn.
-struct Canvas {
-    across: usize,
-    stride: usize,
-    down: usize,
-    /// Samples for a strand diameter, across and down.
-    zoom: f32,
-    scale: f32,
-    /// Left and upper edge, strand diameters.
-    left: f32,
-    top: f32,
-    /// Place across its pixel of the sample in each row of a pixel.
-    offsets: Vec<f32>,
-    depth: Vec<f32>,
-    segment: Vec<u32>,
-}
+    /// A hundred pixels square, twenty to a strand diameter.
+    fn camera() -> Camera {
+        let view = View {
+            width: 100,
+            height: 100,
+            pixels_per_mm: 20.0,
+            start_mm: 0.0,
+            roll: 0.0,
+            centre_y: 50.0,
+        };
+        Camera::new(&view, &Run::new(&rope(3, 8, 1.0)).unwrap())
+    }
 
-/// Tubes that point at the eye more than this count as balls at their ends:
-/// sine of the angle to the line of sight.
-const HEAD_ON: f32 = 0.22;
+    fn seen(tubes: &Tubes) -> Sight {
+        Sight::new(tubes, &camera(), 2.5, 1)
+    }
 
-impl Canvas {
-    fn new(
-        camera: &Camera,
-        x0: usize,
-        width: usize,
-        (top, bottom): (usize, usize),
-        samples: usize,
-    ) -> Self {
-        let zoom = camera.zoom;
-        let down = (bottom - top) * samples;
-        let stride = width + CHUNK;
-        Self {
-            across: width,
-            stride,
-            down,
-            zoom,
-            scale: zoom * samples as f32,
-            left: x0 as f32 / zoom,
-            top: (camera.centre_y - top as f32) / zoom,
-            offsets: offsets(samples),
-            depth: vec![NOTHING; stride * down],
-            segment: vec![NONE; stride * down],
+    /// Depth at a place, strand diameters from the left and up from the axis.
+    fn depth(sight: &Sight, x: f32, y: f32) -> f32 {
+        let column = &sight.columns[0];
+        let row = (50.0 - y * 20.0) as usize - sight.top;
+        column.depth[row * column.stride + (x * 20.0) as usize]
+    }
+
+    #[test]
+    fn a_level_rod_is_as_high_as_its_circle() {
+        let sight = seen(&rod(vec3(0.5, 0.0, 0.2), vec3(4.5, 0.0, 0.2), (0.5, 0.5)));
+        for y in [-0.4, -0.1, 0.0, 0.3_f32] {
+            // Middle of the sample's row.
+            let mid = ((y * 20.0).ceil() - 0.5) / 20.0;
+            let high = 0.2 + (0.25 - mid * mid).sqrt();
+            assert!((depth(&sight, 2.5, y) - high).abs() < 1e-4, "{y}");
+        }
+        assert_eq!(depth(&sight, 2.5, 0.6), NOTHING);
+        assert_eq!(depth(&sight, 4.9, 0.0), NOTHING);
+    }
+
+    #[test]
+    fn a_flat_rod_is_wide_and_low() {
+        // The first half axis points to the eye.
+        let sight = seen(&rod(vec3(0.5, 0.0, 0.0), vec3(4.5, 0.0, 0.0), (0.2, 1.0)));
+        assert!((depth(&sight, 2.5, 0.0) - 0.2).abs() < 1e-3);
+        assert!(depth(&sight, 2.5, 0.9) > 0.0);
+        assert_eq!(depth(&sight, 2.5, 1.1), NOTHING);
+    }
+
+    #[test]
+    fn a_leaning_rod_comes_nearer_along_its_way() {
+        let sight = seen(&rod(vec3(0.5, 0.0, -1.0), vec3(4.5, 0.0, 1.0), (0.5, 0.5)));
+        let slope = depth(&sight, 3.5, 0.0) - depth(&sight, 1.5, 0.0);
+        assert!((slope - 1.0).abs() < 1e-3, "{slope}");
+    }
+
+    #[test]
+    fn the_nearer_rod_hides_the_other_whatever_their_order() {
+        let near = rod(vec3(0.5, 0.0, 1.0), vec3(4.5, 0.0, 1.0), (0.4, 0.4));
+        let far = rod(vec3(0.5, 0.2, 0.0), vec3(4.5, 0.2, 0.0), (0.5, 0.5));
+        for (first, second) in [(&near, &far), (&far, &near)] {
+            let mut both = first.clone();
+            let base = both.joints.len() as u32;
+            both.joints.extend(&second.joints);
+            both.segments.extend(&second.segments);
+            both.segments[1].first += base;
+            let sight = seen(&both);
+            let alone = depth(&seen(&near), 2.5, 0.0);
+            assert_eq!(depth(&sight, 2.5, 0.0), alone);
+            assert!(depth(&sight, 2.5, 0.6) > NOTHING);
         }
     }
 
-    /// Height of a row of samples, and place of its first.
-    fn row(&self, j: usize) -> (f32, f32) {
-        let y = self.top - (j as f32 + 0.5) / self.scale;
-        let x = self.left + self.offsets[j % self.offsets.len()] / self.zoom;
-        (y, x)
-    }
-
-    fn draw(&mut self, tubes: &Tubes, id: u32) {
-        let segment = &tubes.segments[id as usize];
-        let (a, b) = tubes.joints_of(segment);
-        let level = segment.axis.x.hypot(segment.axis.y);
-        if level < HEAD_ON {
-            self.draw_ball(a.centre, a.narrowest(), id);
-            self.draw_ball(b.centre, b.narrowest(), id);
-            return;
+    #[test]
+    fn samples_share_neither_row_nor_place() {
+        for count in [1, 2, 4, 9, 16] {
+            let mut places = offsets(count);
+            places.sort_by(f32::total_cmp);
+            let even = |i: usize| (i as f32 + 0.5) / count as f32;
+            assert!(
+                places
+                    .iter()
+                    .enumerate()
+                    .all(|(i, p)| (p - even(i)).abs() < 1e-6)
+            );
         }
-        self.draw_tube(&Tube::new(tubes, segment, level), id);
-    }
-
-    /// Rows between two heights, within the column.
-    fn rows_between(&self, low: f32, high: f32) -> Range<usize> {
-        let first = (self.top - high) * self.scale - 0.5;
-        let last = (self.top - low) * self.scale - 0.5;
-        whole_between(first, last, self.down)
-    }
-
-    /// Samples of a row between two places, within the column.
-    fn samples_between(&self, first_x: f32, low: f32, high: f32) -> Range<usize> {
-        let (first, last) = ((low - first_x) * self.zoom, (high - first_x) * self.zoom);
-        whole_between(first, last, self.across)
-    }
-
-    fn draw_ball(&mut self, centre: Vec3, r: f32, id: u32) {
-        let step = 1.0 / self.zoom;
-        for j in self.rows_between(centre.y - r, centre.y + r) {
-            let (y, x) = self.row(j);
-            let dy = y - centre.y;
-            for i in self.samples_between(x, centre.x - r, centre.x + r) {
-                let dx = x + i as f32 * step - centre.x;
-                let q = r * r - dx * dx - dy * dy;
-                let at = j * self.stride + i;
-                let z = centre.z + q.max(0.0).sqrt();
-                if q > 0.0 && z > self.depth[at] {
-                    self.depth[at] = z;
-                    self.segment[at] = id;
-                }
-            }
-        }
-    }
-
-    fn draw_tube(&mut self, tube: &Tube, id: u32) {
-        let step = 1.0 / self.zoom;
-        for j in self.rows_between(tube.low, tube.high) {
-            let (y, x) = self.row(j);
-            let ey = y - tube.start.y;
-            let (low, high) = tube.span(ey);
-            let span = self.samples_between(x, tube.start.x + low, tube.start.x + high);
-            if span.is_empty() {
-                continue;
-            }
-            let line = Line::new(tube, ey, x - tube.start.x, step);
-            // Whole chunks: past the span the tube is not met.
-            let whole = span.len().next_multiple_of(CHUNK);
-            let first = j * self.stride + span.start;
-            let range = first..first + whole;
-            let depth = &mut self.depth[range.clone()];
-            line.draw(span.start, depth, &mut self.segment[range], id);
-        }
-    }
-}
-
-/// The whole numbers between two, from nought to under `count`.
-#[inline]
-fn whole_between(first: f32, last: f32, count: usize) -> Range<usize> {
-    // Casts stop at nought; a fraction under it belongs to none.
-    let begin = (first + 1.0).max(0.0) as usize;
-    let end = ((last + 1.0).max(0.0) as usize).min(count);
-    begin.min(end)..end
-}
-
-/// A segment as the eye's rays meet it; offsets from its start.
-struct Tube {
-    start: Vec3,
-    axis: Vec3,
-    /// `v x w` and `v.w` for a step right and a step up.
-    cross: (f32, f32),
-    dot: (f32, f32),
-    /// `|v|²`.
-    square: f32,
-    /// Size of the section at the start, its change along `level` offset, and
-    /// its bounds.
-    size: (f32, f32),
-    sizes: (f32, f32),
-    /// Direction along the tube in the picture.
-    along: (f32, f32),
-    /// Where in the picture the tube may be seen, across it and along it.
-    broad: Strip,
-    long: Strip,
-    /// Lengths along the axis between which it is cut off.
-    cut: (f32, f32),
-    /// Heights between which it lies.
-    low: f32,
-    high: f32,
-    nearest: f32,
-}
-
-impl Tube {
-    fn new(tubes: &Tubes, segment: &Segment, level: f32) -> Self {
-        let (a, b) = tubes.joints_of(segment);
-        let (u, length, extend) = (segment.axis, segment.length, segment.extend);
-        let out = (a.outward + b.outward).square_to(u).unit();
-        let side = u.cross(out);
-        let half = (0.5 * (a.half.0 + b.half.0), 0.5 * (a.half.1 + b.half.1));
-        let v = (out.z / half.0, side.z / half.1);
-        let right = (out.x / half.0, side.x / half.1);
-        let up = (out.y / half.0, side.y / half.1);
-        let wide = half.0.max(half.1);
-        let sizes = (a.half.0 / half.0, b.half.0 / half.0);
-        let (least, most) = (sizes.0.min(sizes.1), sizes.0.max(sizes.1));
-        let lean = wide * most * u.z.abs() + extend * level;
-        // Height of the section's ellipse over the axis.
-        let rise = most * ((half.0 * out.y).powi(2) + (half.1 * side.y).powi(2)).sqrt();
-        let (ay, by) = (a.centre.y, b.centre.y);
-        let cross = (v.0 * right.1 - v.1 * right.0, v.0 * up.1 - v.1 * up.0);
-        let square = v.0 * v.0 + v.1 * v.1;
-        let edge = 1.0 / (square.sqrt() * most);
-        let along = (u.x / level, u.y / level);
-        Self {
-            start: a.centre,
-            axis: u,
-            cross,
-            dot: (v.0 * right.0 + v.1 * right.1, v.0 * up.0 + v.1 * up.1),
-            square,
-            size: (sizes.0, (sizes.1 - sizes.0) / (length * level)),
-            sizes: (least, most),
-            along,
-            broad: Strip::new(cross.0 * edge, cross.1 * edge, (-1.0, 1.0)),
-            long: Strip::new(along.0, along.1, (-lean, length * level + lean)),
-            cut: (-extend, length + extend),
-            low: ay.min(by) - rise - extend,
-            high: ay.max(by) + rise + extend,
-            nearest: a.centre.z + (u.z * length).max(0.0) + wide * most + extend,
-        }
-    }
-
-    /// Offsets right, between which the tube may be met at offset `ey` up.
-    fn span(&self, ey: f32) -> (f32, f32) {
-        let (a, b) = (self.broad.span(ey), self.long.span(ey));
-        (a.0.max(b.0), a.1.min(b.1))
-    }
-}
-
-/// Where `slope right + rise up` lies between two bounds.
-struct Strip {
-    /// One over the slope; nought when it is level.
-    inverse: f32,
-    rise: f32,
-    bounds: (f32, f32),
-}
-
-/// Farther than any picture reaches, strand diameters.
-const FAR: f32 = 1e5;
-
-impl Strip {
-    fn new(slope: f32, rise: f32, bounds: (f32, f32)) -> Self {
-        let inverse = if slope.abs() > 1e-4 { 1.0 / slope } else { 0.0 };
-        Self {
-            inverse,
-            rise,
-            bounds,
-        }
-    }
-
-    /// Offsets right at an offset up.
-    fn span(&self, ey: f32) -> (f32, f32) {
-        let rest = self.rise * ey;
-        let (low, high) = (self.bounds.0 - rest, self.bounds.1 - rest);
-        if self.inverse == 0.0 {
-            let within = low <= 0.0 && high >= 0.0;
-            return if within { (-FAR, FAR) } else { (FAR, -FAR) };
-        }
-        let (p, q) = (low * self.inverse, high * self.inverse);
-        (p.min(q), p.max(q))
-    }
-}
-
-/// A tube along one row of samples.
-struct Line<'a> {
-    tube: &'a Tube,
-    /// Offset of sample 0 and between samples.
-    first: f32,
-    step: f32,
-    /// What the row adds to `v x w`, `v.w`, the level offset and the length.
-    cross: f32,
-    dot: f32,
-    level: f32,
-    length: f32,
-    inverse: f32,
-}
-
-/// Samples worked on together, so that the compiler can use wide registers.
-const CHUNK: usize = 4;
-
-impl<'a> Line<'a> {
-    fn new(tube: &'a Tube, ey: f32, first: f32, step: f32) -> Self {
-        Self {
-            tube,
-            first,
-            step,
-            cross: tube.cross.1 * ey,
-            dot: tube.dot.1 * ey,
-            level: tube.along.1 * ey,
-            length: tube.axis.y * ey,
-            inverse: 1.0 / tube.square,
-        }
-    }
-
-    /// Depth of the surface at sample `i`, or [`NOTHING`].
-    #[inline(always)]
-    fn depth(&self, i: f32) -> f32 {
-        let t = self.tube;
-        let ex = self.first + i * self.step;
-        let cross = self.cross + t.cross.0 * ex;
-        let size = t.size.0 + t.size.1 * (self.level + t.along.0 * ex);
-        let size = greater(size, t.sizes.0);
-        let size = -greater(-size, -t.sizes.1);
-        let under = t.square * size * size - cross * cross;
-        let z = (greater(under, 0.0).sqrt() - self.dot - t.dot.0 * ex) * self.inverse;
-        let at = self.length + t.axis.x * ex + t.axis.z * z;
-        let met = (under > 0.0) & (at >= t.cut.0) & (at <= t.cut.1);
-        if met { t.start.z + z } else { NOTHING }
-    }
-
-    fn draw(&self, first: usize, depth: &mut [f32], segment: &mut [u32], id: u32) {
-        let chunks = depth
-            .chunks_exact_mut(CHUNK)
-            .zip(segment.chunks_exact_mut(CHUNK));
-        for (n, (d, s)) in chunks.enumerate() {
-            if d.iter().any(|&d| d < self.tube.nearest) {
-                self.draw_chunk((first + n * CHUNK) as f32, d, s, id);
-            }
-        }
-    }
-
-    #[inline(always)]
-    fn draw_chunk(&self, first: f32, depth: &mut [f32], segment: &mut [u32], id: u32) {
-        let (depth, segment) = (&mut depth[..CHUNK], &mut segment[..CHUNK]);
-        let mut z = [0.0_f32; CHUNK];
-        for (c, z) in z.iter_mut().enumerate() {
-            *z = self.depth(first + c as f32);
-        }
-        for c in 0..CHUNK {
-            let nearer = z[c] > depth[c];
-            segment[c] = if nearer { id } else { segment[c] };
-            depth[c] = if nearer { z[c] } else { depth[c] };
-        }
-    }
-}
-
-/// The greater of two numbers, without a thought for what is no number: the
-/// library's care would keep the compiler from wide registers.
-#[inline(always)]
-fn greater(a: f32, b: f32) -> f32 {
-    if a > b { a } else { b }
-}
-
-impl Sight {
-    /// Whether the middle of a pixel shows the cord; the row must be one of
-    /// the cord's.
-    pub(crate) fn covers(&self, x: usize, y: usize) -> bool {
-        let column = &self.columns[x / COLUMN];
-        let j = (y - self.top) * self.samples + self.samples / 2;
-        column.segment[j * column.stride + x - column.x0] != NONE
-    }
-
-    /// Where in a pixel its sample in this row lies, right and down.
-    pub(crate) fn place(&self, row: usize) -> (f32, f32) {
-        (self.offsets[row], (row as f32 + 0.5) / self.samples as f32)
     }
 }

@@ -134,3 +134,37 @@ pub(crate) fn mirrored(normal: Vec3) -> f32 {
     let up = 2.0 * normal.z * normal.y;
     0.16 + 0.75 * smooth_step(0.05, 0.75, up) + 0.20 * smooth_step(-0.25, -0.8, up)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::cord::samples::rod;
+    use crate::drawing::cord::vector::vec3;
+
+    fn spot(angle: f32, arc: f32) -> Spot {
+        let tubes = rod(vec3(0.0, 0.0, 0.0), vec3(2.0, 0.0, 0.0), (0.5, 0.5));
+        let spot = Spot::new(&tubes, &tubes.segments[0], vec3(1.0, 0.1, 0.49), 40.0);
+        Spot { angle, arc, ..spot }
+    }
+
+    #[test]
+    fn the_braid_closes_round_the_strand() {
+        let pi = std::f32::consts::PI;
+        for k in 0..50 {
+            let arc = 0.031 * k as f32;
+            let a = Float::new(&spot(-pi + 1e-4, arc), STRIP, 0.5);
+            let b = Float::new(&spot(pi - 1e-4, arc), STRIP, 0.5);
+            let near = (a.across - b.across).abs() < 0.02 && (a.along - b.along).abs() < 0.02;
+            // A border may lie just at the seam.
+            let at_border = a.border().max(b.border()) > 0.9;
+            assert!(at_border || (near && a.leans == b.leans), "{arc}");
+        }
+    }
+
+    #[test]
+    fn both_families_lie_on_top_equally_often() {
+        let spots = (0..4000).map(|k| spot(0.0015 * k as f32 - 3.0, 0.0137 * k as f32));
+        let sum: f32 = spots.map(|s| Float::new(&s, YARN, 0.4).leans).sum();
+        assert!(sum.abs() < 300.0, "{sum}");
+    }
+}
