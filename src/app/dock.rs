@@ -17,6 +17,7 @@ use super::icons::Icon;
 use super::marks::{Figure, Scale, standing_ui};
 use super::theme::Theme;
 use super::window::MARGIN;
+use super::words;
 
 /// Room for the button that shows all figures.
 const MORE: f32 = 44.0;
@@ -32,7 +33,7 @@ struct Item {
 }
 
 /// The four figures of a cord; the thicknesses share a scale.
-fn four(figures: &Figures, units: UnitSystem) -> [Item; 4] {
+fn four(figures: &Figures, shapes: usize, units: UnitSystem) -> [Item; 4] {
     let (disc, rested) = (figures.thickness_on_disc, figures.thickness_rested);
     let (change, bound) = (figures.lengthening, figures.bound_end);
     let shared = Scale::shared([&disc, &rested]);
@@ -44,7 +45,10 @@ fn four(figures: &Figures, units: UnitSystem) -> [Item; 4] {
         remark: String::new(),
     };
     [
-        item("On the disc", disc, disc.length(units), shared),
+        Item {
+            remark: shapes_words(shapes),
+            ..item("On the disc", disc, disc.length(units), shared)
+        },
         item("Rested", rested, rested.length(units), shared),
         Item {
             remark: change_words(figures),
@@ -62,6 +66,14 @@ fn four(figures: &Figures, units: UnitSystem) -> [Item; 4] {
             Scale::round(&bound),
         ),
     ]
+}
+
+/// From sixteen strands on a cord may rest in several shapes.
+fn shapes_words(shapes: usize) -> String {
+    match shapes {
+        0 | 1 => String::new(),
+        n => format!("one of {} resting shapes", words::count(n)),
+    }
 }
 
 /// Both parts of the change: "−3.5 % off, +2.0 % worked".
@@ -82,7 +94,7 @@ pub(super) fn figures_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
         no_figures(ui, inner, desk);
         return;
     };
-    let items = four(&cord.figures, desk.units());
+    let items = four(&cord.figures, cord.report.shapes, desk.units());
     let compact = rect.height() < 90.0;
     let builder = UiBuilder::new().max_rect(inner).id_salt("figures");
     ui.scope_builder(builder, |ui| {

@@ -5,6 +5,7 @@ use eframe::egui::{
 };
 
 use super::command::Command;
+use super::controls::keyboard_leads;
 use super::desk::Desk;
 use super::fonts::Face;
 use super::icons::Icon;
@@ -89,22 +90,8 @@ fn stage_ui(ui: &mut Ui, tab: Rect, stage: Stage, here: Stage, theme: &Theme) ->
         (false, true) => theme.ink2,
         (false, false) => theme.ink3,
     };
-    let middle = tab.center();
-    stage_icon(stage).paint(ui.painter(), middle - vec2(0.0, 12.0), 24.0, colour);
-    let face = if chosen { Face::Bold } else { Face::Medium };
-    let at = middle + vec2(0.0, 16.0);
-    let painter = ui.painter();
-    painter.text(
-        at,
-        Align2::CENTER_CENTER,
-        stage.name(),
-        face.at(14.0),
-        colour,
-    );
-    if !works {
-        not_yet(ui, at, theme);
-    }
-    if response.has_focus() {
+    face_ui(ui, tab, stage, chosen, colour);
+    if response.has_focus() && keyboard_leads(ui.ctx()) {
         stitch::focus_ring(ui.painter(), tab.shrink(6.0), 8.0, theme);
     }
     if works {
@@ -115,6 +102,26 @@ fn stage_ui(ui: &mut Ui, tab: Rect, stage: Stage, here: Stage, theme: &Theme) ->
             stage.name(),
             stage.purpose()
         ))
+    }
+}
+
+/// Icon and name; dots under them while the stage is to come, given the room.
+fn face_ui(ui: &Ui, tab: Rect, stage: Stage, chosen: bool, colour: egui::Color32) {
+    let is_tight = tab.height() < 60.0;
+    let (icon, text, apart) = if is_tight {
+        (18.0, 12.5, 11.0)
+    } else {
+        (24.0, 14.0, 14.0)
+    };
+    let middle = tab.center();
+    let painter = ui.painter();
+    stage_icon(stage).paint(painter, middle - vec2(0.0, apart - 2.0), icon, colour);
+    let face = if chosen { Face::Bold } else { Face::Medium };
+    let at = middle + vec2(0.0, apart);
+    let centre = Align2::CENTER_CENTER;
+    painter.text(at, centre, stage.name(), face.at(text), colour);
+    if !stage.is_working() && !is_tight {
+        not_yet(ui, at, &Theme::of(ui));
     }
 }
 
@@ -173,7 +180,7 @@ fn dress_ui(ui: &mut Ui, rail: Rect, desk: &Desk<'_>, theme: &Theme, wants: &mut
             .circle_stroke(at, 18.0, Stroke::new(1.0, theme.line2));
     }
     icon.paint(ui.painter(), at, 20.0, theme.ink);
-    if response.has_focus() {
+    if response.has_focus() && keyboard_leads(ui.ctx()) {
         stitch::focus_ring(ui.painter(), spot, 18.0, theme);
     }
     if response.on_hover_text(name).clicked() {

@@ -42,7 +42,7 @@ impl Division {
     /// 480 it is smaller still, so that the sheets keep the greater part.
     pub(super) fn of(window: Rect) -> Self {
         let (figures, strip) = match window.height() {
-            h if h < 480.0 => (46.0, 70.0),
+            h if h < 480.0 => (54.0, 70.0),
             h if h < 700.0 => (58.0, 84.0),
             _ => (100.0, 156.0),
         };

@@ -354,7 +354,8 @@ fn old_mark(ui: &Ui, layout: &Layout, runs: bool, theme: &Theme) {
     let y = linen.top() + 2.5;
     let gap = 8.0;
     let phase = if runs {
-        ui.ctx().request_repaint_after_secs(0.05);
+        // Slowly, for the solver needs the processor more.
+        ui.ctx().request_repaint_after_secs(0.15);
         (ui.input(|input| input.time) * 24.0 % f64::from(gap)) as f32
     } else {
         0.0

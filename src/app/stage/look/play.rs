@@ -165,7 +165,7 @@ fn run_button(ui: &mut Ui, is_running: bool) -> Response {
             theme.onthread,
         );
     }
-    if response.has_focus() {
+    if response.has_focus() && crate::app::controls::keyboard_leads(ui.ctx()) {
         stitch::focus_ring(painter, rect.shrink(2.0), 15.0, &theme);
     }
     crate::app::controls::tip(response, name)
@@ -199,7 +199,7 @@ fn track_ui(ui: &Ui, track: Rect, round: usize, play: &mut Play) {
     painter.hline(track.left()..=at(here), y, Stroke::new(3.0, theme.thread));
     painter.circle_filled(pos2(at(here), y), 7.0, theme.paper);
     painter.circle_stroke(pos2(at(here), y), 6.0, Stroke::new(2.4, theme.thread));
-    if response.has_focus() {
+    if response.has_focus() && crate::app::controls::keyboard_leads(ui.ctx()) {
         stitch::focus_ring(painter, track.shrink2(vec2(0.0, 6.0)), 6.0, &theme);
     }
 }

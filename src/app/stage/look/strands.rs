@@ -136,7 +136,8 @@ fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, v
     left.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         tags(ui, group, view);
-        Role::Note.label(ui, held(&group.strand));
+        let words = Role::Note.text(ui, held(&group.strand));
+        ui.add(eframe::egui::Label::new(words).truncate());
     });
     let builder = eframe::egui::UiBuilder::new()
         .max_rect(text.with_min_x(text.right() - right))
@@ -150,7 +151,7 @@ fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, v
 /// Letters of the strands, filled while chosen.
 fn tags(ui: &mut Ui, group: &Alike, view: &LookView) {
     let theme = Theme::of(ui);
-    let most = 8;
+    let most = 6;
     for &strand in group.strands.iter().take(most) {
         let (rect, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
         let chosen = view.chosen.contains(&strand);
@@ -165,12 +166,13 @@ fn tags(ui: &mut Ui, group: &Alike, view: &LookView) {
             let edge = eframe::egui::Stroke::new(1.0, theme.line2);
             painter.circle_stroke(rect.center(), 8.5, edge);
         }
-        let font = Face::Bold.at(11.0);
+        let name = strand_name(strand);
+        let font = Face::Bold.at(if name.len() > 1 { 9.0 } else { 11.0 });
         let centre = eframe::egui::Align2::CENTER_CENTER;
-        painter.text(rect.center(), centre, strand_name(strand), font, ink);
+        painter.text(rect.center(), centre, name, font, ink);
     }
     if group.strands.len() > most {
-        let more = format!("and {} more", group.strands.len() - most);
+        let more = format!("+{}", group.strands.len() - most);
         Role::Note.label(ui, more);
     }
 }
