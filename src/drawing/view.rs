@@ -59,12 +59,13 @@ pub enum Ground {
 /// Most pixels along a side.
 const MOST_SIDE: usize = 16_384;
 
-/// Most pixels in all: a fine picture takes some 60 bytes for each.
-const MOST_PIXELS: usize = 12_000_000;
+/// Most pixels in all, 4096 by 2048: a fine picture of a cord that fills them
+/// takes some 80 bytes for each while it is made.
+const MOST_PIXELS: usize = 8_388_608;
 
 impl View {
     /// The same view with every figure in a range that can be drawn: at least
-    /// one pixel, at most 12 million, and no figure that is no number.
+    /// one pixel, at most 8 million, and no figure that is no number.
     pub(crate) fn bounded(self) -> Self {
         let width = self.width.clamp(1, MOST_SIDE);
         let height = self.height.clamp(1, (MOST_PIXELS / width).min(MOST_SIDE));

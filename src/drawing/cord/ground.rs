@@ -9,6 +9,7 @@ use super::plane::Plane;
 use super::vector::Vec3;
 use super::visibility::Sight;
 use crate::drawing::view::Ground;
+use crate::material::Colour;
 
 /// The ground without the cord, made once for a size.
 #[derive(Debug, Clone)]
@@ -16,9 +17,7 @@ pub(crate) struct Cloth {
     pub(crate) width: usize,
     pub(crate) height: usize,
     ground: Ground,
-    /// Light of each pixel; none where the ground is clear.
-    light: Vec<Vec3>,
-    /// The same as finished pixels.
+    /// Finished pixels; nought where the ground is clear.
     pub(crate) bytes: Vec<u8>,
 }
 
@@ -35,37 +34,32 @@ impl Cloth {
             width,
             height,
             ground: *ground,
-            light: Vec::new(),
             bytes: vec![0; 4 * width * height],
         };
         match *ground {
-            Ground::Clear => return cloth,
-            Ground::Plain { colour, .. } => cloth.light = vec![linear(colour); width * height],
+            Ground::Clear => {}
+            Ground::Plain { colour, .. } => {
+                let [r, g, b] = colour.0;
+                for to in cloth.bytes.chunks_exact_mut(4) {
+                    to.copy_from_slice(&[r, g, b, 255]);
+                }
+            }
             Ground::Linen {
                 colour,
                 weave,
                 thread,
                 ..
             } => {
-                let thread = if thread.is_finite() {
-                    thread.clamp(0.25, 64.0)
-                } else {
-                    1.0
-                };
+                let thread = if thread.is_finite() { thread } else { 1.0 };
                 let linen = Linen {
                     noise: Noise::new(),
                     colour: linear(colour),
                     weave: linear(weave),
-                    thread: thread as f32,
+                    thread: thread.clamp(0.25, 64.0) as f32,
                 };
-                cloth.light = linen.woven(width, height);
+                linen.weave(width, &mut cloth.bytes);
             }
         }
-        let encoder = Encoder::new();
-        let rows = cloth.bytes.par_chunks_mut(4).zip(&cloth.light);
-        rows.for_each(|(to, light)| {
-            to.copy_from_slice(&solid_bytes(encoder, &Pixel::default(), *light));
-        });
         cloth
     }
 
@@ -74,13 +68,14 @@ impl Cloth {
         self.ground == *ground && self.width == width && self.height == height
     }
 
-    /// Bytes of a pixel of the cord with this ground behind it.
+    /// Bytes of a pixel of the cord, given those of the ground behind it.
     #[inline]
-    pub(crate) fn behind(&self, encoder: Encoder, at: usize, pixel: &Pixel) -> [u8; 4] {
-        match self.light.get(at) {
-            Some(&light) => solid_bytes(encoder, pixel, light),
-            None => clear_bytes(encoder, pixel),
+    pub(crate) fn behind(&self, encoder: Encoder, pixel: &Pixel, ground: &[u8]) -> [u8; 4] {
+        if self.ground == Ground::Clear {
+            return clear_bytes(encoder, pixel);
         }
+        let colour = Colour([ground[0], ground[1], ground[2]]);
+        solid_bytes(encoder, pixel, linear(colour))
     }
 }
 
@@ -92,17 +87,15 @@ struct Linen {
 }
 
 impl Linen {
-    fn woven(&self, width: usize, height: usize) -> Vec<Vec3> {
-        let mut light = vec![Vec3::ZERO; width * height];
-        light
-            .par_chunks_mut(width)
-            .enumerate()
-            .for_each(|(y, row)| {
-                for (x, to) in row.iter_mut().enumerate() {
-                    *to = self.at(x as f32 + 0.5, y as f32 + 0.5);
-                }
-            });
-        light
+    fn weave(&self, width: usize, bytes: &mut [u8]) {
+        let encoder = Encoder::new();
+        let rows = bytes.par_chunks_mut(4 * width).enumerate();
+        rows.for_each(|(y, row)| {
+            for (x, to) in row.chunks_exact_mut(4).enumerate() {
+                let light = self.at(x as f32 + 0.5, y as f32 + 0.5);
+                to.copy_from_slice(&solid_bytes(encoder, &Pixel::default(), light));
+            }
+        });
     }
 
     fn at(&self, x: f32, y: f32) -> Vec3 {
@@ -291,7 +284,6 @@ pub(crate) fn shaded_layer(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::material::Colour;
 
     const LINEN: Ground = Ground::Linen {
         colour: Colour([227, 218, 202]),

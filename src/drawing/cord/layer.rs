@@ -81,12 +81,10 @@ impl Layer {
         let body = &mut rgba[4 * width * self.top..];
         body.par_chunks_mut(4 * width)
             .zip(self.pixels.par_chunks(width))
-            .enumerate()
-            .for_each(|(y, (row, pixels))| {
-                let first = (self.top + y) * width;
-                for (x, (to, pixel)) in row.chunks_exact_mut(4).zip(pixels).enumerate() {
+            .for_each(|(row, pixels)| {
+                for (to, pixel) in row.chunks_exact_mut(4).zip(pixels) {
                     if pixel.cover > 0.0 {
-                        to.copy_from_slice(&cloth.behind(encoder, first + x, pixel));
+                        to.copy_from_slice(&cloth.behind(encoder, pixel, to));
                     }
                 }
             });

@@ -88,8 +88,10 @@ fn to_linear(v: f32) -> f32 {
 
 /// A colour in linear light.
 pub(crate) fn linear(colour: Colour) -> Vec3 {
-    let [r, g, b] = colour.0.map(|v| LIGHTS[usize::from(v)]);
-    vec3(r, g, b)
+    let lights = &*LIGHTS;
+    let [r, g, b] = colour.0;
+    let light = |v: u8| lights[usize::from(v)];
+    vec3(light(r), light(g), light(b))
 }
 
 /// From linear light to bytes.

@@ -44,43 +44,28 @@ struct Group {
 }
 
 impl Painter<'_> {
-    /// The cord painted over the layer, column by column.
+    /// The cord painted over the layer, row by row.
     pub(crate) fn paint(&self, layer: &mut Layer) {
-        let (width, top) = (layer.width, layer.top);
-        let painted: Vec<Vec<Pixel>> = self
-            .sight
-            .columns
-            .par_iter()
-            .map(|column| self.column(column))
-            .collect();
-        let offset = self.sight.top - top;
-        let rows = layer
+        let first = self.sight.top - layer.top;
+        layer
             .pixels
-            .par_chunks_mut(width)
-            .skip(offset)
-            .take(self.sight.rows());
-        rows.enumerate().for_each(|(y, row)| {
-            for (column, pixels) in self.sight.columns.iter().zip(&painted) {
-                let from = &pixels[y * column.width..][..column.width];
-                for (to, p) in row[column.x0..].iter_mut().zip(from) {
-                    if p.cover > 0.0 {
-                        to.light = p.light;
-                        to.cover = p.cover + to.cover * (1.0 - p.cover);
-                    }
-                }
-            }
-        });
+            .par_chunks_mut(layer.width)
+            .skip(first)
+            .take(self.sight.rows())
+            .enumerate()
+            .for_each(|(y, row)| self.row(y, row));
     }
 
-    fn column(&self, column: &Column) -> Vec<Pixel> {
-        let rows = self.sight.rows();
-        let mut pixels = Vec::with_capacity(column.width * rows);
-        for y in 0..rows {
-            for x in 0..column.width {
-                pixels.push(self.pixel(column, x, y));
+    fn row(&self, y: usize, row: &mut [Pixel]) {
+        for column in &self.sight.columns {
+            for (x, to) in row[column.x0..][..column.width].iter_mut().enumerate() {
+                let pixel = self.pixel(column, x, y);
+                if pixel.cover > 0.0 {
+                    to.light = pixel.light;
+                    to.cover = pixel.cover + to.cover * (1.0 - pixel.cover);
+                }
             }
         }
-        pixels
     }
 
     fn pixel(&self, column: &Column, x: usize, y: usize) -> Pixel {

@@ -50,7 +50,7 @@ struct Scene {
 ///
 /// `threads` says what each strand of the form is made of, in the design's
 /// order; they begin again from the first when there are fewer, and without
-/// any the cord is grey. The picture has the view's size, at most 12 million
+/// any the cord is grey. The picture has the view's size, at most 8 million
 /// pixels. A form that cannot be drawn gives the ground alone.
 pub fn cord_picture(
     form: &Form,
