@@ -60,10 +60,19 @@ pub fn rounded_outline(rect: Rect, radius: f32) -> Vec<Pos2> {
     for (centre, quarter) in corners {
         for step in 0..=steps {
             let turn = (quarter as f32 + step as f32 / steps as f32) * std::f32::consts::FRAC_PI_2;
-            points.push(centre + radius * Vec2::angled(turn));
+            let point = centre + radius * Vec2::angled(turn);
+            // Where two corners meet there is one point; two would make a spike.
+            if points
+                .last()
+                .is_none_or(|last: &Pos2| last.distance(point) > 0.01)
+            {
+                points.push(point);
+            }
         }
     }
-    points.push(points[0]);
+    if points[0].distance(points[points.len() - 1]) > 0.01 {
+        points.push(points[0]);
+    }
     points
 }
 
@@ -160,7 +169,8 @@ pub fn choose_part(painter: &Painter, rect: Rect, radius: f32, theme: &Theme, sh
 /// The ring that shows where the keyboard is.
 pub fn focus_ring(painter: &Painter, rect: Rect, radius: f32, theme: &Theme) {
     let ring = rect.expand(FOCUS_OFF - FOCUS / 2.0);
-    let path = rounded_outline(ring, radius + FOCUS_OFF - FOCUS / 2.0);
+    let mut path = rounded_outline(ring, radius + FOCUS_OFF - FOCUS / 2.0);
+    path.pop();
     painter.add(Shape::closed_line(path, Stroke::new(FOCUS, theme.thread)));
 }
 
@@ -216,6 +226,20 @@ mod tests {
         let path = rounded_outline(square(), 12.0);
         let part = stretch(&path, 30.0, 130.0);
         assert!((length(&part) - 100.0).abs() < 0.01);
+    }
+
+    #[test]
+    fn an_outline_ends_where_it_began_and_has_no_point_twice() {
+        for radius in [0.0, 8.0, 30.0] {
+            let path = rounded_outline(square(), radius);
+            assert!(path[0].distance(path[path.len() - 1]) < 0.02, "{radius}");
+            for pair in path.windows(2) {
+                assert!(
+                    pair[0].distance(pair[1]) > 0.01,
+                    "radius {radius}: {pair:?}"
+                );
+            }
+        }
     }
 
     #[test]

@@ -121,10 +121,15 @@ impl<'a> Field<'a> {
 
     /// The frame, the text in it and the fault under it.
     fn edit(&self, ui: &mut Ui, id: Id, text: &mut String, fault: Option<&str>) -> Response {
-        let below = if fault.is_some() { 20.0 } else { 0.0 };
+        let theme = Theme::of(ui);
+        let fault_lines = fault.map(|fault| {
+            let font = Role::Note.font();
+            ui.painter()
+                .layout(fault.to_owned(), font, theme.stop, self.width)
+        });
+        let below = fault_lines.as_ref().map_or(0.0, |it| it.size().y + 4.0);
         let (whole, _) = ui.allocate_exact_size(vec2(self.width, HEIGHT + below), Sense::hover());
         let rect = Rect::from_min_size(whole.min, vec2(self.width, HEIGHT));
-        let theme = Theme::of(ui);
         let typing = ui.memory(|memory| memory.has_focus(id));
         self.ground(ui, rect, typing, fault);
         let room = match fault {
@@ -155,11 +160,9 @@ impl<'a> Field<'a> {
                 node.set_invalid(egui::accesskit::Invalid::True);
             }
         });
-        if let Some(fault) = fault {
-            let at = pos2(rect.left(), rect.bottom() + 3.0);
-            let words = Role::Note.font();
-            ui.painter()
-                .text(at, Align2::LEFT_TOP, fault, words, theme.stop);
+        if let Some(lines) = fault_lines {
+            let at = rect.left_bottom() + vec2(0.0, 3.0);
+            ui.painter().galley(at, lines, theme.stop);
         }
         response
     }

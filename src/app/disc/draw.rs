@@ -333,13 +333,8 @@ impl Scene<'_> {
         if self.memory.carried.is_some() {
             self.target(ui, place);
         }
-        let around = Rect::from_center_size(
-            self.plate.centre,
-            Vec2::splat(2.0 * self.plate.radius + 6.0),
-        );
-        let corner = around.width() / 2.0;
-        let outline = stitch::rounded_outline(around, corner);
-        ui.painter().add(Shape::closed_line(outline, line));
+        let around = self.plate.radius + 3.0;
+        ui.painter().circle_stroke(self.plate.centre, around, line);
     }
 }
 

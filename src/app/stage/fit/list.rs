@@ -48,7 +48,7 @@ fn caps(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
     // A field, a small gap and the cross, twice, with a gap between them.
     let field = (ui.available_width() - 2.0 * 30.0 - 10.0) / 2.0;
     for pair in 0..=caps.len() / 2 {
-        ui.horizontal(|ui| {
+        ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
             for k in 2 * pair..=(2 * pair + 1).min(caps.len()) {
                 match caps.get(k) {
@@ -72,10 +72,12 @@ fn one_cap(ui: &mut Ui, view: &FitView<'_>, k: usize, cap: f64, width: f32, asks
         asks.push(Edit::ChangeCap { from: cap, to });
     }
     let away = format!("take cap {} off the list", view.length(cap));
-    if ui
-        .add(IconButton::new(Icon::Cross, &away).small())
-        .clicked()
-    {
+    let cross = ui.vertical(|ui| {
+        // In the middle of the field beside it.
+        ui.add_space(4.0);
+        ui.add(IconButton::new(Icon::Cross, &away).small())
+    });
+    if cross.inner.clicked() {
         asks.push(Edit::RemoveCap(cap));
     }
 }
@@ -115,18 +117,16 @@ fn value(entered: Option<Entered<f64>>, before: f64, units: UnitSystem) -> Optio
 const LEAST: f64 = 0.1;
 const MOST: f64 = 100.0;
 
+/// The length typed, mm. The faults are short: the field is narrow.
 fn read(text: &str, units: UnitSystem) -> Result<f64, String> {
-    let mm = Length::read(text, units)
-        .map_err(|error| error.to_string())?
-        .mm();
-    if !(LEAST..=MOST).contains(&mm) {
-        let least = Length::from_mm(LEAST).written(units);
-        return Err(format!(
-            "{least} to {}",
-            Length::from_mm(MOST).written(units)
-        ));
+    let Ok(length) = Length::read(text, units) else {
+        return Err(format!("{text} is not a length"));
+    };
+    if !(LEAST..=MOST).contains(&length.mm()) {
+        let [least, most] = [LEAST, MOST].map(|mm| bare(mm, units));
+        return Err(format!("between {least} and {most}, please"));
     }
-    Ok(mm)
+    Ok(length.mm())
 }
 
 /// A length without its unit, as it stands in a field.
