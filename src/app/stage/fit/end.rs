@@ -37,7 +37,7 @@ const LIFE: f32 = 96.0 / 25.4;
 /// The drawing with its head.
 pub(super) fn end_ui(ui: &mut Ui, view: &FitView<'_>, tall: f32) {
     let shown = view.figures.zip(view.cap());
-    let room = vec2(ui.available_width(), tall - 2.0 * 22.0 - 36.0);
+    let room = vec2(ui.available_width(), tall - 2.0 * 22.0 - 30.0);
     let Some((figures, cap)) = shown else {
         head(ui, "The bound end in its cap", |_| ());
         empty(ui, room, view);
