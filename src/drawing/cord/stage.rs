@@ -18,13 +18,14 @@ use crate::drawing::view::{Detail, Ground, View};
 
 /// A cord made ready to be pictured again and again.
 ///
-/// Keeps the last ground and the last sight: a picture that differs from the
-/// one before only in the colours of its threads costs a third less.
+/// Keeps the last ground and, for each detail, what was last seen: a picture
+/// that differs from it only in the colours of its threads costs a third less.
 pub struct Stage {
     run: Option<Run>,
     studio: Studio,
     cloth: Option<Cloth>,
-    scene: Option<Scene>,
+    /// The last scene of each detail.
+    scenes: [Option<Scene>; 3],
 }
 
 impl std::fmt::Debug for Stage {
@@ -69,14 +70,14 @@ impl Stage {
             run: Run::new(form),
             studio: Studio::new(),
             cloth: None,
-            scene: None,
+            scenes: [None, None, None],
         }
     }
 
     /// Another cord on the same ground.
     pub fn show(&mut self, form: &Form) {
         self.run = Run::new(form);
-        self.scene = None;
+        self.scenes = [None, None, None];
     }
 
     /// The cord's picture; see [`cord_picture`].
@@ -129,15 +130,12 @@ impl Stage {
     ) -> Option<Layer> {
         let run = self.run.as_ref()?;
         let threads = threads_of(run.strands, threads);
-        let kept = self
-            .scene
-            .take()
-            .filter(|s| s.shows(&threads, view, detail));
-        let scene = kept.unwrap_or_else(|| Scene::new(run, &self.studio, &threads, view, detail));
+        let place = &mut self.scenes[detail as usize];
+        let kept = place.take().filter(|s| s.shows(&threads, view));
+        let fresh = || Scene::new(run, &self.studio, &threads, view, detail);
+        let scene = place.insert(kept.unwrap_or_else(fresh));
         let looks: Vec<Vec<Look>> = threads.iter().map(Look::all).collect();
-        let layer = scene.layer(&self.studio, &looks, ground, run.reach);
-        self.scene = Some(scene);
-        Some(layer)
+        Some(scene.layer(&self.studio, &looks, ground, run.reach))
     }
 }
 
@@ -190,9 +188,8 @@ impl Scene {
     }
 
     /// Whether this is what would be seen of these threads.
-    fn shows(&self, threads: &[Thread], view: &View, detail: Detail) -> bool {
+    fn shows(&self, threads: &[Thread], view: &View) -> bool {
         self.view == *view
-            && self.detail == detail
             && self
                 .threads
                 .iter()

@@ -214,6 +214,7 @@ fn colours_change_nothing_in_the_cover() {
     }
     let mut stage = Stage::new(&form);
     let a = stage.picture(&red, &view(), &Ground::Clear, Detail::Fine);
+    stage.picture(&blue, &view(), &Ground::Clear, Detail::Moving);
     let kept = stage.picture(&blue, &view(), &Ground::Clear, Detail::Fine);
     let fresh = cord_picture(&form, &blue, &view(), &Ground::Clear, Detail::Fine);
     assert_eq!(alpha(&a), alpha(&fresh));
