@@ -2,7 +2,7 @@
 //!
 //! A [`Spot`] is where the eye meets a strand. Each kind of surface turns it
 //! into a [`Touch`]: the small-scale normal, the way the filaments run, and
-//! how tone and highlight wander. [`lit`](shine::lit) makes a colour of that.
+//! how tone and highlight wander. [`lit`] makes a colour of that.
 
 mod band;
 mod filament;
