@@ -256,6 +256,12 @@ impl Scene<'_> {
         };
         let label = self.view.numbering.label(place, self.view.slots);
         let at = self.plate.point(angle, NUMBER);
+        let font = if label.contains('.') {
+            // A place between two slots has a longer number in the same ring.
+            egui::FontId::new(0.68 * font.size, font.family)
+        } else {
+            font
+        };
         ui.painter()
             .text(at, Align2::CENTER_CENTER, label, font, colour);
     }
