@@ -104,10 +104,12 @@ fn quietly(
     }
 }
 
-/// The sentence, with the toolkit's own words cut to their first line.
+/// The sentence, with the last of the toolkit's own words: what comes before
+/// them is where in its source they were said.
 fn no_window(cause: &str) -> RunError {
     let line = cause.lines().next().unwrap_or_default().trim();
-    let short: String = line.chars().take(160).collect();
+    let said = line.rsplit(": ").next().unwrap_or(line);
+    let short: String = said.trim_end_matches('.').chars().take(160).collect();
     RunError::NoWindow { cause: short }
 }
 
@@ -117,11 +119,12 @@ mod tests {
 
     #[test]
     fn the_refusal_is_one_line_and_names_the_commands_without_a_window() {
-        let words = no_window("neither X11\nnor Wayland").to_string();
+        let words = no_window("os error at mod.rs:7: neither X11\nnor Wayland").to_string();
         assert!(!words.contains('\n'), "one line: {words}");
         for named in ["plaitwright check", "libxkbcommon-x11-0", "neither X11"] {
             assert!(words.contains(named), "{named} is missing in {words}");
         }
+        assert!(!words.contains("mod.rs"), "nobody can use that: {words}");
     }
 
     #[test]

@@ -159,7 +159,10 @@ impl App {
                 offers: Offers::Nothing,
             }),
         }
-        self.settings.zoom = ctx.zoom_factor();
+        self.settings.zoom = ctx.zoom_factor().clamp(settings::ZOOM.0, settings::ZOOM.1);
+        if self.settings.zoom != ctx.zoom_factor() {
+            ctx.set_zoom_factor(self.settings.zoom);
+        }
         if self.settings != self.written {
             self.written = self.settings.clone();
             if let Err(error) = self.settings.write(&self.home) {

@@ -23,6 +23,9 @@ pub enum Dress {
     Dark,
 }
 
+/// Least and most size of everything.
+pub const ZOOM: (f32, f32) = (1.0, 2.5);
+
 /// Remembered between runs.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -81,7 +84,7 @@ impl Settings {
 
     /// Figures that a hand-edited file may hold, brought back to what works.
     fn in_bounds(mut self) -> Self {
-        self.zoom = within(self.zoom, 1.0, 2.5);
+        self.zoom = within(self.zoom, ZOOM.0, ZOOM.1);
         self.pace = within(self.pace, 6.0, 120.0);
         self.window.0 = within(self.window.0, 480.0, 8000.0);
         self.window.1 = within(self.window.1, 400.0, 8000.0);

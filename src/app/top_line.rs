@@ -1,18 +1,22 @@
 //! The top line: whose cord this is, where it is kept, the way back, the unit.
 
-use eframe::egui::{Align, Key, Layout, Rect, TextEdit, Ui, UiBuilder, pos2};
+use eframe::egui::{
+    Align, Key, Label, Layout, Rect, Sense, TextEdit, Ui, UiBuilder, WidgetInfo, pos2,
+};
 
 use crate::document::Edit;
 use crate::quantity::UnitSystem;
 
 use super::command::Command;
-use super::controls::{IconButton, segments, tip};
+use super::controls::{IconButton, keyboard_leads, segments, tip};
 use super::desk::Desk;
 use super::file_slip;
 use super::fonts::Role;
 use super::icons::Icon;
+use super::stitch;
+use super::theme::Theme;
 
-use super::view::View;
+use super::view::{Typing, View};
 use super::window::MARGIN;
 
 /// Draws the top line into all of `ui`.
@@ -42,55 +46,82 @@ pub(super) fn top_line_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: 
 
 /// The name, which can be clicked and typed over, and where it is kept.
 fn name_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Command>) {
-    match view.naming.take() {
-        Some(typed) => view.naming = typing_ui(ui, typed, wants),
-        None => view.naming = resting_name_ui(ui, desk),
+    if let Some(typing) = view.naming.take() {
+        view.naming = typing_ui(ui, typing, wants);
+        return;
+    }
+    let (name, note) = (&desk.design.name, &desk.design.note);
+    let shown = or_else(name, "A cord without a name");
+    if words_ui(ui, Role::Title, shown, "Click to rename the cord") {
+        view.naming = Some(Typing::Name(name.clone()));
+    }
+    let words = desk.file.saved_words(desk.is_unsaved);
+    // The remark gives way to where the design is kept.
+    let room = ui.available_width() - 8.0 * words.chars().count() as f32 - 40.0;
+    if room > 90.0 {
+        ui.add_space(8.0);
+        ui.scope(|ui| {
+            ui.set_max_width(room);
+            let shown = or_else(note, "add a remark");
+            if words_ui(ui, Role::Text, shown, "Click to change the remark") {
+                view.naming = Some(Typing::Note(note.clone()));
+            }
+        });
     }
     ui.add_space(8.0);
-    let words = desk.file.saved_words(desk.is_unsaved);
     let mark = if desk.is_unsaved { " ·" } else { "" };
     let text = Role::Note.text(ui, format!("{words}{mark}"));
-    ui.add(eframe::egui::Label::new(text).truncate());
+    ui.add(Label::new(text).truncate());
 }
 
-fn resting_name_ui(ui: &mut Ui, desk: &Desk<'_>) -> Option<String> {
-    let name = if desk.design.name.is_empty() {
-        "A cord without a name"
+fn or_else<'a>(words: &'a str, empty: &'a str) -> &'a str {
+    if words.is_empty() { empty } else { words }
+}
+
+/// Words that can be clicked to be changed.
+fn words_ui(ui: &mut Ui, role: Role, words: &str, what: &str) -> bool {
+    let theme = Theme::of(ui);
+    let colour = if role == Role::Text {
+        theme.ink2
     } else {
-        &desk.design.name
+        theme.ink
     };
-    let text = Role::Title.text(ui, name);
-    let label = eframe::egui::Label::new(text)
-        .sense(eframe::egui::Sense::click())
-        .truncate();
-    let response = ui.add(label);
-    let response = tip(response, "Click to rename the cord");
-    response.clicked().then(|| desk.design.name.clone())
+    let text = role.text(ui, words).color(colour);
+    let response = ui.add(Label::new(text).sense(Sense::click()).truncate());
+    if response.has_focus() && keyboard_leads(ui.ctx()) {
+        stitch::focus_ring(ui.painter(), response.rect, 4.0, &theme);
+    }
+    tip(response, what).clicked()
 }
 
-/// The name while it is typed; `None` once that is over.
-fn typing_ui(ui: &mut Ui, mut typed: String, wants: &mut Vec<Command>) -> Option<String> {
-    let theme = super::theme::Theme::of(ui);
-    let edit = TextEdit::singleline(&mut typed)
-        .font(Role::Title.font())
-        .text_color(theme.ink)
-        .char_limit(80)
-        .desired_width(260.0);
+/// Name or remark while it is typed; `None` once that is over.
+fn typing_ui(ui: &mut Ui, mut typing: Typing, wants: &mut Vec<Command>) -> Option<Typing> {
+    let (text, role, most, name) = match &mut typing {
+        Typing::Name(text) => (text, Role::Title, 80, "Name of the cord"),
+        Typing::Note(text) => (text, Role::Text, 400, "Remark"),
+    };
+    let edit = TextEdit::singleline(text)
+        .font(role.font())
+        .text_color(Theme::of(ui).ink)
+        .char_limit(most)
+        .desired_width(ui.available_width() - 40.0);
     let response = ui.add(edit);
-    response.widget_info(|| {
-        eframe::egui::WidgetInfo::labeled(eframe::egui::Role::TextInput, true, "Name of the cord")
-    });
+    response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::TextInput, true, name));
     if ui.input(|input| input.key_pressed(Key::Escape)) {
         return None;
     }
     if response.lost_focus() {
-        wants.push(Command::Edit(Edit::Rename(typed.trim().to_owned())));
+        let edit = match typing {
+            Typing::Name(text) => Edit::Rename(text.trim().to_owned()),
+            Typing::Note(text) => Edit::Note(text.trim().to_owned()),
+        };
+        wants.push(Command::Edit(edit));
         return None;
     }
     if !response.has_focus() {
         response.request_focus();
     }
-    Some(typed)
+    Some(typing)
 }
 
 /// From the right: unit, file, redo, undo.

@@ -21,8 +21,17 @@ pub struct View {
     pub slip: Option<UndoSlip>,
     /// What happened and has not been put away.
     pub messages: Vec<Message>,
-    /// The name being typed, while it is.
-    pub naming: Option<String>,
+    /// The name or remark being typed, while it is.
+    pub naming: Option<Typing>,
+}
+
+/// Words of the design being typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Typing {
+    /// Its name.
+    Name(String),
+    /// Its remark.
+    Note(String),
 }
 
 /// The slip with file commands and a box for a path.

@@ -100,7 +100,12 @@ pub(super) fn strip_ui(
         empty(ui, &layout, solved, desk.units(), &theme);
         return;
     };
-    let thickness = cord.figures.thickness_on_disc.value;
+    // A flat cord may lie on its edge or on its side.
+    let thickness = cord
+        .figures
+        .thickness_on_disc
+        .value
+        .max(cord.figures.width_rested.value);
     let layout = Layout::new(rect, thickness, view.scale, ui.ctx().zoom_factor());
     let response = handle(ui, &layout, cord, view);
     let layout = Layout::new(rect, thickness, view.scale, ui.ctx().zoom_factor());

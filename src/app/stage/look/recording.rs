@@ -8,6 +8,7 @@ use crate::app::controls::Button;
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
+use crate::app::words;
 use crate::document::Edit;
 use crate::structure::{Braid, Move, MoveList, Place, Step};
 
@@ -115,9 +116,9 @@ pub(super) fn bar_ui(
         }
         ends |= ui.add(Button::plain("Leave")).clicked();
         let words = match (&hindrance, made) {
-            (None, n) => format!("{n} moves, they come round"),
+            (None, n) => format!("{}, they come round", moves_words(n)),
             (Some(_), 0) => "no move yet".to_owned(),
-            (Some(_), n) => format!("{n} moves, not round yet"),
+            (Some(_), n) => format!("{}, not round yet", moves_words(n)),
         };
         let text = Role::Note.text(ui, words);
         ui.add(eframe::egui::Label::new(text).truncate());
@@ -125,6 +126,11 @@ pub(super) fn bar_ui(
     if ends {
         view.recording = None;
     }
+}
+
+fn moves_words(n: usize) -> String {
+    let noun = if n == 1 { "move" } else { "moves" };
+    format!("{} {noun}", words::count(n))
 }
 
 #[cfg(test)]

@@ -258,7 +258,11 @@ fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
 fn order(ui: &Ui, cord: &Arc<Cord>, threads: Arc<[Thread]>, spot: Rect, ground: Color32) -> Order {
     let pixels = f64::from(ui.ctx().pixels_per_point());
     let size = spot.size() * pixels as f32;
-    let thickness = cord.figures.thickness_on_disc.value;
+    let thickness = cord
+        .figures
+        .thickness_on_disc
+        .value
+        .max(cord.figures.width_rested.value);
     Order {
         cord: Arc::clone(cord),
         threads,
