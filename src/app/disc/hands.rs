@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use eframe::egui::{Key, Pos2, Rect, Ui};
+use eframe::egui::{CursorIcon, Key, Pos2, Rect, Ui};
 
 use super::names::{self, Part, Pressed};
 use super::plate::Plate;
@@ -37,6 +37,22 @@ pub(super) fn pointer(
         let held = ui.input(|input| input.pointer.any_down());
         memory.pull = follow(ui, view, plate, pull, at, held, asks);
     }
+    if let Some(at) = at.filter(|at| plate.is_near(*at) && ui.rect_contains_pointer(ui.min_rect()))
+    {
+        show_hand(ui, view, plate, memory, at);
+    }
+}
+
+/// An open hand over a strand, a closed one while it is pulled.
+fn show_hand(ui: &Ui, view: &DiscView<'_>, plate: &Plate, memory: &DiscMemory, at: Pos2) {
+    let over = names::strand_under(view, plate, at).is_some();
+    let icon = match (&memory.pull, view.tool) {
+        (Some(Pull::Strand(_)), _) => CursorIcon::Grabbing,
+        (Some(_), _) | (None, DiscTool::Paint) => CursorIcon::Crosshair,
+        (None, DiscTool::Move) if over => CursorIcon::Grab,
+        (None, DiscTool::Move) => return,
+    };
+    ui.ctx().set_cursor_icon(icon);
 }
 
 fn click(ui: &Ui, view: &DiscView<'_>, part: Part, asks: &mut Vec<DiscAsk>) {

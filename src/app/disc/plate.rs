@@ -87,6 +87,11 @@ impl Plate {
         point.distance(self.centre) < 0.3 * self.radius
     }
 
+    /// Whether a point lies on the disc or its letters.
+    pub(super) fn is_near(&self, point: Pos2) -> bool {
+        point.distance(self.centre) < (TAG + 0.1) * self.radius
+    }
+
     /// Width of a strand of a thickness in mm: true to the others as far as the
     /// disc allows.
     pub(super) fn strand_width(&self, thickness_mm: f64) -> f32 {

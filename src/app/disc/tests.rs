@@ -2,7 +2,7 @@
 
 use std::cell::RefCell;
 
-use eframe::egui::{Key, Modifiers, Pos2};
+use eframe::egui::{CursorIcon, Key, Modifiers, Pos2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 
@@ -149,6 +149,22 @@ fn a_strand_is_pulled_to_a_free_slot() {
     };
     assert_eq!(table.borrow().asked, [carried]);
     harness.get_by_label("slot 12, strand E, ink");
+}
+
+#[test]
+fn the_pointer_is_an_open_hand_over_a_strand_and_closes_when_it_pulls() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    let at = middle(&harness, "slot 8, strand E, ink");
+    let icon = |harness: &Harness<'_>| harness.output().platform_output.cursor_icon;
+    harness.hover_at(at);
+    harness.run();
+    assert_eq!(icon(&harness), CursorIcon::Grab);
+    harness.drag_at(at);
+    harness.run();
+    harness.hover_at(at + eframe::egui::vec2(-60.0, 60.0));
+    harness.run();
+    assert_eq!(icon(&harness), CursorIcon::Grabbing);
 }
 
 #[test]
