@@ -301,6 +301,62 @@ fn unsaved_work_is_offered_at_the_next_start() {
 }
 
 #[test]
+fn a_cord_left_unsaved_for_a_new_one_is_offered_at_once() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click_like("strand row: ");
+    window.click("colour #6b4466");
+    let left = window.harness.state().design().clone();
+    window.press(Modifiers::COMMAND, Key::N);
+    assert_eq!(window.harness.state().design().name, "New cord");
+    window.click("Open what was found");
+    assert_eq!(*window.harness.state().design(), left, "it is back");
+}
+
+#[test]
+fn another_file_is_not_replaced_without_saying_so() {
+    let home = home();
+    let file = home.path().join("there.plait");
+    std::fs::write(&file, "something of value").unwrap();
+    let mut window = Window::open(home.path(), None);
+    window.press(Modifiers::NONE, Key::F10);
+    window.type_into("Path of a file", file.to_str().unwrap());
+    assert!(!window.shows("Save here"), "saving here would replace it");
+    assert!(window.shows("Replace that file"), "and that is said");
+}
+
+#[test]
+fn moves_of_ones_own_are_recorded_by_dragging() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click("tool: Record");
+    let at = |window: &Window, words: &str| {
+        let found = window.harness.query_all_by_label_contains(words).next();
+        found
+            .unwrap_or_else(|| panic!("{words:?} is not shown"))
+            .rect()
+            .center()
+    };
+    let (from, to) = (at(&window, "slot 1, strand "), at(&window, "slot 4, free"));
+    window.harness.drag_at(from);
+    window.step(2);
+    for share in [0.3, 0.7, 1.0] {
+        window.harness.hover_at(from.lerp(to, share));
+        window.step(1);
+    }
+    window.harness.drop_at(to);
+    window.step(3);
+    assert!(window.shows("slot 4, strand "), "the strand was carried");
+    let keep = window.harness.get_by_label("Keep these moves");
+    assert!(
+        keep.accesskit_node().is_disabled(),
+        "they do not come round yet"
+    );
+    window.click("Leave");
+    assert!(window.shows("slot 1, strand "), "nothing was changed");
+}
+
+#[test]
 fn lengths_are_shown_in_inches_when_asked() {
     let home = home();
     let mut window = Window::open(home.path(), None);
@@ -357,4 +413,18 @@ fn everything_stays_inside_windows_of_every_size() {
             assert!(inside, "{words} at {rect:?} in {width} by {height}");
         }
     }
+}
+
+#[test]
+fn the_brush_paints_the_strand_that_is_pressed() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click("tool: Paint");
+    window.click("brush #6b4466");
+    window.click_like("slot 1, strand ");
+    let design = window.harness.state().design();
+    let one = plaitwright::structure::Place::slot(1);
+    let strand = &design.strands[design.strand_at(one).unwrap()];
+    let colour = strand.parts[0].colour.to_string();
+    assert_eq!(colour, "#6b4466", "the strand in slot 1");
 }

@@ -5,7 +5,9 @@ use std::time::Instant;
 
 use eframe::egui::Context;
 
-use crate::document::{self, Design, Edit, History, Kept, examples, recent_files, remember_file};
+use crate::document::{
+    self, Design, Edit, History, Kept, examples, find_lost, recent_files, remember_file,
+};
 
 use crate::material::Fibre;
 
@@ -13,7 +15,7 @@ use super::App;
 use super::ask::{Dialog, Question, with_ending};
 use super::command::Command;
 use super::controls::{Tone, UndoSlip};
-use super::files::OpenFile;
+use super::files::{OpenFile, copies};
 use super::fresh;
 use super::view::{Message, Offers};
 
@@ -37,6 +39,7 @@ impl App {
             Command::Forget(place) => self.forget_lost(place),
             Command::KeepFibre(fibre) => self.keep_fibre(*fibre),
             Command::Units(units) => self.settings.units = units,
+            Command::Pace(pace) => self.settings.pace = pace,
             Command::Dress(dress) => self.settings.dress = dress,
             Command::Files => self.view.files.open = !self.view.files.open,
         }
@@ -79,9 +82,11 @@ impl App {
         }
     }
 
-    /// Another design is on the table.
+    /// Another design is on the table; what was left unsaved is offered back.
     pub(super) fn turn_to(&mut self) {
         self.view.slip = None;
+        self.lost.extend(find_lost(&copies(&self.home)));
+        self.offer_lost();
         self.view.look.turn_to(self.history.now());
         for words in self.history.now().not_yet() {
             self.view.tell(Message {
@@ -212,7 +217,6 @@ impl App {
     }
 
     fn recover(&mut self, place: usize) {
-        self.view.messages.retain(|m| m.offers == Offers::Nothing);
         if place >= self.lost.len() {
             return;
         }
@@ -224,11 +228,12 @@ impl App {
         self.file = file;
         self.history = History::of_unsaved(design);
         self.turn_to();
-        self.offer_lost();
     }
 
     /// One notice for each piece of work that a crash left.
-    pub(super) fn offer_lost(&mut self) {
+    fn offer_lost(&mut self) {
+        let of_lost = |m: &Message| matches!(m.offers, Offers::Recovery(_) | Offers::Broken(_));
+        self.view.messages.retain(|message| !of_lost(message));
         for (place, lost) in self.lost.iter().enumerate() {
             let message = match &lost.kept {
                 Ok(kept) => lost_and_found(&kept.design.name, place),
@@ -239,7 +244,6 @@ impl App {
     }
 
     fn forget_lost(&mut self, place: usize) {
-        self.view.messages.retain(|m| m.offers == Offers::Nothing);
         if place < self.lost.len() {
             self.lost.remove(place).discard();
         }
@@ -270,8 +274,8 @@ pub(super) fn recent_list(home: &Path) -> PathBuf {
 fn lost_and_found(name: &str, place: usize) -> Message {
     Message {
         tone: Tone::Caution,
-        happened: format!("{name} was not saved when the program ended."),
-        kept: "A copy was kept, as it was seconds before the end.".to_owned(),
+        happened: format!("{name} was left without being saved."),
+        kept: "A copy of it was kept, as it was when it was left.".to_owned(),
         advice: "Open it and save it, or throw it away.".to_owned(),
         offers: Offers::Recovery(place),
     }

@@ -47,6 +47,8 @@ pub enum Command {
     KeepFibre(Box<Fibre>),
     /// Show lengths in this unit.
     Units(UnitSystem),
+    /// Play so many moves a minute.
+    Pace(f32),
     /// Light or dark.
     Dress(Dress),
     /// Show or hide the file slip.
@@ -114,6 +116,7 @@ impl Command {
             Self::KeepFibre(_) => "Put it on my shelf",
             Self::Units(UnitSystem::Millimetres) => "mm",
             Self::Units(UnitSystem::Inches) => "inch",
+            Self::Pace(_) => "Pace",
             Self::Dress(Dress::Light) => "Light window",
             Self::Dress(Dress::Dark) => "Dark window",
             Self::Files => "File",

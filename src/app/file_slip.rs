@@ -8,7 +8,7 @@ use eframe::egui::{Key, Popup, PopupCloseBehavior, ScrollArea, TextEdit, Ui, Wid
 
 use crate::document::examples;
 
-use super::ask::typed_path;
+use super::ask::{typed_path, with_ending};
 use super::command::Command;
 use super::controls::{Button, IconButton, hairline, link, tip};
 use super::desk::Desk;
@@ -65,7 +65,7 @@ fn slip_ui(ui: &mut Ui, desk: &Desk<'_>, slip: &mut FileSlip, wants: &mut Vec<Co
         command_ui(ui, command, icon, slip, wants);
     }
     hairline(ui);
-    path_ui(ui, slip, wants);
+    path_ui(ui, desk, slip, wants);
     recent_ui(ui, desk.recent, slip, wants);
     hairline(ui);
     Role::Label.label(ui, "Finished examples");
@@ -98,7 +98,7 @@ fn command_ui(
 }
 
 /// A box for a path, to open or to save at.
-fn path_ui(ui: &mut Ui, slip: &mut FileSlip, wants: &mut Vec<Command>) {
+fn path_ui(ui: &mut Ui, desk: &Desk<'_>, slip: &mut FileSlip, wants: &mut Vec<Command>) {
     Role::Label.label(ui, "Or by its path");
     let edit = TextEdit::singleline(&mut slip.path)
         .hint_text("/home/…/cord.plait")
@@ -111,7 +111,7 @@ fn path_ui(ui: &mut Ui, slip: &mut FileSlip, wants: &mut Vec<Command>) {
     let missing = path.is_none().then_some("type a path first");
     ui.horizontal(|ui| {
         let open = Button::plain("Open it").off_because(missing);
-        let save = Button::plain("Save here").off_because(missing);
+        let save = Button::plain(save_words(path.as_deref(), desk)).off_because(missing);
         let opens = ui.add(open).clicked() || entered;
         let saves = ui.add(save).clicked();
         if let Some(path) = path.filter(|_| opens || saves) {
@@ -122,6 +122,16 @@ fn path_ui(ui: &mut Ui, slip: &mut FileSlip, wants: &mut Vec<Command>) {
             });
         }
     });
+}
+
+/// Another file that is there is not replaced without saying so.
+fn save_words(path: Option<&Path>, desk: &Desk<'_>) -> &'static str {
+    let there = path.map(|path| with_ending(path.to_path_buf()));
+    let other = there.filter(|path| desk.file.path.as_ref() != Some(path));
+    if other.is_some_and(|path| path.exists()) {
+        return "Replace that file";
+    }
+    "Save here"
 }
 
 fn recent_ui(ui: &mut Ui, recent: &[PathBuf], slip: &mut FileSlip, wants: &mut Vec<Command>) {

@@ -44,7 +44,7 @@ use std::sync::Arc;
 use eframe::egui::{self, Context, Ui, ViewportCommand};
 
 use crate::cord::{Recipe, RecipeError};
-use crate::document::{Design, Edit, History, Kept, Lost, examples, find_lost, recent_files};
+use crate::document::{Design, Edit, History, Kept, Lost, examples, recent_files};
 use crate::drawing::Thread;
 use crate::structure::MoveList;
 
@@ -97,7 +97,7 @@ impl App {
             solver: Solver::new(move || wake.request_repaint()),
             written: settings.clone(),
             settings,
-            lost: find_lost(&files::copies(&home)),
+            lost: Vec::new(),
             recent,
             home,
             dialog: None,
@@ -117,7 +117,6 @@ impl App {
             self.open(path);
         }
         self.turn_to();
-        self.offer_lost();
     }
 
     /// What is decided.

@@ -26,6 +26,9 @@ pub enum Dress {
 /// Least and most size of everything.
 pub const ZOOM: (f32, f32) = (1.0, 2.5);
 
+/// Slowest and fastest playing, moves a minute.
+pub const PACE: (f32, f32) = (6.0, 120.0);
+
 /// Remembered between runs.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -85,7 +88,7 @@ impl Settings {
     /// Figures that a hand-edited file may hold, brought back to what works.
     fn in_bounds(mut self) -> Self {
         self.zoom = within(self.zoom, ZOOM.0, ZOOM.1);
-        self.pace = within(self.pace, 6.0, 120.0);
+        self.pace = within(self.pace, PACE.0, PACE.1);
         self.window.0 = within(self.window.0, 480.0, 8000.0);
         self.window.1 = within(self.window.1, 400.0, 8000.0);
         self

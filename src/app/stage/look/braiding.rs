@@ -7,6 +7,7 @@ use crate::app::command::Command;
 use crate::app::controls::{Entered, Field, Sheet, head, segments};
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
+use crate::app::settings::PACE;
 use crate::app::words;
 use crate::cord::{Tension, Twist};
 use crate::document::{Edit, MOST_SLOTS};
@@ -29,6 +30,7 @@ pub(super) fn sheet_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
         twist_ui(ui, desk, wants);
         slots_ui(ui, desk, wants);
         numbering_ui(ui, desk, wants);
+        pace_ui(ui, desk, wants);
     });
 }
 
@@ -120,6 +122,16 @@ fn numbering_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
         if segments(ui, "numbered", &mut numbering, &words) {
             wants.push(Command::Edit(Edit::Numbering(numbering)));
         }
+    });
+}
+
+/// How fast the moves are played; remembered, not part of the design.
+fn pace_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
+    let pace = f64::from(desk.settings.pace);
+    row(ui, "Playing", "moves a minute", |ui| {
+        let typed = number_field(ui, "moves a minute", "", pace, 6.0);
+        let typed = typed.map(|n| (n as f32).clamp(PACE.0, PACE.1));
+        wants.extend(typed.map(Command::Pace));
     });
 }
 

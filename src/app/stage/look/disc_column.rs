@@ -21,7 +21,7 @@ use crate::structure::{Braid, Move, MoveList, Place};
 
 use super::LookView;
 use super::play;
-use super::recording;
+use super::recording::{self, Recording};
 use super::strands::palette;
 
 /// Draws tools, disc and play bar into `rect`.
@@ -35,8 +35,9 @@ pub(super) fn disc_column(
     let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
     let disc = rect.with_max_y(bar.top() - 6.0);
     let has_words = rect.width() > 520.0;
-    tools_ui(ui, disc, has_words, desk.design, view);
     disc_spot(ui, disc, desk, view, wants);
+    // After the disc, which takes every press on its ground.
+    tools_ui(ui, disc, has_words, desk, view);
     if view.recording.is_some() {
         recording::bar_ui(ui, bar, desk, view, wants);
     } else {
@@ -231,7 +232,7 @@ fn swap(strand: usize, with: usize, desk: &Desk<'_>, view: &LookView, wants: &mu
 }
 
 /// Tools at the upper left; with the brush, the colours it can take.
-fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, design: &Design, view: &mut LookView) {
+fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, desk: &Desk<'_>, view: &mut LookView) {
     let tools = [
         (DiscTool::Move, Icon::Hand, "Move"),
         (DiscTool::Paint, Icon::Brush, "Paint"),
@@ -245,14 +246,32 @@ fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, design: &Design, view: &mu
         }
         top += 50.0;
     }
+    let spot = Rect::from_min_size(pos2(rect.left(), top), vec2(42.0, 42.0));
+    let records = view.recording.is_some();
+    if tool_ui(ui, spot, Icon::Rec, "Record", records, has_words).clicked() {
+        record(desk, view);
+    }
+    top += 50.0;
     if view.tool == DiscTool::Paint {
         let spot = Rect::from_min_max(
             pos2(rect.left(), top),
             pos2(rect.left() + 80.0, rect.bottom()),
         );
         ui.scope_builder(UiBuilder::new().max_rect(spot).id_salt("brush"), |ui| {
-            brush_ui(ui, design, view);
+            brush_ui(ui, desk.design, view);
         });
+    }
+}
+
+/// Recording begins with the strands as they lie, and ends without a word.
+fn record(desk: &Desk<'_>, view: &mut LookView) {
+    if view.recording.take().is_some() {
+        return;
+    }
+    if let Some(moves) = desk.moves() {
+        view.play.rewind();
+        view.tool = DiscTool::Move;
+        view.recording = Some(Recording::new(moves.slots, &moves.start));
     }
 }
 
@@ -285,7 +304,15 @@ fn tool_ui(ui: &Ui, spot: Rect, icon: Icon, name: &str, chosen: bool, has_words:
     if response.has_focus() && crate::app::controls::keyboard_leads(ui.ctx()) {
         stitch::focus_ring(painter, spot, radius, &theme);
     }
-    tip(response, name)
+    tip(response, tool_tip(name))
+}
+
+fn tool_tip(name: &str) -> &str {
+    match name {
+        "Move" => "Move: choose strands, drag them to a slot or onto one another",
+        "Paint" => "Paint: put the colour of the brush on strands",
+        _ => "Record moves of your own: each drag is a move, checked as it is made",
+    }
 }
 
 /// Two columns of colours; one is on the brush.

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use eframe::egui::{Align, Color32, Layout, Rect, Sense, Ui, pos2, vec2};
 
 use crate::app::command::Command;
-use crate::app::controls::{Button, Pick, chip, segments};
+use crate::app::controls::{IconButton, Pick, chip, segments};
 use crate::app::desk::Desk;
 use crate::app::easel::{Age, Easel, Order};
 use crate::app::fonts::{Face, Role};
@@ -25,7 +25,6 @@ use crate::material::on_shelf;
 use crate::structure::{MoveList, Shape, Structure, shelf};
 
 use super::LookView;
-use super::recording::Recording;
 
 /// Size of a sample picture at its least, points.
 const PICTURE: (f32, f32) = (200.0, 40.0);
@@ -90,11 +89,7 @@ pub(super) fn structures_ui(
 ) {
     Role::Section.label(ui, "Structures");
     chips_ui(ui, &mut view.structures);
-    let hands = [
-        (Written::Plain, "one hand"),
-        (Written::Mirrored, "the other"),
-    ];
-    segments(ui, "hand", &mut view.structures.hand, &hands);
+    hands_ui(ui, &mut view.structures, wants);
     let filter = view.structures;
     let shown: Vec<&Structure> = shelf().iter().filter(|s| filter.shows(s)).collect();
     let columns = (ui.available_width() / (PICTURE.0 + 20.0)).floor().max(1.0);
@@ -110,8 +105,6 @@ pub(super) fn structures_ui(
     if shown.is_empty() {
         Role::Note.label(ui, "None of this kind on the shelf");
     }
-    mirror_ui(ui, wants);
-    record_ui(ui, desk, view);
 }
 
 /// Strands and shapes, one of each or any.
@@ -139,27 +132,20 @@ fn chips_ui(ui: &mut Ui, filter: &mut Filter) {
     });
 }
 
-/// The design's own cord in a mirror.
-fn mirror_ui(ui: &mut Ui, wants: &mut Vec<Command>) {
-    ui.add_space(4.0);
-    let button = Button::bare("Mirror this cord")
-        .icon(Icon::Mirror)
-        .tip("The same moves for the other hand: an S lay becomes a Z lay");
-    if ui.add(button).clicked() {
-        wants.push(Command::Edit(Edit::Mirror));
-    }
-}
-
-/// Recording begins with the strands as they lie.
-fn record_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView) {
-    let Some(moves) = desk.moves() else { return };
-    let button = Button::bare("Record moves of your own")
-        .icon(Icon::Rec)
-        .tip("Drag strands on the disc; each drag is a move, checked as it is made");
-    if ui.add(button).clicked() {
-        view.play.rewind();
-        view.recording = Some(Recording::new(moves.slots, &moves.start));
-    }
+/// In which hand the list is shown, and the design's own cord in a mirror.
+fn hands_ui(ui: &mut Ui, filter: &mut Filter, wants: &mut Vec<Command>) {
+    let hands = [
+        (Written::Plain, "one hand"),
+        (Written::Mirrored, "the other"),
+    ];
+    ui.horizontal(|ui| {
+        segments(ui, "hand", &mut filter.hand, &hands);
+        let button = IconButton::new(Icon::Mirror, "Mirror this cord")
+            .tip("Mirror this cord: the same moves for the other hand, an S lay becomes a Z lay");
+        if ui.add(button).clicked() {
+            wants.push(Command::Edit(Edit::Mirror));
+        }
+    });
 }
 
 fn card_ui(
