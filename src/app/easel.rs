@@ -52,6 +52,16 @@ impl PartialEq for Order {
     }
 }
 
+impl Order {
+    /// Whether the two pictures would be the same, pixel for pixel.
+    fn is_shaped_like(&self, other: &Self) -> bool {
+        self.cord.form == other.cord.form
+            && self.threads == other.threads
+            && self.scene == other.scene
+            && self.age == other.age
+    }
+}
+
 /// A finished picture of the strip.
 pub struct Shown {
     /// What is seen in it.
@@ -164,6 +174,15 @@ impl Easel {
         if self.ordered.as_ref() == Some(&order) {
             return;
         }
+        let same_shape = self
+            .ordered
+            .as_ref()
+            .is_some_and(|o| o.is_shaped_like(&order));
+        if same_shape {
+            // Only its figures grew finer; there is nothing new to see.
+            self.ordered = Some(order);
+            return;
+        }
         self.ordered = Some(order.clone());
         self.post.board().strip = Some(order);
         self.post.news.notify_one();
@@ -257,14 +276,27 @@ impl Hand {
         if let Some(image) = self.aged(order) {
             return self.say(Finished::Strip(order.scene, image));
         }
-        let coarse = self.paint(order, Detail::Moving);
-        self.say(Finished::Strip(order.scene, coarse));
-        if self.is_overtaken() {
-            return;
+        if let Some(quick) = self.quick(order) {
+            let image = self.paint(order, quick);
+            self.say(Finished::Strip(order.scene, image));
+            if quick == Detail::Moving && self.is_overtaken() {
+                return;
+            }
         }
         let fine = self.paint(order, Detail::Fine);
         self.last = Some((order.clone(), fine.clone()));
         self.say(Finished::Strip(order.scene, fine));
+    }
+
+    /// What is painted before the fine picture: a moving one while the maker
+    /// moves the cord, a coarse one when there is none yet. Another cord or
+    /// other colours come at once in full, or the strip would flicker.
+    fn quick(&self, order: &Order) -> Option<Detail> {
+        let Some((last, _)) = &self.last else {
+            return Some(Detail::Coarse);
+        };
+        let moves = Arc::ptr_eq(&last.cord, &order.cord) && last.scene != order.scene;
+        moves.then_some(Detail::Moving)
     }
 
     /// On the stage of the last picture, if it is the same cord.

@@ -298,7 +298,7 @@ fn tool_ui(ui: &Ui, spot: Rect, icon: Icon, name: &str, chosen: bool, has_words:
     icon.paint(painter, spot.center(), 20.0, colour);
     if has_words {
         let face = if chosen { Face::Bold } else { Face::Medium };
-        let at = spot.right_center() + vec2(7.0, 0.0);
+        let at = spot.right_center() + vec2(3.0, 0.0);
         painter.text(at, Align2::LEFT_CENTER, name, face.at(14.0), colour);
     }
     if response.has_focus() && crate::app::controls::keyboard_leads(ui.ctx()) {

@@ -92,7 +92,7 @@ pub(super) fn structures_ui(
     hands_ui(ui, &mut view.structures, wants);
     let filter = view.structures;
     let shown: Vec<&Structure> = shelf().iter().filter(|s| filter.shows(s)).collect();
-    let columns = (ui.available_width() / (PICTURE.0 + 20.0)).floor().max(1.0);
+    let columns = (ui.available_width() / PICTURE.0).floor().max(1.0);
     let gap = ui.spacing().item_spacing.x;
     let width = (ui.available_width() - gap * (columns - 1.0)) / columns;
     for row in shown.chunks(columns as usize) {
