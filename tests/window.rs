@@ -25,7 +25,10 @@ impl Window {
         let (home, file) = (home.to_path_buf(), file.map(Path::to_path_buf));
         let harness = Harness::builder()
             .with_size(vec2(width, height))
-            .build_eframe(move |cc| App::new(&cc.egui_ctx, home, Settings::default(), file));
+            .build_eframe(move |cc| {
+                let settings = Settings::read(&home);
+                App::new(&cc.egui_ctx, home, settings, file)
+            });
         let mut window = Self { harness };
         window.step(3);
         window
@@ -427,4 +430,39 @@ fn the_brush_paints_the_strand_that_is_pressed() {
     let strand = &design.strands[design.strand_at(one).unwrap()];
     let colour = strand.parts[0].colour.to_string();
     assert_eq!(colour, "#6b4466", "the strand in slot 1");
+}
+
+#[test]
+fn a_fibre_of_ones_own_is_proposed_used_and_remembered() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click("from my fibre shelf");
+    window.click("A fibre of my own…");
+    window.type_into("Name of the fibre", "harbour lace");
+    window.click("Put it on my shelf");
+    let design = window.harness.state().design();
+    let all = (0..8).collect::<Vec<_>>();
+    assert_eq!(design.strands_with("harbour lace"), all, "every strand");
+    drop(window);
+    let mut window = Window::open(home.path(), None);
+    window.click("from my fibre shelf");
+    assert!(window.shows("fibre: harbour lace"), "it is on the shelf");
+}
+
+#[test]
+fn two_fibres_are_held_together_in_the_strands_chosen() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click_like("strand row: satin");
+    window.click("Add a fibre to them");
+    window.type_into("Search the fibre shelf", "metallic");
+    window.click_like("fibre: ");
+    let design = window.harness.state().design();
+    let mixed = design
+        .strands
+        .iter()
+        .filter(|strand| strand.parts.len() == 2);
+    assert!(mixed.count() >= 2, "the chosen strands have two fibres");
+    window.await_cord();
+    assert!(window.shows("On the disc: "), "and make a cord");
 }

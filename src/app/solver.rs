@@ -372,3 +372,84 @@ impl Board {
         Some(Wish::Sample(key, recipe))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{fresh, recipe};
+    use crate::document::Edit;
+    use crate::material::{Part, on_shelf};
+
+    /// Longest wait for a solve on a busy machine.
+    const LONG: Duration = Duration::from_secs(90);
+
+    fn wait(solver: &mut Solver, done: impl Fn(&Solver) -> bool) {
+        let until = Instant::now() + LONG;
+        while !done(solver) {
+            assert!(Instant::now() < until, "no answer came");
+            std::thread::sleep(Duration::from_millis(5));
+            solver.collect();
+        }
+    }
+
+    fn is_settled(solver: &Solver) -> bool {
+        !solver.solved().is_busy()
+    }
+
+    fn thickness(solver: &Solver) -> f64 {
+        let cord = solver.solved().cord().expect("a cord was solved");
+        cord.figures.thickness_on_disc.value
+    }
+
+    /// A plain cord of leather, half as thick.
+    fn thin() -> Result<Recipe, String> {
+        let fibre = on_shelf("leather lace 1 mm, round").expect("it is on the shelf");
+        let part = Part {
+            fibre: fibre.name.clone(),
+            ends: 1,
+            colour: fibre.colour,
+        };
+        let edit = Edit::MakeUp {
+            strands: (0..8).collect(),
+            parts: vec![part],
+            fibres: vec![fibre.clone()],
+        };
+        recipe(&edit.apply(&fresh::plain()).expect("leather can be braided"))
+    }
+
+    #[test]
+    fn the_newest_recipe_wins() {
+        let mut solver = Solver::new(|| ());
+        solver.ask(recipe(&fresh::plain()));
+        wait(&mut solver, is_settled);
+        let thick = thickness(&solver);
+        solver.ask(recipe(&fresh::plain()));
+        assert!(is_settled(&solver), "the same question is not asked twice");
+        solver.ask(thin());
+        assert!(solver.solved().is_old(), "the last cord is marked");
+        wait(&mut solver, is_settled);
+        let (now, most) = (thickness(&solver), 0.7 * thick);
+        assert!(now < most, "{now} mm of leather, {thick} mm of satin");
+    }
+
+    #[test]
+    fn a_refused_recipe_keeps_the_last_cord() {
+        let mut solver = Solver::new(|| ());
+        solver.ask(thin());
+        wait(&mut solver, is_settled);
+        solver.ask(Err("slot 4 is empty".to_owned()));
+        assert_eq!(solver.solved().error(), Some("slot 4 is empty"));
+        assert!(solver.solved().cord().is_some(), "the last good cord");
+        assert!(solver.shows_old(), "marked as such");
+    }
+
+    #[test]
+    fn a_sample_is_solved_when_nothing_else_is_to_do() {
+        let mut solver = Solver::new(|| ());
+        solver.ask_sample("thin", || thin().ok());
+        solver.ask_sample("none", || None);
+        wait(&mut solver, |solver| solver.sample("thin").is_some());
+        assert!(matches!(solver.sample("thin"), Some(Some(_))), "a cord");
+        assert!(matches!(solver.sample("none"), Some(None)), "no such cord");
+    }
+}

@@ -86,14 +86,6 @@ pub(super) fn form_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) -> Outc
     kind_ui(ui, form);
     size_ui(ui, form, desk.units());
     colour_ui(ui, form, desk);
-    // What is proposed does not wait for a name.
-    match form.named("a fibre of my own") {
-        Ok(proposed) => proposed_ui(ui, &proposed),
-        Err(error) => {
-            let text = Role::Note.text(ui, error);
-            ui.add(Label::new(text).wrap());
-        }
-    }
     let fibre = form.fibre();
     let mut outcome = Outcome::Typing;
     ui.horizontal(|ui| {
@@ -107,6 +99,14 @@ pub(super) fn form_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) -> Outc
             outcome = Outcome::Dropped;
         }
     });
+    // What is proposed does not wait for a name.
+    match form.named("a fibre of my own") {
+        Ok(proposed) => proposed_ui(ui, &proposed),
+        Err(error) => {
+            let text = Role::Note.text(ui, error);
+            ui.add(Label::new(text).wrap());
+        }
+    }
     outcome
 }
 
