@@ -12,6 +12,7 @@ use crate::app::words;
 use crate::material::{Colour, Construction, Fibre, Size, Substance};
 use crate::quantity::{Length, UnitSystem, read_number};
 
+use super::shelf::unit;
 use super::strands::{any_colour, palette};
 
 /// What a maker's label says of the thickness.
@@ -207,7 +208,7 @@ fn proposed_ui(ui: &mut Ui, fibre: &Fibre) {
         .show(ui, |ui| {
             for (name, known) in fibre.figures() {
                 Role::Note.label(ui, name);
-                Role::Value.label(ui, words::number(known.value));
+                Role::Value.label(ui, format!("{}{}", words::number(known.value), unit(name)));
                 let range = format!(
                     "{} to {}",
                     words::number(known.low),

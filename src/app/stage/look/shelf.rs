@@ -181,12 +181,23 @@ fn row_ui(ui: &mut Ui, fibre: &Fibre, desk: &Desk<'_>) -> bool {
     crate::app::controls::tip(response, &tip).clicked()
 }
 
+/// The unit of a fibre's figure, with a blank before it; shares have none.
+pub(super) fn unit(figure: &str) -> &'static str {
+    match figure {
+        "diameter" => " mm",
+        "tex" => " g/km",
+        "density" => " g/cm3",
+        "shortening" | "lengthening" => " %",
+        _ => "",
+    }
+}
+
 /// Every figure of a fibre with its range and how well it stands.
 pub(super) fn figures(fibre: &Fibre) -> String {
     let mut text = fibre.name.clone();
     for (name, known) in fibre.figures() {
         let (low, high) = (words::number(known.low), words::number(known.high));
-        let value = words::number(known.value);
+        let value = format!("{}{}", words::number(known.value), unit(name));
         text += &format!(
             "\n{name} {value} ({low} to {high}), {}",
             known.standing.name()
@@ -246,6 +257,14 @@ fn part_of(fibre: &Fibre) -> Part {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_figure_with_a_unit_is_shown_with_it() {
+        let text = figures(&shelf()[0]);
+        for unit in [" mm (", " g/km (", " g/cm3 (", " % ("] {
+            assert!(text.contains(unit), "{unit} in {text}");
+        }
+    }
 
     #[test]
     fn the_search_finds_by_name_substance_and_size() {
