@@ -84,6 +84,26 @@ fn mirrored_moves_give_the_mirror_image() {
 }
 
 #[test]
+fn a_balanced_cord_has_no_lay_and_a_spiral_has_one() {
+    for (name, strands, spiral) in [
+        ("Hollow, one over one", 8, false),
+        ("Hollow, one over one", 12, false),
+        ("Square, pairs in turn", 8, false),
+        ("Round, alternate crossing", 4, false),
+        ("Round spiral", 8, true),
+        ("Round spiral", 6, true),
+    ] {
+        let list = moves(name, strands);
+        for quality in [Quality::Coarse, Quality::Fine] {
+            let cord = solved(&recipe(&list, &[SATIN], Twist::Free), quality);
+            let has_lay = cord.figures.hand != Hand::None;
+            assert_eq!(has_lay, spiral, "{name} of {strands}, {quality:?}");
+            assert_eq!(cord.figures.pitch.value.is_finite(), spiral);
+        }
+    }
+}
+
+#[test]
 fn mirrored_moves_of_many_strands_fall_to_the_mirrored_shape() {
     let list = moves("Round spiral", 16);
     let one = solved(&recipe(&list, &[SATIN], Twist::Free), Quality::Fine);

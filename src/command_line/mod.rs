@@ -3,7 +3,6 @@
 //! Thin: arguments in, text or a file out. Exit codes: 0 good, 2 the input is
 //! at fault, 1 anything else. Knows nothing of the window.
 #![expect(
-    clippy::print_stdout,
     clippy::print_stderr,
     reason = "this is where the program speaks to a terminal"
 )]
@@ -13,6 +12,7 @@ mod picture;
 mod report;
 
 use std::fmt;
+use std::io::{self, Write};
 use std::path::Path;
 use std::process::ExitCode;
 use std::time::Instant;
@@ -59,14 +59,8 @@ impl From<ReadError> for Failure {
 /// Does a command that needs no window and says how it went.
 pub fn run(command: &Command) -> ExitCode {
     let done = match command {
-        Command::Help => {
-            println!("{USAGE}");
-            Ok(())
-        }
-        Command::Version => {
-            println!("plaitwright {}", env!("CARGO_PKG_VERSION"));
-            Ok(())
-        }
+        Command::Help => answer(USAGE),
+        Command::Version => answer(concat!("plaitwright ", env!("CARGO_PKG_VERSION"))),
         Command::Check(file) => check(file),
         Command::Figures { file, json } => figures(file, *json),
         Command::Picture { file, out, size } => draw(file, out, *size),
@@ -94,6 +88,16 @@ pub fn say_no_window(reason: &str) -> ExitCode {
 pub fn say_usage(error: &UsageError) -> ExitCode {
     eprintln!("plaitwright: {error}\n{USAGE}");
     ExitCode::from(2)
+}
+
+/// Writes an answer with a line end. Whoever reads may stop reading.
+fn answer(text: &str) -> Result<(), Failure> {
+    match writeln!(io::stdout(), "{text}") {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(Failure::Other(format!(
+            "the answer could not be written: {error}"
+        ))),
+        _ => Ok(()),
+    }
 }
 
 fn opened(file: &Path) -> Result<Design, Failure> {
@@ -128,8 +132,7 @@ fn check(file: &Path) -> Result<(), Failure> {
             Err(error) => format!("not decided: {error}"),
         },
     };
-    println!("{}: {verdict}", design.name);
-    Ok(())
+    answer(&format!("{}: {verdict}", design.name))
 }
 
 fn figures(file: &Path, json: bool) -> Result<(), Failure> {
@@ -137,11 +140,12 @@ fn figures(file: &Path, json: bool) -> Result<(), Failure> {
     let recipe = recipe(&design)?;
     let (cord, ms) = solved(&recipe, Quality::Full).map_err(|e| Failure::Input(e.to_string()))?;
     if json {
-        println!("{}", report::json(&design, &cord, ms));
-    } else {
-        print!("{}", report::text(&design, &cord, ms));
+        let object = report::json(&design, &cord, ms).map_err(|error| {
+            Failure::Other(format!("the figures could not be written: {error}"))
+        })?;
+        return answer(&object);
     }
-    Ok(())
+    answer(report::text(&design, &cord, ms).trim_end())
 }
 
 fn draw(file: &Path, out: &Path, size: Size) -> Result<(), Failure> {

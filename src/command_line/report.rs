@@ -1,6 +1,6 @@
 //! The figures as text and as one JSON object.
 
-use serde_json::{Value, json};
+use serde::Serialize;
 
 use crate::cord::{Cord, Hand, Recipe};
 use crate::document::Design;
@@ -26,15 +26,6 @@ pub(super) fn verdict(recipe: &Recipe, cord: &Cord) -> String {
     text
 }
 
-fn spread(estimate: Estimate) -> Value {
-    let number = |x: f64| if x.is_finite() { json!(x) } else { Value::Null };
-    json!({
-        "value": number(estimate.value),
-        "low": number(estimate.low),
-        "high": number(estimate.high),
-    })
-}
-
 fn hand(hand: Hand) -> &'static str {
     match hand {
         Hand::S => "S",
@@ -47,43 +38,109 @@ fn structure(design: &Design) -> &str {
     design.sections.first().map_or("", |s| s.structure.as_str())
 }
 
-/// One JSON object; pitch is null for a cord without lay.
-pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> String {
+/// A figure in the answer, to four places; null where there is none.
+#[derive(Serialize)]
+struct Spread {
+    value: f64,
+    low: f64,
+    high: f64,
+}
+
+impl From<Estimate> for Spread {
+    fn from(estimate: Estimate) -> Self {
+        Self {
+            value: rounded(estimate.value),
+            low: rounded(estimate.low),
+            high: rounded(estimate.high),
+        }
+    }
+}
+
+fn rounded(x: f64) -> f64 {
+    (x * 1e4).round() / 1e4
+}
+
+/// The answer of `figures --json`, in this order.
+#[derive(Serialize)]
+struct Answer<'a> {
+    name: &'a str,
+    structure: &'a str,
+    strands: usize,
+    thickness_on_disc_mm: Spread,
+    thickness_rested_mm: Spread,
+    pressed_on_disc_mm: Spread,
+    pressed_rested_mm: Spread,
+    width_rested_mm: Spread,
+    off_weight_percent: Spread,
+    worked_percent: Spread,
+    lengthening_percent: Spread,
+    bound_end_mm: Spread,
+    pitch_mm: Spread,
+    moves_per_cm: Spread,
+    mass_g_per_m: Spread,
+    hand: &'static str,
+    take_up: Vec<f64>,
+    take_up_low: Vec<f64>,
+    take_up_high: Vec<f64>,
+    caps: Vec<f64>,
+    guesses: &'a [String],
+    remarks: &'a [String],
+    solve: Went,
+}
+
+/// How the solve went.
+#[derive(Serialize)]
+struct Went {
+    converged: bool,
+    residual: f64,
+    evaluations: usize,
+    ms: f64,
+    crossings_kept: bool,
+    shapes: usize,
+}
+
+/// One JSON object; what does not exist, like the pitch of a cord without lay,
+/// is null.
+pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> Result<String, serde_json::Error> {
     let f = &cord.figures;
-    let end = |pick: fn(&Estimate) -> f64| f.take_up.iter().map(pick).collect::<Vec<_>>();
-    let object = json!({
-        "name": design.name,
-        "structure": structure(design),
-        "strands": cord.form.strands,
-        "thickness_on_disc_mm": spread(f.thickness_on_disc),
-        "thickness_rested_mm": spread(f.thickness_rested),
-        "pressed_on_disc_mm": spread(f.pressed_on_disc),
-        "pressed_rested_mm": spread(f.pressed_rested),
-        "width_rested_mm": spread(f.width_rested),
-        "off_weight_percent": spread(f.off_weight),
-        "worked_percent": spread(f.worked),
-        "lengthening_percent": spread(f.lengthening),
-        "bound_end_mm": spread(f.bound_end),
-        "pitch_mm": spread(f.pitch),
-        "moves_per_cm": spread(f.moves_per_cm),
-        "mass_g_per_m": spread(f.mass),
-        "hand": hand(f.hand),
-        "take_up": end(|e| e.value),
-        "take_up_low": end(|e| e.low),
-        "take_up_high": end(|e| e.high),
-        "caps": fitting_caps(f.bound_end, &design.piece.caps),
-        "guesses": f.guesses,
-        "remarks": cord.remarks,
-        "solve": {
-            "converged": cord.report.converged,
-            "residual": cord.report.residual,
-            "evaluations": cord.report.evaluations,
-            "ms": ms,
-            "crossings_kept": cord.report.crossings_kept,
-            "shapes": cord.report.shapes,
-        },
-    });
-    format!("{object:#}")
+    let end = |pick: fn(&Estimate) -> f64| f.take_up.iter().map(pick).map(rounded).collect();
+    serde_json::to_string_pretty(&Answer {
+        name: &design.name,
+        structure: structure(design),
+        strands: cord.form.strands,
+        thickness_on_disc_mm: f.thickness_on_disc.into(),
+        thickness_rested_mm: f.thickness_rested.into(),
+        pressed_on_disc_mm: f.pressed_on_disc.into(),
+        pressed_rested_mm: f.pressed_rested.into(),
+        width_rested_mm: f.width_rested.into(),
+        off_weight_percent: f.off_weight.into(),
+        worked_percent: f.worked.into(),
+        lengthening_percent: f.lengthening.into(),
+        bound_end_mm: f.bound_end.into(),
+        pitch_mm: f.pitch.into(),
+        moves_per_cm: f.moves_per_cm.into(),
+        mass_g_per_m: f.mass.into(),
+        hand: hand(f.hand),
+        take_up: end(|e| e.value),
+        take_up_low: end(|e| e.low),
+        take_up_high: end(|e| e.high),
+        caps: fitting_caps(f.bound_end, &design.piece.caps),
+        guesses: &f.guesses,
+        remarks: &cord.remarks,
+        solve: went(cord, ms),
+    })
+}
+
+fn went(cord: &Cord, ms: f64) -> Went {
+    let report = &cord.report;
+    Went {
+        converged: report.converged,
+        residual: report.residual,
+        evaluations: report.evaluations,
+        ms: rounded(ms),
+        crossings_kept: report.crossings_kept,
+        shapes: report.shapes,
+    }
 }
 
 fn line(label: &str, estimate: Estimate, unit: &str) -> String {

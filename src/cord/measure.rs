@@ -19,10 +19,12 @@ use crate::mechanics::{Shape, Tubes, outline_area, silhouette, strand_lengths};
 /// Wider over thicker than this is a flat cord. Our guess: round cords of 8
 /// and 16 strands come to 1.2.
 const FLAT_FROM: f64 = 1.4;
-/// Floats leaning less than this, radians, have no lay to speak of. Our guess.
-const LEAST_LEAN: f64 = 0.09;
-/// Strand that lies further out than this share of the farthest is float. Our guess.
-const OUTSIDE_FROM: f64 = 0.75;
+/// Leaning less than this, radians, is no lay. Tried: balanced cords come to
+/// 0.00 to 0.04, spirals of 6, 8 and 16 strands to 0.09 and more.
+const LEAST_LEAN: f64 = 0.05;
+/// Strand nearer to the axis than this share of the farthest is not seen; from
+/// there outwards it counts more and more. Our guess.
+const INSIDE: f64 = 0.5;
 /// Share of the round inside the binding that strands squeezed in it fill.
 /// Tried on eight strands; circles left round fill 0.73.
 const BOUND_FILL: f64 = 0.93;
@@ -143,35 +145,43 @@ fn mass(recipe: &Recipe, take_up: &[f64]) -> f64 {
     recipe.bodies.iter().zip(take_up).map(tex).sum::<f64>() / 1000.0
 }
 
-/// Hand and pitch of the lay: how the floats lean against the axis.
+/// Hand and pitch of the lay: how what lies outside leans against the axis.
 fn lay(tubes: &Tubes, shape: &Shape) -> (Hand, f64) {
     let middle = centroid(&shape.points);
-    let away = |p: [f64; 3]| (p[0] - middle[0]).hypot(p[1] - middle[1]);
-    let outside = OUTSIDE_FROM * shape.points.iter().map(|&p| away(p)).fold(0.0, f64::max);
-    let (mut across, mut along, mut radius, mut count) = (0.0, 0.0, 0.0, 0.0);
-    for piece in shape.points.chunks(tubes.nodes) {
-        for pair in piece.windows(2) {
-            let (a, b) = (pair[0], pair[1]);
-            let r = 0.5 * (away(a) + away(b));
-            if r < outside {
-                continue;
-            }
-            let (ax, ay) = (a[0] - middle[0], a[1] - middle[1]);
-            let (bx, by) = (b[0] - middle[0], b[1] - middle[1]);
-            let rise = b[2] - a[2];
-            across += (ax * by - ay * bx) / r * rise.signum();
-            along += rise.abs();
-            radius += r;
-            count += 1.0;
+    let from_axis = |p: [f64; 3]| [p[0] - middle[0], p[1] - middle[1]];
+    let away = |p: [f64; 3]| from_axis(p)[0].hypot(from_axis(p)[1]);
+    let farthest = shape.points.iter().map(|&p| away(p)).fold(0.0, f64::max);
+    let (mut across, mut along, mut radius, mut weights) = (0.0, 0.0, 0.0, 0.0);
+    for (piece, points) in shape.points.chunks(tubes.nodes).enumerate() {
+        let next = goes_on(tubes, shape, piece);
+        for pair in points
+            .windows(2)
+            .chain([&[points[tubes.nodes - 1], next][..]])
+        {
+            let ([ax, ay], [bx, by]) = (from_axis(pair[0]), from_axis(pair[1]));
+            let r = 0.5 * (ax.hypot(ay) + bx.hypot(by));
+            let weight = ((r / farthest - INSIDE) / (1.0 - INSIDE)).max(0.0).powi(2);
+            let rise = pair[1][2] - pair[0][2];
+            across += weight * (ax * by - ay * bx) / r.max(f64::MIN_POSITIVE) * rise.signum();
+            along += weight * rise.abs();
+            radius += weight * r;
+            weights += weight;
         }
     }
     let lean = f64::atan2(across, along);
-    if count == 0.0 || lean.abs() < LEAST_LEAN {
+    if weights == 0.0 || lean.abs() < LEAST_LEAN {
         return (Hand::None, f64::INFINITY);
     }
     // Anticlockwise going up is a right-handed screw: it leans like a Z.
     let hand = if lean > 0.0 { Hand::Z } else { Hand::S };
-    (hand, TAU * radius / count / lean.abs().tan())
+    (hand, TAU * radius / weights / lean.abs().tan())
+}
+
+/// Where a piece goes on: the first point of the piece after it, screwed up.
+fn goes_on(tubes: &Tubes, shape: &Shape, piece: usize) -> [f64; 3] {
+    let [x, y, z] = shape.points[tubes.continues[piece] * tubes.nodes];
+    let (s, c) = shape.turn.sin_cos();
+    [c * x - s * y, s * x + c * y, z + shape.lift]
 }
 
 fn centroid(points: &[[f64; 3]]) -> [f64; 2] {
