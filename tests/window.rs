@@ -151,7 +151,7 @@ fn strands_are_chosen_by_their_row_and_painted_together() {
         "the row's strands are chosen"
     );
     let before = window.harness.state().design().clone();
-    window.click("colour #b96236");
+    window.click("colour rust");
     let after = window.harness.state().design().clone();
     let painted = before
         .strands
@@ -169,7 +169,7 @@ fn a_colour_never_waits_for_a_solve() {
     let mut window = Window::open(home.path(), None);
     window.await_cord();
     window.click_like("strand row: ");
-    window.click("colour #b96236");
+    window.click("colour rust");
     assert!(
         !window.harness.state().solver().solved().is_busy(),
         "nothing is solved anew"
@@ -251,7 +251,7 @@ fn what_is_saved_by_its_path_opens_again() {
     let file = home.path().join("first.plait");
     let mut window = Window::open(home.path(), None);
     window.click_like("strand row: ");
-    window.click("colour #6b4466");
+    window.click("colour plum");
     window.press(Modifiers::NONE, Key::F10);
     window.type_into("Path of a file", file.to_str().unwrap());
     window.click("Save here");
@@ -287,7 +287,7 @@ fn unsaved_work_is_offered_at_the_next_start() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.click_like("strand row: ");
-    window.click("colour #6b4466");
+    window.click("colour plum");
     let lost = window.harness.state().design().clone();
     let copies = home.path().join("unsaved");
     let until = Instant::now() + PATIENCE;
@@ -308,7 +308,7 @@ fn a_cord_left_unsaved_for_a_new_one_is_offered_at_once() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.click_like("strand row: ");
-    window.click("colour #6b4466");
+    window.click("colour plum");
     let left = window.harness.state().design().clone();
     window.press(Modifiers::COMMAND, Key::N);
     assert_eq!(window.harness.state().design().name, "New cord");
@@ -423,7 +423,7 @@ fn the_brush_paints_the_strand_that_is_pressed() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.click("tool: Paint");
-    window.click("brush #6b4466");
+    window.click("brush plum");
     window.click_like("slot 1, strand ");
     let design = window.harness.state().design();
     let one = plaitwright::structure::Place::slot(1);

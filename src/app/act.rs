@@ -59,8 +59,8 @@ impl App {
             Err(error) => self.view.tell(Message {
                 tone: Tone::Stop,
                 happened: sentence(&error.to_string()),
-                kept: "The design is unchanged.".to_owned(),
-                advice: String::new(),
+                kept: "The design is as it was before.".to_owned(),
+                advice: "Change it another way, or leave it so and go on.".to_owned(),
                 offers: Offers::Nothing,
             }),
         }
@@ -93,7 +93,7 @@ impl App {
                 tone: Tone::Caution,
                 happened: words,
                 kept: "Nothing of it is lost: it stays in the design and in its file.".to_owned(),
-                advice: String::new(),
+                advice: "Go on with the rest; take the figures for the cord without it.".to_owned(),
                 offers: Offers::Nothing,
             });
         }

@@ -157,6 +157,8 @@ pub enum DiscAsk {
         /// Which.
         strand: usize,
     },
+    /// Take up the other tool.
+    Tool(DiscTool),
 }
 
 /// What the disc remembers from frame to frame.

@@ -10,7 +10,7 @@ use crate::cord::{Cord, Figures, Hand};
 use crate::document::strand_name;
 use crate::quantity::{Estimate, Shown, UnitSystem};
 
-use super::controls::{Button, IconButton, hairline};
+use super::controls::{Button, IconButton, hairline, tip};
 use super::desk::Desk;
 use super::fonts::Role;
 use super::icons::Icon;
@@ -139,14 +139,23 @@ fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk
         vec2(wide - 8.0, ui.available_height()),
         Layout::top_down(Align::Min),
         |ui| {
-            if compact {
+            let response = if compact {
                 figure.show_compact(ui)
             } else {
                 figure.show(ui)
-            }
+            };
+            tip(response, &guessed(&cord.figures))
         },
     );
     ui.add_space((left + wide - ui.cursor().left()).max(0.0));
+}
+
+/// What a figure's guess rests on, a line each; nothing when nothing is guessed.
+fn guessed(figures: &Figures) -> String {
+    if figures.guesses.is_empty() {
+        return String::new();
+    }
+    format!("What is guessed\n{}", figures.guesses.join("\n"))
 }
 
 /// Out of reach, and why; never a zero.
@@ -198,13 +207,24 @@ fn list_ui(ui: &mut Ui, cord: &Cord, units: UnitSystem) {
             }
         });
     standing_ui(ui, figures.standing, "the weakest they rest on");
-    for words in cord.remarks.iter().chain(&figures.guesses) {
-        let text = Role::Note.text(ui, words);
-        ui.add(eframe::egui::Label::new(text).wrap());
-    }
+    lines_ui(ui, "Of this cord", &cord.remarks);
+    lines_ui(ui, "What is guessed", &figures.guesses);
     hairline(ui);
     Role::Label.label(ui, "Strand used for a length of cord, rested");
     take_up_ui(ui, figures);
+}
+
+/// Sentences under a head; neither when there are none.
+fn lines_ui(ui: &mut Ui, head: &str, lines: &[String]) {
+    if lines.is_empty() {
+        return;
+    }
+    hairline(ui);
+    Role::Label.label(ui, head);
+    for words in lines {
+        let text = Role::Note.text(ui, words);
+        ui.add(eframe::egui::Label::new(text).wrap());
+    }
 }
 
 fn rows(figures: &Figures, units: UnitSystem) -> Vec<(&'static str, Shown)> {

@@ -305,7 +305,17 @@ impl Figure<'_> {
         if value.contains(['⁄', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞']) {
             font = Face::Regular.at(0.9 * font.size);
         }
-        let end = on_base_line(ui.painter(), at, &value, font, theme.ink);
+        // Its plus is as large as a numeral; a smaller one reads as a sign.
+        let (value, start) = match value.strip_prefix('+') {
+            Some(rest) => {
+                let plus = Face::Regular.at(0.6 * font.size);
+                let raised = at - vec2(0.0, 0.1 * font.size);
+                let end = on_base_line(ui.painter(), raised, "+", plus, theme.ink2);
+                (rest.to_owned(), pos2(end + 2.0, at.y))
+            }
+            None => (value, at),
+        };
+        let end = on_base_line(ui.painter(), start, &value, font, theme.ink);
         let beside = pos2(end + 6.0, at.y);
         on_base_line(ui.painter(), beside, self.unit, unit, theme.ink2)
     }

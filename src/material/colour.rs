@@ -119,7 +119,7 @@ impl<'de> Deserialize<'de> for Colour {
 }
 
 /// Thread colours to begin with, with plain names, light to dark within a hue.
-pub const PALETTE: [(&str, Colour); 26] = [
+pub const PALETTE: [(&str, Colour); 29] = [
     ("white", Colour([0xf4, 0xf1, 0xea])),
     ("cream", Colour([0xea, 0xdb, 0xb8])),
     ("silver grey", Colour([0xb4, 0xb8, 0xbc])),
@@ -142,9 +142,12 @@ pub const PALETTE: [(&str, Colour); 26] = [
     ("sky blue", Colour([0x7f, 0xb2, 0xd6])),
     ("blue", Colour([0x2c, 0x66, 0xa8])),
     ("navy", Colour([0x1f, 0x2e, 0x54])),
+    ("pale green", Colour([0x9a, 0xc8, 0xb4])),
+    ("sea green", Colour([0x6f, 0xa8, 0x9e])),
     ("teal", Colour([0x1f, 0x7c, 0x7c])),
     ("leaf green", Colour([0x4f, 0x9e, 0x55])),
     ("moss green", Colour([0x7a, 0x85, 0x3a])),
+    ("olive", Colour([0x52, 0x5c, 0x38])),
     ("bottle green", Colour([0x1f, 0x4c, 0x38])),
 ];
 

@@ -29,7 +29,7 @@ pub(super) fn keyboard(
         memory.cursor = first_slot(view);
     }
     walk(ui, view, memory);
-    jump(ui, view, memory);
+    jump(ui, view, memory, asks);
     let here = Place::slot(memory.cursor);
     if taken(ui, Key::Enter) {
         enter(view, memory, here, asks);
@@ -92,7 +92,10 @@ fn walk(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
 }
 
 /// Letters go to a strand, digits to a slot as the maker numbers them.
-fn jump(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
+///
+/// P takes the brush up and lays it down; where a strand is called P, only
+/// the capital does.
+fn jump(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory, asks: &mut Vec<DiscAsk>) {
     let now = ui.input(|input| input.time);
     let typed = ui.input(|input| {
         input
@@ -108,9 +111,20 @@ fn jump(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
         }
         let letter = sign.to_ascii_uppercase().to_string();
         let strand = view.strands.iter().find(|strand| strand.letter == letter);
+        if sign == 'P' || (sign == 'p' && strand.is_none()) {
+            asks.push(DiscAsk::Tool(other_tool(view.tool)));
+            continue;
+        }
         if let Some(Place::Rim(half)) = strand.map(|strand| strand.place) {
             memory.cursor = half / 2;
         }
+    }
+}
+
+fn other_tool(tool: DiscTool) -> DiscTool {
+    match tool {
+        DiscTool::Move => DiscTool::Paint,
+        DiscTool::Paint => DiscTool::Move,
     }
 }
 

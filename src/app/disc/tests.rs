@@ -76,6 +76,7 @@ impl Table {
                 DiscAsk::ChooseMany(many) => self.chosen = many.iter().copied().collect(),
                 DiscAsk::LetGo => self.chosen.clear(),
                 DiscAsk::Carry { strand, to } => self.strands[*strand].place = *to,
+                DiscAsk::Tool(tool) => self.tool = *tool,
                 DiscAsk::Swap { .. } | DiscAsk::Paint { .. } => {}
             }
         }
@@ -288,4 +289,32 @@ fn discs_of_any_even_number_of_slots_are_drawn() {
         harness.get_by_label("slot 1, strand A, ink, chosen");
         harness.get_by_label(&format!("slot {slots}, free"));
     }
+}
+
+#[test]
+fn the_key_p_takes_the_brush_up_and_lays_it_down() {
+    let table = Table::new();
+    let mut harness = window(&table);
+    harness.key_press(Key::Tab);
+    harness.run();
+    for tool in [DiscTool::Paint, DiscTool::Move] {
+        harness.event(eframe::egui::Event::Text("p".to_owned()));
+        harness.run();
+        assert_eq!(table.borrow().tool, tool);
+    }
+}
+
+#[test]
+fn where_a_strand_is_called_p_only_the_capital_takes_the_brush() {
+    let table = Table::new();
+    table.borrow_mut().strands[3].letter = "P".to_owned();
+    let mut harness = window(&table);
+    harness.key_press(Key::Tab);
+    harness.run();
+    harness.event(eframe::egui::Event::Text("p".to_owned()));
+    harness.run();
+    assert_eq!(table.borrow().tool, DiscTool::Move, "went to the strand");
+    harness.event(eframe::egui::Event::Text("P".to_owned()));
+    harness.run();
+    assert_eq!(table.borrow().tool, DiscTool::Paint);
 }

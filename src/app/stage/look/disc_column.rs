@@ -15,6 +15,7 @@ use crate::app::icons::Icon;
 use crate::app::painting::screen_colour;
 use crate::app::stitch;
 use crate::app::theme::Theme;
+use crate::app::words;
 use crate::document::{Design, Edit, strand_name};
 use crate::material::{Appearance, Construction, Strand};
 use crate::structure::{Braid, Move, MoveList, Place};
@@ -205,6 +206,7 @@ fn answer(ask: DiscAsk, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Co
             part: None,
             colour: view.brush,
         })),
+        DiscAsk::Tool(tool) => view.tool = tool,
         DiscAsk::Carry { strand, to } => carry(strand, to, view, wants),
         DiscAsk::Swap { strand, with } => swap(strand, with, desk, view, wants),
     }
@@ -310,7 +312,9 @@ fn tool_ui(ui: &Ui, spot: Rect, icon: Icon, name: &str, chosen: bool, has_words:
 fn tool_tip(name: &str) -> &str {
     match name {
         "Move" => "Move: choose strands, drag them to a slot or onto one another",
-        "Paint" => "Paint: put the colour of the brush on strands",
+        "Paint" => {
+            "Paint: put the colour of the brush on strands; P takes it up while the disc has the keyboard"
+        }
         _ => "Record moves of your own: each drag is a move, checked as it is made",
     }
 }
@@ -318,10 +322,12 @@ fn tool_tip(name: &str) -> &str {
 /// Two columns of colours; one is on the brush.
 fn brush_ui(ui: &mut Ui, design: &Design, view: &mut LookView) {
     ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-    for pair in palette(design).chunks(2) {
+    let offered = palette(design);
+    let named: Vec<_> = offered.iter().zip(words::colours(&offered)).collect();
+    for pair in named.chunks(2) {
         ui.horizontal(|ui| {
-            for &colour in pair {
-                let name = format!("brush {colour}");
+            for &(&colour, ref name) in pair {
+                let name = format!("brush {name}");
                 let chosen = view.brush == colour;
                 if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
                     view.brush = colour;

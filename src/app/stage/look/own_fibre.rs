@@ -185,8 +185,9 @@ fn size_ui(ui: &mut Ui, form: &mut OwnFibre, units: UnitSystem) {
 fn colour_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-        for colour in palette(desk.design) {
-            let name = format!("colour of the fibre {colour}");
+        let offered = palette(desk.design);
+        for (&colour, name) in offered.iter().zip(words::colours(&offered)) {
+            let name = format!("colour of the fibre: {name}");
             let chosen = form.colour == colour;
             if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
                 form.colour = colour;

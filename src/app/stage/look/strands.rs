@@ -6,7 +6,7 @@ use eframe::egui::{
 
 use crate::app::command::Command;
 use crate::app::controls::{
-    Button, IconButton, Pick, Sheet, colour_square, hairline, head, link, stepper,
+    Button, IconButton, Pick, Sheet, colour_square, hairline, head, link, stepper, tip,
 };
 use crate::app::desk::Desk;
 use crate::app::disc::strand_swatch;
@@ -104,6 +104,10 @@ fn group_ui(ui: &mut Ui, group: &Alike, desk: &Desk<'_>, view: &mut LookView) {
     let response = Pick::row(&spoken, is_chosen, ROW).show(ui, |ui| {
         row_ui(ui, group, &name, &size, desk, view);
     });
+    let response = tip(
+        response,
+        &format!("{name}: {}, {size}", held(&group.strand)),
+    );
     if !response.clicked() {
         return;
     }
@@ -136,7 +140,7 @@ fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, v
     left.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         tags(ui, group, view);
-        let words = Role::Note.text(ui, held(&group.strand));
+        let words = Role::Note.text(ui, held_short(&group.strand));
         ui.add(eframe::egui::Label::new(words).truncate());
     });
     let builder = eframe::egui::UiBuilder::new()
@@ -187,24 +191,34 @@ fn strand_picture(ui: &Ui, rect: Rect, design: &Design, strand: &Strand) {
 
 /// "satin cord 2 mm" or "satin cord 2 mm and pearl cotton".
 fn made_of(strand: &Strand) -> String {
-    let names: Vec<&str> = strand
-        .parts
-        .iter()
-        .map(|part| part.fibre.as_str())
-        .collect();
-    match names.as_slice() {
-        [] => "nothing yet".to_owned(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    let mut names: Vec<&str> = strand.parts.iter().map(|p| p.fibre.as_str()).collect();
+    names.dedup();
+    if names.is_empty() {
+        return "nothing yet".to_owned();
+    }
+    words::list(&names)
+}
+
+/// Its colours in words: "teal", "white and sea green".
+fn coloured(strand: &Strand) -> String {
+    let mut names: Vec<&str> = strand.parts.iter().map(|p| p.colour.name()).collect();
+    names.dedup();
+    words::list(&names)
+}
+
+/// "teal, one end", "sand, three ends held together".
+fn held(strand: &Strand) -> String {
+    let colours = coloured(strand);
+    match strand.ends() {
+        1 => format!("{colours}, one end"),
+        n => format!("{colours}, {} ends held together", words::count(n)),
     }
 }
 
-/// "one end", "three ends held together".
-fn held(strand: &Strand) -> String {
-    match strand.ends() {
-        1 => "one end".to_owned(),
-        n => format!("{} ends held together", words::count(n)),
-    }
+/// As [`held`], where room is short: "sand, seven ends".
+fn held_short(strand: &Strand) -> String {
+    let words = held(strand);
+    words.trim_end_matches(" held together").to_owned()
 }
 
 fn size_words(group: &Alike, desk: &Desk<'_>) -> String {
@@ -387,8 +401,9 @@ fn colours_ui(
     };
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-        for colour in palette(design) {
-            let name = format!("colour {colour}");
+        let offered = palette(design);
+        for (&colour, name) in offered.iter().zip(words::colours(&offered)) {
+            let name = format!("colour {name}");
             let chosen = part.is_some() && colour == now;
             if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
                 paint(colour);

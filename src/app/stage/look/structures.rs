@@ -16,6 +16,7 @@ use crate::app::fonts::{Face, Role};
 use crate::app::fresh::PLAIN_FIBRE;
 use crate::app::icons::Icon;
 use crate::app::painting::{Scene, plain};
+use crate::app::solver::Solved;
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::cord::{Cord, Hand};
@@ -162,7 +163,7 @@ fn card_ui(
     let is_chosen = desk.moves() == Some(&moves);
     let key = format!("{name} {}", structure.strands());
     let sample = desk.solver.sample(&key);
-    let lay = sample.and_then(|s| s.as_ref()).map_or("", |cord| lay(cord));
+    let lay = if is_chosen { lay(desk) } else { "" };
     let spoken = spoken(structure, &name, lay, is_chosen);
     let size = vec2(width, PICTURE.1 + 46.0);
     let mut is_seen = false;
@@ -203,7 +204,12 @@ fn spoken(structure: &Structure, name: &str, lay: &str, is_chosen: bool) -> Stri
     format!("{name}{lay}, {} strands{chosen}", structure.strands())
 }
 
-fn lay(cord: &Cord) -> &'static str {
+/// The lay of the design's own cord once its last, fine solve is done; the
+/// samples are too coarse, and of another fibre, to tell.
+fn lay(desk: &Desk<'_>) -> &'static str {
+    let Solved::Done { cord, last: true } = desk.solver.solved() else {
+        return "";
+    };
     match cord.figures.hand {
         Hand::S => "S lay",
         Hand::Z => "Z lay",
