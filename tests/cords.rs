@@ -176,6 +176,17 @@ fn a_mix_lasts_as_many_rounds_as_its_strands_need_to_come_back() {
 }
 
 #[test]
+fn a_long_mix_is_shown_alike_at_first_and_says_so() {
+    let list = moves("Round spiral", 32);
+    let mix = recipe(&list, &[SATIN, PEARL, LEATHER], Twist::Free);
+    let at_once = solved(&mix, Quality::Coarse);
+    assert!(at_once.remarks.iter().any(|r| r.contains("equally thick")));
+    let short = recipe(&moves("Round spiral", 8), &[SATIN, PEARL], Twist::Free);
+    let mixed = solved(&short, Quality::Coarse);
+    assert!(mixed.remarks.is_empty(), "{:?}", mixed.remarks);
+}
+
+#[test]
 fn strands_that_only_twist_are_said_to_hold_only_while_bound() {
     // Two pairs that change places by turns: a rope twist in disguise.
     let list = list(&[32, 1, 16, 17], &[(17, 31), (1, 15)]);

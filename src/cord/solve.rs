@@ -147,6 +147,9 @@ impl From<TightenError> for SolveError {
 const SPACING: [f64; 2] = [0.36, 0.21];
 /// Most nodes that are solved at once; beyond, the nodes are spread wider.
 const MOST_NODES: usize = 9000;
+/// A mix of more nodes than this is not for an answer at once: it would take
+/// seconds.
+const MOST_NODES_AT_ONCE: usize = 500;
 /// Fewest nodes of a piece: bends need some.
 const FEWEST_NODES: usize = 6;
 /// Wider than this the nodes no longer hold strands apart, strand diameters. Tried.
@@ -267,6 +270,11 @@ fn cold(recipe: &Recipe, quality: Quality, progress: &Progress) -> Result<Solved
     }
     let cells = cells_until_makes_return(&solved.tubes.continues, &makes);
     if makes.iter().any(|&m| m != makes[0]) {
+        if fine == 0 && lines.strands() * FEWEST_NODES * cells > MOST_NODES_AT_ONCE {
+            // Shown as if all were alike; kin to no mix, so that none starts from it.
+            solved.kin.1 = vec![0; lines.strands()];
+            return checked(solved);
+        }
         solved = mixed(recipe, solved, cells, progress)?;
     }
     if fine == 1 {
@@ -447,6 +455,12 @@ fn remarks(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Vec<String> {
             "Strands of this number can lie in several ways; {} were found, the one of least energy is shown.",
             solved.report.shapes
         ));
+    }
+    let makes = recipe.makes();
+    if makes.iter().any(|&m| m != makes[0]) && solved.kin.1 != makes {
+        all.push(
+            "Shown as if all strands were equally thick; the mix is being computed.".to_owned(),
+        );
     }
     if !solved.report.converged {
         all.push(
