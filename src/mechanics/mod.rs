@@ -5,13 +5,13 @@
 //!
 //! A *cell* repeats for ever along z, each time lifted and turned a little; or it
 //! closes on itself after some cells. Its strands are rows of nodes, each node with a
-//! radius of its own. [`tighten`] looks for the least energy: every strand
+//! radius of its own. [`tighten()`] looks for the least energy: every strand
 //! pulls, bends, presses on the tubes it touches and may be squeezed; a weight
 //! draws the cord down. Unknown are the nodes, the rise and turn of the cell, and the
 //! squeeze of soft strands, all at once: nothing is held and renewed.
 //!
 //! From the start shape only its crossings matter. They are kept by short steps, not
-//! by proof: compare [`linking`] before and after. Several shapes may be at rest
+//! by proof: compare [`linking()`] before and after. Several shapes may be at rest
 //! with the same crossings; which one is found depends on the start.
 //!
 //! Left out: friction, a section that flattens, twist of a strand about itself, slip

@@ -5,7 +5,7 @@
 //! ([`Numbering`]). A lifted strand passes over everything that rests.
 //!
 //! A [`MoveList`] is what was written down; a [`Braid`] is a list that has been
-//! checked and can be worked for ever. The [`shelf`] holds ready lists.
+//! checked and can be worked for ever. The [`shelf()`] holds ready lists.
 //!
 //! This room does not know how thick a strand is, nor which strand crosses
 //! which.
