@@ -13,7 +13,7 @@ use std::f64::consts::{PI, TAU};
 
 use super::figures::Hand;
 use super::recipe::Recipe;
-use super::solve::Solved;
+use super::solved::Solved;
 use crate::mechanics::{Shape, Tubes, outline_area, silhouette, strand_lengths};
 
 /// Wider over thicker than this is a flat cord. Our guess: round cords of 8

@@ -10,9 +10,11 @@ mod figures;
 mod form;
 mod formation;
 mod measure;
+mod passes;
 mod pull;
 mod recipe;
 mod solve;
+mod solved;
 mod spread;
 mod start;
 
@@ -22,4 +24,5 @@ pub use figures::{Figures, Hand};
 pub use form::Form;
 pub use pull::{PullPoint, under_pull};
 pub use recipe::{Recipe, RecipeError, strand_name};
-pub use solve::{Cord, Quality, SolveError, SolveReport, solve};
+pub use solve::{Cord, solve};
+pub use solved::{Quality, SolveError, SolveReport};

@@ -9,7 +9,8 @@
 //! from the one to the other (our guess). Knows no findings.
 
 use super::recipe::Recipe;
-use super::solve::{Cord, SolveError, Solved};
+use super::solve::Cord;
+use super::solved::{SolveError, Solved};
 use super::start::{strands_like, tubes_of};
 use crate::mechanics::{
     Progress, Schedule, Shape, TightenError, Tubes, silhouette, strand_lengths, tighten,

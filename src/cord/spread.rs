@@ -7,8 +7,9 @@
 
 use super::figures::Figures;
 use super::measure::{self, Sizes};
+use super::passes::warm;
 use super::recipe::Recipe;
-use super::solve::{SETTLED_FROM, SolveError, Solved, warm};
+use super::solved::{SolveError, Solved};
 use crate::material::{Bound, Standing};
 use crate::mechanics::Progress;
 use crate::quantity::Estimate;
@@ -18,6 +19,9 @@ use crate::quantity::Estimate;
 const PULL_FACTORS: [f64; 2] = [0.5, 2.0];
 /// What the binding thread adds, mm either way of the middle. Common practice, no source.
 const BINDING_SPREAD_MM: f64 = 0.2;
+
+/// Below this share of weight the formation is not settled. Tried down to here.
+const SETTLED_FROM: f64 = 0.3;
 
 /// How far the model is off against a slow model of the braiding itself,
 /// shares of the figure: tried for 8, 16 and 32 strands; no real cord was measured.

@@ -1,0 +1,230 @@
+//! The ways to a tight cord: from nothing, or from the last cord.
+//!
+//! From nothing: uniform and coarse; from many strands on the lowest of
+//! several shapes; then each strand grown to its own make; then with nodes
+//! fine enough to draw.
+
+use super::formation::{self, SEVERAL_SHAPES_FROM};
+use super::recipe::Recipe;
+use super::solved::{Quality, SolveError, SolveReport, Solved};
+use super::start::{
+    self, START_RISE, Scale, between, cells_until_makes_return, mean_like, strands_like, tubes_of,
+    with_nodes,
+};
+use crate::mechanics::{Progress, Schedule, Tubes, linking, strand_lengths, tighten};
+
+/// Length of a piece between nodes, diameters of the thinnest strand as
+/// squeezed: coarse and fine. Tried: 0.2 agrees with 0.1 to 0.2 %; wider than
+/// 0.4 a soft strand slips through between two nodes.
+const SPACING: [f64; 2] = [0.36, 0.21];
+/// Most nodes that are solved at once; beyond, the nodes are spread wider.
+const MOST_NODES: usize = 9000;
+/// A mix of more nodes than this is not for an answer at once: it would take
+/// seconds.
+const MOST_NODES_AT_ONCE: usize = 500;
+/// Fewest nodes of a piece: bends need some.
+const FEWEST_NODES: usize = 6;
+/// Wider than this the nodes no longer hold strands apart, strand diameters. Tried.
+const WIDEST_SPACING: f64 = 0.5;
+
+/// From the start where the way from the last cord failed.
+pub(super) fn cold_after(
+    error: SolveError,
+    recipe: &Recipe,
+    quality: Quality,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    match error {
+        SolveError::Stopped => Err(error),
+        _ => cold(recipe, quality, progress),
+    }
+}
+
+/// Forces left, in strand pulls per strand diameter: for a shape to draw, and
+/// for the ends of a spread. Tried: 1e-2 gives four digits of height and width.
+const AT_REST: f64 = 3e-3;
+/// See [`AT_REST`].
+const NEARLY_AT_REST: f64 = 1e-2;
+
+fn from_tight(tolerance: f64) -> Schedule {
+    Schedule {
+        tolerance,
+        ..Schedule::warm()
+    }
+}
+
+/// From the last cord to this one, by the materials alone, near enough to rest
+/// to measure.
+pub(super) fn warm(
+    recipe: &Recipe,
+    last: &Solved,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    let strands = strands_like(recipe);
+    let tubes = tubes_of(&strands, recipe, &last.tubes.continues, last.tubes.nodes);
+    let (shape, report) = tighten(
+        &tubes,
+        last.shape.clone(),
+        &from_tight(NEARLY_AT_REST),
+        progress,
+    )?;
+    let solved = Solved {
+        tubes,
+        shape,
+        scale: Scale::of(recipe),
+        report: last.report.and(&report, last.report.shapes),
+        ..last.clone()
+    };
+    solved.checked()
+}
+
+/// From nothing but the recipe.
+pub(super) fn cold(
+    recipe: &Recipe,
+    quality: Quality,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    let lines = start::world_lines(recipe, START_RISE)?;
+    let makes = recipe.makes();
+    let fine = usize::from(quality != Quality::Coarse);
+    let thinnest = start::thinnest(recipe);
+    // A first guess of the strand's length: the cord comes to half the start's
+    // height, the strand is half as long again. Mended once the shape is known.
+    let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), SPACING[0] * thinnest);
+    let (tubes, shape) = start::uniform(recipe, &lines, nodes);
+    let links = linking(&tubes, &shape);
+    let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;
+    let mut solved = Solved {
+        tubes,
+        shape,
+        scale: Scale::of(recipe),
+        rounds: lines.rounds(),
+        report: SolveReport::first(&report),
+        links,
+        kin: (recipe.moves.clone(), makes.clone()),
+    };
+    if fine == 1 && lines.strands() >= SEVERAL_SHAPES_FROM {
+        solved = lowest_round(recipe, solved, lines.cells_per_round, progress)?;
+    }
+    let cells = cells_until_makes_return(&solved.tubes.continues, &makes);
+    if makes.iter().any(|&m| m != makes[0]) {
+        if fine == 0 && lines.strands() * FEWEST_NODES * cells > MOST_NODES_AT_ONCE {
+            // Shown as if all were alike; kin to no mix, so that none starts from it.
+            solved.kin.1 = vec![0; lines.strands()];
+            return solved.checked();
+        }
+        solved = mixed(recipe, solved, cells, progress)?;
+    }
+    if fine == 1 {
+        solved = refined(recipe, solved, SPACING[fine] * thinnest, progress)?;
+    }
+    solved.checked()
+}
+
+fn lowest_round(
+    recipe: &Recipe,
+    symmetric: Solved,
+    cells: usize,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    let from = (&symmetric.tubes, &symmetric.shape);
+    let links = {
+        let (tubes, shape) = symmetric.tubes.repeated(&symmetric.shape, cells);
+        linking(&tubes, &shape)
+    };
+    let rest = formation::lowest(recipe, from, cells, progress)?;
+    Ok(Solved {
+        report: symmetric.report.and(&rest.report, rest.shapes),
+        tubes: rest.tubes,
+        shape: rest.shape,
+        rounds: symmetric.rounds * rest.cells as f64,
+        links,
+        ..symmetric
+    })
+}
+
+/// Steps from the mean strand to each strand's own make, with the contact
+/// stiffness of each: soft while they grow. Tried.
+const GROWTH: [(f64, f64); 5] = [
+    (0.25, 8.0),
+    (0.6, 8.0),
+    (1.0, 8.0),
+    (1.0, 32.0),
+    (1.0, 64.0),
+];
+
+fn at(stiffness: f64) -> Schedule {
+    Schedule {
+        stages: vec![stiffness],
+        ..Schedule::coarse()
+    }
+}
+
+fn mixed(
+    recipe: &Recipe,
+    uniform: Solved,
+    cells: usize,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    let n = uniform.tubes.strands;
+    if n * FEWEST_NODES * cells > MOST_NODES {
+        return Err(SolveError::TooLong {
+            moves: (uniform.rounds * cells as f64 * recipe.braid.lifts().len() as f64) as usize,
+        });
+    }
+    let (tubes, mut shape) = uniform.tubes.repeated(&uniform.shape, cells);
+    let nodes = tubes.nodes.min(MOST_NODES / n).max(1);
+    shape.points = with_nodes(&tubes, &shape, nodes).points;
+    let (mean, own) = (mean_like(recipe, n), strands_like(recipe));
+    let mut tubes = Tubes { nodes, ..tubes };
+    let mut links = None;
+    let mut report = uniform.report;
+    for (share, stiffness) in GROWTH {
+        let strands = between(&mean, &own, share);
+        tubes = tubes_of(&strands, recipe, &tubes.continues, nodes);
+        if links.is_none() {
+            links = Some(linking(&tubes, &shape));
+        }
+        let (next, went) = tighten(&tubes, shape, &at(stiffness), progress)?;
+        shape = next;
+        report = report.and(&went, report.shapes);
+    }
+    Ok(Solved {
+        tubes,
+        shape,
+        rounds: uniform.rounds * cells as f64,
+        links: links.unwrap_or_default(),
+        report,
+        ..uniform
+    })
+}
+
+fn refined(
+    recipe: &Recipe,
+    rough: Solved,
+    spacing: f64,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    let n = rough.tubes.strands;
+    let length = strand_lengths(&rough.tubes, &rough.shape)
+        .into_iter()
+        .fold(0.0, f64::max);
+    let nodes = nodes_for(length, n, spacing);
+    let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
+    let strands = strands_like(recipe);
+    let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);
+    let (shape, report) = tighten(&tubes, shape, &from_tight(AT_REST), progress)?;
+    Ok(Solved {
+        tubes,
+        shape,
+        report: rough.report.and(&report, rough.report.shapes),
+        ..rough
+    })
+}
+
+fn nodes_for(length: f64, strands: usize, spacing: f64) -> usize {
+    let wanted = (length / spacing).ceil() as usize;
+    let most = MOST_NODES / strands;
+    let fewest = FEWEST_NODES.max((length / WIDEST_SPACING).ceil() as usize);
+    wanted.clamp(fewest, most.max(fewest))
+}

@@ -1,0 +1,169 @@
+//! A shape that was found, and why there may be none.
+
+use super::Form;
+use super::start::Scale;
+use crate::mechanics::{Report, Shape, TightenError, Tubes, linking};
+use crate::structure::MoveList;
+use crate::topology::WorldLinesError;
+
+/// How good an answer is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Quality {
+    /// At once: few nodes, the symmetric shape.
+    Coarse,
+    /// The shape hands make, fine enough to draw.
+    Fine,
+    /// The fine shape, and every figure with the spread of its inputs.
+    Full,
+}
+
+/// How a solve went.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SolveReport {
+    /// Whether the forces came to rest.
+    pub converged: bool,
+    /// Worst node force per length, in strand pulls per strand diameter.
+    pub residual: f64,
+    /// Evaluations of the energy, all stages.
+    pub evaluations: usize,
+    /// Whether every pair of strands is linked as the moves say.
+    pub crossings_kept: bool,
+    /// How many resting shapes were found.
+    pub shapes: usize,
+}
+
+/// The shape in the solver's units, from which a next solve starts.
+#[derive(Debug, Clone)]
+pub(super) struct Solved {
+    pub tubes: Tubes,
+    pub shape: Shape,
+    pub scale: Scale,
+    /// Rounds of the move list in the cell; a fraction if it is shorter.
+    pub rounds: f64,
+    pub report: SolveReport,
+    /// Linking of the strands as the moves make it.
+    pub links: Vec<i32>,
+    /// Moves and makes: a cord of other moves or another mix is no start.
+    pub kin: (MoveList, Vec<usize>),
+}
+
+impl SolveReport {
+    /// After the first stage.
+    pub(super) fn first(report: &Report) -> Self {
+        Self {
+            converged: report.converged,
+            residual: report.residual,
+            evaluations: report.evaluations,
+            crossings_kept: false,
+            shapes: 1,
+        }
+    }
+
+    /// After one stage more.
+    pub(super) fn and(&self, report: &Report, shapes: usize) -> Self {
+        Self {
+            evaluations: self.evaluations + report.evaluations,
+            shapes,
+            ..Self::first(report)
+        }
+    }
+}
+
+impl Solved {
+    /// This shape, if every pair of strands is linked as the moves say.
+    ///
+    /// Linking is necessary for the braid to be kept, not sufficient.
+    pub(super) fn checked(mut self) -> Result<Self, SolveError> {
+        let now = linking(&self.tubes, &self.shape);
+        let n = self.tubes.strands;
+        let pairs = (0..n * n)
+            .filter(|&at| at / n < at % n && now[at] != self.links[at])
+            .count();
+        if pairs > 0 || now.len() != self.links.len() {
+            return Err(SolveError::CrossingsChanged { pairs });
+        }
+        self.report.crossings_kept = true;
+        Ok(self)
+    }
+
+    /// The shape in millimetres.
+    pub(super) fn form(&self) -> Form {
+        let mm = self.scale.length;
+        let (tubes, shape) = (&self.tubes, &self.shape);
+        let radius = |(at, r): (usize, &f64)| r * (-shape.squeeze[at / tubes.nodes]).exp() * mm;
+        Form {
+            strands: tubes.strands,
+            nodes: tubes.nodes,
+            continues: tubes.continues.clone(),
+            points: shape.points.iter().map(|p| p.map(|x| x * mm)).collect(),
+            radius: tubes.radius.iter().enumerate().map(radius).collect(),
+            lift: shape.lift * mm,
+            turn: shape.turn,
+        }
+    }
+}
+
+/// Why there is no cord.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum SolveError {
+    /// A newer question came; usual, not a fault.
+    #[error("the computation was stopped")]
+    Stopped,
+    /// Nothing is carried over its neighbours but by turning all of them.
+    #[error(
+        "these moves only turn the strands round one another or slide them along: the cord holds only while both ends are bound"
+    )]
+    OnlyTwists,
+    /// Nothing locks: the height goes to nothing.
+    #[error(
+        "these moves do not lock: pulled tight, the strands slide apart (the cord holds only while both ends are bound)"
+    )]
+    SlidesApart,
+    /// The strands came to lie otherwise than the moves say.
+    #[error(
+        "the computed cord crosses otherwise than the moves say and is not shown; {pairs} pairs of strands differ. Try strands nearer to one another in thickness"
+    )]
+    CrossingsChanged {
+        /// Pairs of strands whose linking changed.
+        pairs: usize,
+    },
+    /// No rest was found.
+    #[error(
+        "the strands do not come to rest (residual {residual:.3}); the moves may be too loose to hold"
+    )]
+    Restless {
+        /// Worst node force per length.
+        residual: f64,
+    },
+    /// The mix needs a longer repeat than can be solved.
+    #[error(
+        "this mix of strands comes round only after {moves} moves, more than can be computed; make more of the strands alike"
+    )]
+    TooLong {
+        /// Moves until the materials are back.
+        moves: usize,
+    },
+    /// The start was refused by the solver.
+    #[error("the strands cannot be laid out to start with: {0}")]
+    BadStart(String),
+}
+
+impl From<WorldLinesError> for SolveError {
+    fn from(error: WorldLinesError) -> Self {
+        match error {
+            WorldLinesError::NothingCrosses => Self::OnlyTwists,
+            WorldLinesError::NotPositive => Self::BadStart(error.to_string()),
+        }
+    }
+}
+
+impl From<TightenError> for SolveError {
+    fn from(error: TightenError) -> Self {
+        match error {
+            TightenError::Stopped => Self::Stopped,
+            TightenError::Collapsed { .. } => Self::SlidesApart,
+            TightenError::Restless { residual } => Self::Restless { residual },
+            other => Self::BadStart(other.to_string()),
+        }
+    }
+}
