@@ -100,7 +100,7 @@ pub(super) fn figures_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
     ui.scope_builder(builder, |ui| {
         ScrollArea::horizontal().auto_shrink(false).show(ui, |ui| {
             ui.horizontal(|ui| {
-                let least = if compact { 180.0 } else { 250.0 };
+                let least = if compact { 112.0 } else { 250.0 };
                 let wide = (inner.width() / 4.0).max(least);
                 for item in &items {
                     cell_ui(ui, item, wide, compact, cord, desk);
@@ -155,7 +155,13 @@ fn guessed(figures: &Figures) -> String {
     if figures.guesses.is_empty() {
         return String::new();
     }
-    format!("What is guessed\n{}", figures.guesses.join("\n"))
+    format!("What is guessed\n{}", plainly(&figures.guesses).join("\n"))
+}
+
+/// The guesses under a head that says already what they are.
+fn plainly(guesses: &[String]) -> Vec<String> {
+    let plain = |words: &String| words.trim_end_matches(": our guess").to_owned();
+    guesses.iter().map(plain).collect()
 }
 
 /// Out of reach, and why; never a zero.
@@ -208,7 +214,7 @@ fn list_ui(ui: &mut Ui, cord: &Cord, units: UnitSystem) {
         });
     standing_ui(ui, figures.standing, "the weakest they rest on");
     lines_ui(ui, "Of this cord", &cord.remarks);
-    lines_ui(ui, "What is guessed", &figures.guesses);
+    lines_ui(ui, "What is guessed", &plainly(&figures.guesses));
     hairline(ui);
     Role::Label.label(ui, "Strand used for a length of cord, rested");
     take_up_ui(ui, figures);

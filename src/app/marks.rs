@@ -248,16 +248,23 @@ impl Figure<'_> {
     /// Draws it in two lines, 46 high, where room is short.
     pub fn show_compact(self, ui: &mut Ui) -> Response {
         let (rect, response) = ui.allocate_exact_size(
-            vec2(ui.available_width().clamp(190.0, 300.0), 46.0),
+            vec2(ui.available_width().clamp(100.0, 300.0), 42.0),
             Sense::hover(),
         );
         response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, self.spoken()));
         let theme = Theme::of(ui);
         let line = |x: f32, y: f32| rect.min + vec2(x, y);
-        let after = self.name(ui, line(0.0, 10.0), &theme);
-        self.standing(ui, pos2(after + 10.0, rect.top() + 10.0), &theme);
-        let ends = self.value_and_unit(ui, line(0.0, 41.0), Role::FigureCompact, &theme);
-        self.range(ui, pos2(ends + 12.0, rect.top() + 34.0), &theme);
+        let after = self.name(ui, line(0.0, 9.0), &theme);
+        let beside = pos2(after + 10.0, rect.top() + 9.0);
+        let ends = self.value_and_unit(ui, line(0.0, 38.0), Role::FigureCompact, &theme);
+        if rect.width() < 184.0 {
+            // No room for words; they are in the tip and in the list of all.
+            let centre = pos2((ends + 14.0).min(rect.right() - 6.0), rect.top() + 30.0);
+            mark(ui.painter(), centre, self.standing, &theme);
+            return response;
+        }
+        self.standing(ui, beside, &theme);
+        self.range(ui, pos2(ends + 12.0, rect.top() + 31.0), &theme);
         response
     }
 

@@ -38,12 +38,14 @@ pub(super) struct Division {
 }
 
 impl Division {
-    /// Divides a window. Under 700 points of height the dock is compact, under
-    /// 480 it is smaller still, so that the sheets keep the greater part.
+    /// Divides a window. Under 860 points of height the strip is lower, under
+    /// 700 the dock is compact and under 480 smaller still, so that the sheets
+    /// keep the greater part.
     pub(super) fn of(window: Rect) -> Self {
         let (figures, strip) = match window.height() {
-            h if h < 480.0 => (54.0, 70.0),
+            h if h < 480.0 => (50.0, 66.0),
             h if h < 700.0 => (58.0, 84.0),
+            h if h < 860.0 => (98.0, 128.0),
             _ => (100.0, 156.0),
         };
         let (left, right) = (window.left() + rail::width(window.width()), window.right());

@@ -9,6 +9,7 @@ mod caps;
 mod end;
 mod length;
 mod list;
+mod pressed;
 mod pull;
 mod wiring;
 
@@ -144,7 +145,7 @@ fn sheets(ui: &mut Ui, room: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
         let mut left = column(ui, 0.0, 0.0, LIST);
         list_sheet(&mut left, vec2(LIST, tall), view, asks);
         let mut right = column(ui, LIST + GAP, 0.0, middle);
-        end_and_caps(&mut right, middle, 0.0, view, asks);
+        end_and_caps(&mut right, middle, room.y - 20.0, view, asks);
         right.add_space(GAP);
         pull_and_length(&mut right, vec2(middle, 0.0), view);
         [left.min_rect().bottom(), right.min_rect().bottom(), 0.0]
@@ -173,12 +174,13 @@ fn list_sheet(ui: &mut Ui, size: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>)
 
 fn end_and_caps(ui: &mut Ui, width: f32, tall: f32, view: &FitView<'_>, asks: &mut Vec<Edit>) {
     // The row of caps has its own height, the drawing takes what is left.
-    let drawing = (tall - GAP - caps::HEIGHT).clamp(322.0, 420.0);
+    let cards = caps::Cards::within(tall);
+    let drawing = (tall - GAP - cards.height()).clamp(296.0, 420.0);
     Sheet::new()
         .size(vec2(width, drawing))
         .show(ui, |ui| end::end_ui(ui, view, drawing));
     ui.add_space(GAP - 6.0);
-    caps::caps_ui(ui, view, asks);
+    caps::caps_ui(ui, view, cards, asks);
 }
 
 fn pull_and_length(ui: &mut Ui, size: Vec2, view: &FitView<'_>) {

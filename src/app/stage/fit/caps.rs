@@ -1,9 +1,12 @@
 //! The caps end on, all to one scale, with the bound end in each.
 
-use eframe::egui::{Align2, Color32, Painter, Pos2, ScrollArea, Stroke, Ui, Vec2, pos2, vec2};
+use eframe::egui::{
+    Align2, Color32, Painter, Pos2, ScrollArea, Shape, Stroke, Ui, Vec2, pos2, vec2,
+};
 
 use super::FitView;
 use super::end::{BRASS, BRASS_LINE, WALL_MM, WOUND};
+use super::pressed::{self, Cell};
 use crate::app::controls::Pick;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
@@ -13,13 +16,57 @@ use crate::document::Edit;
 use crate::plan::{CapFit, cap_fit};
 use crate::quantity::{Estimate, UnitSystem};
 
-/// Height of head, cards and the line under them.
-pub(super) const HEIGHT: f32 = 226.0;
-const CARD: Vec2 = vec2(100.0, 158.0);
 /// Gap between cards.
 const APART: f32 = 12.0;
-/// Width of the largest cap on its card.
-const LARGEST: f32 = 82.0;
+
+/// How a card is laid out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Cards {
+    /// The words under the cap.
+    Tall,
+    /// The words beside it, where height is short.
+    Low,
+}
+
+impl Cards {
+    /// Tall ones, if they leave enough of `tall` to the drawing above them.
+    pub(super) fn within(tall: f32) -> Self {
+        if tall - Self::Tall.height() < 300.0 {
+            return Self::Low;
+        }
+        Self::Tall
+    }
+
+    /// Height of head, cards and the line under them.
+    pub(super) fn height(self) -> f32 {
+        68.0 + self.size().y
+    }
+
+    fn size(self) -> Vec2 {
+        match self {
+            Self::Tall => vec2(100.0, 158.0),
+            Self::Low => vec2(176.0, 74.0),
+        }
+    }
+
+    /// Width of the largest cap on its card.
+    fn largest(self) -> f32 {
+        match self {
+            Self::Tall => 82.0,
+            Self::Low => 62.0,
+        }
+    }
+
+    /// Middle of the cap and of the words, from the card's upper left.
+    fn places(self) -> (Vec2, [Vec2; 3]) {
+        let under = [92.0, 114.0, 133.0].map(|y| vec2(40.0, y));
+        let beside = [9.0, 29.0, 47.0].map(|y| vec2(114.0, y));
+        match self {
+            Self::Tall => (vec2(40.0, 38.0), under),
+            Self::Low => (vec2(30.0, 27.0), beside),
+        }
+    }
+}
 
 /// The word for how an end sits in a cap.
 pub(super) fn fit_word(fit: CapFit) -> &'static str {
@@ -33,7 +80,7 @@ pub(super) fn fit_word(fit: CapFit) -> &'static str {
 }
 
 /// The row of caps, and how sure the answer is.
-pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
+pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, cards: Cards, asks: &mut Vec<Edit>) {
     ui.horizontal(|ui| {
         Role::Section.label(ui, "Caps that fit");
         Role::Note.label(ui, "inside, seen from the end");
@@ -50,15 +97,21 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
         return;
     }
     ui.add_space(8.0);
-    let mut cards = ScrollArea::horizontal().id_salt("caps");
-    if let Some(offset) = turned_to(ui, view) {
-        cards = cards.horizontal_scroll_offset(offset);
+    let mut row = ScrollArea::horizontal().id_salt("caps");
+    if let Some(offset) = turned_to(ui, view, cards) {
+        row = row.horizontal_scroll_offset(offset);
     }
-    cards.show(ui, |ui| {
+    let cells = pressed::cells(view.section);
+    row.show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = APART;
-            for cap in &view.piece.caps {
-                card(ui, view, figures.bound_end, *cap, asks);
+            for &cap in &view.piece.caps {
+                let end = End {
+                    bound: figures.bound_end,
+                    cap,
+                    cells: &cells,
+                };
+                card(ui, view, &end, cards, asks);
             }
         });
         ui.add_space(10.0);
@@ -69,7 +122,7 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
 
 /// How far the row is moved along so that the cap looked at stands in the
 /// middle; only when that is another one than before.
-fn turned_to(ui: &Ui, view: &FitView<'_>) -> Option<f32> {
+fn turned_to(ui: &Ui, view: &FitView<'_>, cards: Cards) -> Option<f32> {
     let cap = view.cap()?;
     let place = view.piece.caps.iter().position(|other| *other == cap)?;
     let id = ui.scope_id().with("cap looked at");
@@ -78,34 +131,45 @@ fn turned_to(ui: &Ui, view: &FitView<'_>) -> Option<f32> {
         data.insert_temp(id, cap);
         before
     });
-    let middle = place as f32 * (CARD.x + APART) + CARD.x / 2.0;
+    let wide = cards.size().x;
+    let middle = place as f32 * (wide + APART) + wide / 2.0;
     let offset = (middle - ui.available_width() / 2.0).max(0.0);
     (before != Some(cap)).then_some(offset)
 }
 
-fn card(ui: &mut Ui, view: &FitView<'_>, end: Estimate, cap: f64, asks: &mut Vec<Edit>) {
-    let fit = cap_fit(end, cap);
-    let gap = signed(view, cap - end.value);
+/// The bound end before a cap.
+struct End<'a> {
+    bound: Estimate,
+    /// Inner width of the cap, mm.
+    cap: f64,
+    /// What the strands fill of the end.
+    cells: &'a [Cell],
+}
+
+fn card(ui: &mut Ui, view: &FitView<'_>, end: &End<'_>, cards: Cards, asks: &mut Vec<Edit>) {
+    let cap = end.cap;
+    let fit = cap_fit(end.bound, cap);
+    let gap = signed(view, cap - end.bound.value);
     let name = format!("cap {}, gap {gap}, {}", view.length(cap), fit_word(fit));
     let chosen = view.piece.cap == Some(cap);
-    let response = Pick::card(&name, chosen, CARD).show(ui, |ui| {
-        let rect = ui.max_rect();
+    let response = Pick::card(&name, chosen, cards.size()).show(ui, |ui| {
+        let corner = ui.max_rect().left_top();
         let theme = Theme::of(ui);
         let painter = ui.painter();
-        let scale = LARGEST / (largest(view) + 2.0 * WALL_MM) as f32;
-        let middle = pos2(rect.center().x, rect.top() + 38.0);
-        end_on(painter, view, end, cap, middle, scale, &theme);
-        let line = |y: f32| pos2(rect.center().x, rect.top() + y);
+        let scale = cards.largest() / (largest(view) + 2.0 * WALL_MM) as f32;
+        let (middle, lines) = cards.places();
+        end_on(painter, end, corner + middle, scale, &theme);
+        let [size, fits, glue] = lines.map(|line| corner + line);
         let words = view.length(cap);
         let font = match view.units {
             UnitSystem::Millimetres => Role::Value.font(),
             UnitSystem::Inches => Face::Semibold.at(15.0),
         };
-        painter.text(line(92.0), Align2::CENTER_CENTER, words, font, theme.ink);
-        word(painter, line(114.0), fit, &theme);
+        painter.text(size, Align2::CENTER_CENTER, words, font, theme.ink);
+        word(painter, fits, fit, &theme);
         let font = Role::Smallest.font();
         let words = format!("gap {gap}");
-        painter.text(line(133.0), Align2::CENTER_CENTER, words, font, theme.ink2);
+        painter.text(glue, Align2::CENTER_CENTER, words, font, theme.ink2);
     });
     if response.clicked() {
         asks.push(Edit::ChooseCap((!chosen).then_some(cap)));
@@ -131,39 +195,21 @@ fn word(painter: &Painter, at: Pos2, fit: CapFit, theme: &Theme) {
 }
 
 /// A cap from its open end, and the bound end in it.
-fn end_on(
-    painter: &Painter,
-    view: &FitView<'_>,
-    end: Estimate,
-    cap: f64,
-    middle: Pos2,
-    scale: f32,
-    theme: &Theme,
-) {
-    let inside = cap as f32 / 2.0 * scale;
+fn end_on(painter: &Painter, end: &End<'_>, middle: Pos2, scale: f32, theme: &Theme) {
+    let inside = end.cap as f32 / 2.0 * scale;
     let outside = inside + WALL_MM as f32 * scale;
-    let bound = end.value as f32 / 2.0 * scale;
+    let bound = end.bound.value as f32 / 2.0 * scale;
     painter.circle(middle, outside, BRASS, Stroke::new(1.0, BRASS_LINE));
-    painter.circle(middle, inside, theme.hole, Stroke::new(1.0, BRASS_LINE));
+    painter.circle(middle, inside, theme.well, Stroke::new(1.0, BRASS_LINE));
     painter.circle_filled(middle, bound, WOUND);
-    // The binding presses the strands together to its own thickness.
-    let reach = view
-        .section
-        .iter()
-        .map(|disc| disc.centre_mm[0].hypot(disc.centre_mm[1]) + disc.radius_mm)
-        .fold(0.0, f64::max);
-    let shrink = if reach > 0.0 {
-        0.94 * bound / reach as f32
-    } else {
-        0.0
-    };
-    for disc in view.section {
-        let at = middle + shrink * vec2(disc.centre_mm[0] as f32, disc.centre_mm[1] as f32);
-        let radius = shrink * disc.radius_mm as f32;
-        let rim = disc.colour.lerp_to_gamma(Color32::BLACK, 0.45);
-        painter.circle(at, radius, disc.colour, Stroke::new(0.9, rim));
+    let within = 0.9 * bound;
+    for cell in end.cells {
+        let outline = cell.outline.iter().map(|at| middle + within * *at);
+        let rim = cell.colour.lerp_to_gamma(Color32::BLACK, 0.45);
+        let edge = Stroke::new(0.9, rim);
+        painter.add(Shape::convex_polygon(outline.collect(), cell.colour, edge));
     }
-    if cap_fit(end, cap) != CapFit::TooSmall {
+    if cap_fit(end.bound, end.cap) != CapFit::TooSmall {
         painter.circle_stroke(middle, bound, Stroke::new(1.0, BRASS_LINE));
         return;
     }

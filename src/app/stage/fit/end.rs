@@ -96,7 +96,9 @@ impl<'a> Drawing<'a> {
         cap: f64,
         room: egui::Vec2,
     ) -> Self {
-        let thick = (cap + 2.0 * WALL_MM).max(figures.thickness_rested.value);
+        let thick = (cap + 2.0 * WALL_MM)
+            .max(figures.thickness_rested.value)
+            .max(figures.width_rested.value);
         let across = (room.y - 104.0) / thick as f32;
         let along = 0.38 * room.x / (view.piece.cap_depth + WALL_MM) as f32;
         Self {

@@ -71,7 +71,8 @@ fn sentence(figures: &Figures, units: UnitSystem) -> String {
     }
 }
 
-/// The first thing that is no more than guessed.
+/// The first thing that is no more than guessed; the mark says that it is.
 fn guess(figures: &Figures) -> String {
-    figures.guesses.first().cloned().unwrap_or_default()
+    let first = figures.guesses.first().map_or("", String::as_str);
+    first.trim_end_matches(": our guess").to_owned()
 }

@@ -77,7 +77,9 @@ fn picture(
 ) -> Option<CordPicture> {
     let tall = PICTURE_PIXELS * f64::from(ui.ctx().pixels_per_point());
     let on_disc = cord.figures.thickness_on_disc.value.max(0.1);
-    let pixels_per_mm = tall / (PICTURE_TALL * on_disc);
+    // A flat cord shows its broad side.
+    let broad = on_disc.max(cord.figures.width_rested.value);
+    let pixels_per_mm = tall / (PICTURE_TALL * broad);
     let order = Order {
         cord: Arc::clone(cord),
         threads: Arc::clone(threads),
@@ -96,7 +98,7 @@ fn picture(
     };
     let texture = easel.small("fit", order)?.id();
     let rested = cord.figures.thickness_rested.value / on_disc;
-    let high = (PICTURE_TALL * on_disc * rested) as f32;
+    let high = (PICTURE_TALL * broad * rested) as f32;
     Some(CordPicture {
         texture,
         size_mm: vec2(high * PICTURE_LONG as f32, high),

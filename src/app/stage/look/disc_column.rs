@@ -33,17 +33,30 @@ pub(super) fn disc_column(
     view: &mut LookView,
     wants: &mut Vec<Command>,
 ) {
-    let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
-    let disc = rect.with_max_y(bar.top() - 6.0);
+    let (disc, bar) = divided(rect);
     let has_words = rect.width() > 520.0;
     disc_spot(ui, disc, desk, view, wants);
     // After the disc, which takes every press on its ground.
-    tools_ui(ui, disc, has_words, desk, view);
+    let tools = disc.with_min_x(rect.left());
+    tools_ui(ui, tools, has_words, desk, view);
     if view.recording.is_some() {
         recording::bar_ui(ui, bar, desk, view, wants);
     } else {
         play::play_ui(ui, bar, desk, &mut view.play);
     }
+}
+
+/// The disc over the bar; beside it where height is short and width is not.
+fn divided(rect: Rect) -> (Rect, Rect) {
+    let tools = 50.0;
+    let side = rect.height();
+    let beside = rect.width() - tools - side;
+    if side < 270.0 && beside > 190.0 {
+        let disc = Rect::from_min_size(pos2(rect.left() + tools, rect.top()), vec2(side, side));
+        return (disc, rect.with_min_x(disc.right() + 8.0));
+    }
+    let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
+    (rect.with_max_y(bar.top() - 6.0), bar)
 }
 
 /// What lies on the disc after so many moves.

@@ -206,7 +206,8 @@ fn slim_ui(
 ) {
     column(ui, "slim", rect, |ui| {
         let width = ui.available_width();
-        let height = (0.86 * width).min((rect.height() - 8.0).max(250.0));
+        // Disc and play bar are seen together, as long as there is room for them.
+        let height = (0.86 * width).min((rect.height() - 8.0).max(200.0));
         let (spot, _) =
             ui.allocate_exact_size(Vec2::new(width, height), eframe::egui::Sense::hover());
         disc_column(ui, spot, desk, view, wants);

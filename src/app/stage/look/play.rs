@@ -90,7 +90,9 @@ pub(super) fn play_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, play: &mut Play)
     ui.scope_builder(UiBuilder::new().max_rect(buttons).id_salt("play"), |ui| {
         ui.horizontal(|ui| buttons_ui(ui, play));
     });
-    let words = if width < 300.0 { 0.0 } else { 112.0 };
+    // Where there is no room for them in the bar, the words stand under it.
+    let is_short = width < 300.0;
+    let words = if is_short { 0.0 } else { 112.0 };
     let track = Rect::from_min_max(
         pos2(buttons.right() + 10.0, row.top()),
         pos2(row.right() - words - 6.0, row.bottom()),
@@ -98,12 +100,14 @@ pub(super) fn play_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, play: &mut Play)
     if track.width() > 40.0 {
         track_ui(ui, track, round, play);
     }
-    let at = row.right_center() - vec2(6.0, 0.0);
-    let theme = Theme::of(ui);
+    let (at, side) = if is_short {
+        (bar.center_bottom() + vec2(0.0, 14.0), Align2::CENTER_CENTER)
+    } else {
+        (row.right_center() - vec2(6.0, 0.0), Align2::RIGHT_CENTER)
+    };
     let words = words_of(play.done, round);
-    let font = Role::Text.font();
-    ui.painter()
-        .text(at, Align2::RIGHT_CENTER, words, font, theme.ink2);
+    let (font, ink) = (Role::Text.font(), Theme::of(ui).ink2);
+    ui.painter().text(at, side, words, font, ink);
 }
 
 fn words_of(done: usize, round: usize) -> String {
