@@ -466,3 +466,25 @@ fn two_fibres_are_held_together_in_the_strands_chosen() {
     window.await_cord();
     assert!(window.shows("On the disc: "), "and make a cord");
 }
+
+#[test]
+fn a_fibre_of_ones_own_is_changed_taken_off_and_put_back() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click("from my fibre shelf");
+    window.click("A fibre of my own…");
+    window.type_into("Name of the fibre", "harbour lace");
+    window.click("Put it on my shelf");
+    window.await_cord();
+    let before = window.label("On the disc: ");
+    window.click("from my fibre shelf");
+    window.click("change harbour lace");
+    window.click("known by its: tex");
+    window.click("Keep it so");
+    window.await_cord();
+    assert_ne!(window.label("On the disc: "), before, "the cord follows");
+    window.click("take off");
+    assert!(!window.shows("change harbour lace"), "it is off the shelf");
+    window.click("put it back");
+    assert!(window.shows("change harbour lace"), "it is back");
+}

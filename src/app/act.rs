@@ -38,6 +38,7 @@ impl App {
             Command::Recover(place) => self.recover(place),
             Command::Forget(place) => self.forget_lost(place),
             Command::KeepFibre(fibre) => self.keep_fibre(*fibre),
+            Command::DropFibre(name) => self.settings.own_fibres.retain(|f| f.name != name),
             Command::Units(units) => self.settings.units = units,
             Command::Pace(pace) => self.settings.pace = pace,
             Command::Dress(dress) => self.settings.dress = dress,

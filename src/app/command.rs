@@ -45,6 +45,8 @@ pub enum Command {
     Forget(usize),
     /// Put a fibre on the maker's own shelf.
     KeepFibre(Box<Fibre>),
+    /// Take a fibre off the maker's own shelf, by its name.
+    DropFibre(String),
     /// Show lengths in this unit.
     Units(UnitSystem),
     /// Play so many moves a minute.
@@ -114,6 +116,7 @@ impl Command {
             Self::Recover(_) => "Open what was found",
             Self::Forget(_) => "Throw it away",
             Self::KeepFibre(_) => "Put it on my shelf",
+            Self::DropFibre(_) => "Take it off my shelf",
             Self::Units(UnitSystem::Millimetres) => "mm",
             Self::Units(UnitSystem::Inches) => "inch",
             Self::Pace(_) => "Pace",

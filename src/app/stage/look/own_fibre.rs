@@ -9,7 +9,7 @@ use crate::app::fonts::Role;
 use crate::app::marks::standing_ui;
 use crate::app::painting::screen_colour;
 use crate::app::words;
-use crate::material::{Colour, Construction, Fibre, Size, Substance};
+use crate::material::{Colour, Construction, Fibre, Label as SoldBy, Size, Substance};
 use crate::quantity::{Length, UnitSystem, read_number};
 
 use super::shelf::unit;
@@ -32,6 +32,8 @@ pub(super) struct OwnFibre {
     diameter: f64,
     tex: f64,
     colour: Colour,
+    /// The fibre that is changed, if it is not a new one.
+    changes: Option<String>,
 }
 
 impl Default for OwnFibre {
@@ -44,6 +46,7 @@ impl Default for OwnFibre {
             diameter: 2.0,
             tex: 500.0,
             colour: Colour([0x6f, 0xa8, 0x9e]),
+            changes: None,
         }
     }
 }
@@ -60,6 +63,31 @@ pub(super) enum Outcome {
 }
 
 impl OwnFibre {
+    /// The form filled in as a fibre was; what was proposed is proposed anew.
+    pub(super) fn of(fibre: &Fibre) -> Self {
+        let of_name = |substance: &Substance| substance.name() == fibre.substance;
+        let substance = Substance::ALL.into_iter().find(of_name);
+        let said = match fibre.label {
+            SoldBy::Tex => Said::Tex,
+            SoldBy::Diameter | SoldBy::Both => Said::Diameter,
+        };
+        Self {
+            name: fibre.name.clone(),
+            construction: fibre.construction,
+            substance: substance.unwrap_or(Substance::Polyester),
+            said,
+            diameter: fibre.diameter.value,
+            tex: fibre.tex.value,
+            colour: fibre.colour,
+            changes: Some(fibre.name.clone()),
+        }
+    }
+
+    /// The name of the fibre that is changed, if it is not a new one.
+    pub(super) fn changes(&self) -> Option<&str> {
+        self.changes.as_deref()
+    }
+
     fn fibre(&self) -> Result<Fibre, String> {
         self.named(&self.name)
     }
@@ -82,7 +110,10 @@ impl OwnFibre {
 
 /// The form; it takes the place of the shelf.
 pub(super) fn form_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) -> Outcome {
-    Role::Name.label(ui, "A fibre of my own");
+    match form.changes() {
+        Some(name) => Role::Name.label(ui, format!("{name}, changed")),
+        None => Role::Name.label(ui, "A fibre of my own"),
+    };
     name_ui(ui, form);
     kind_ui(ui, form);
     size_ui(ui, form, desk.units());
@@ -91,7 +122,10 @@ pub(super) fn form_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) -> Outc
     let mut outcome = Outcome::Typing;
     ui.horizontal(|ui| {
         let hindrance = fibre.as_ref().err().map(String::as_str);
-        let keep = Button::main("Put it on my shelf").off_because(hindrance);
+        let keep = form
+            .changes()
+            .map_or("Put it on my shelf", |_| "Keep it so");
+        let keep = Button::main(keep).off_because(hindrance);
         if ui.add(keep).clicked()
             && let Ok(fibre) = fibre
         {

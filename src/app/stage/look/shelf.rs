@@ -31,6 +31,8 @@ pub struct ShelfView {
     purpose: Option<Purpose>,
     search: String,
     own: Option<OwnFibre>,
+    /// The fibre taken off the shelf last, to be put back.
+    taken_off: Option<Box<Fibre>>,
 }
 
 impl ShelfView {
@@ -70,9 +72,7 @@ pub(super) fn shelf_ui(
             own_fibre::Outcome::Typing => return,
             own_fibre::Outcome::Dropped => view.shelf.own = None,
             own_fibre::Outcome::Made(fibre) => {
-                view.shelf.own = None;
-                wants.push(Command::KeepFibre(fibre.clone()));
-                take(&fibre, desk, view, wants);
+                keep(fibre, desk, view, wants);
                 return;
             }
         }
@@ -93,6 +93,9 @@ pub(super) fn shelf_ui(
                 if row_ui(ui, fibre, desk) {
                     taken = Some(fibre);
                 }
+                if is_own(fibre, desk) {
+                    own_ui(ui, fibre, &mut view.shelf, wants);
+                }
             }
             if found.is_empty() {
                 Role::Note.label(ui, "Nothing like it here. Add it as your own, below.");
@@ -102,12 +105,72 @@ pub(super) fn shelf_ui(
         take(fibre, desk, view, wants);
         return;
     }
+    put_back_ui(ui, &mut view.shelf, wants);
     hairline(ui);
     if ui
         .add(Button::plain("A fibre of my own…").icon(Icon::Plus))
         .clicked()
     {
         view.shelf.own = Some(OwnFibre::default());
+    }
+}
+
+/// A new fibre is kept and taken; a changed one is changed in the strands too.
+fn keep(fibre: Box<Fibre>, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Command>) {
+    let form = view.shelf.own.take();
+    wants.push(Command::KeepFibre(fibre.clone()));
+    let Some(name) = form.as_ref().and_then(OwnFibre::changes) else {
+        take(&fibre, desk, view, wants);
+        return;
+    };
+    if name != fibre.name {
+        wants.push(Command::DropFibre(name.to_owned()));
+    }
+    if desk.design.fibre(name).is_some() {
+        wants.push(Command::Edit(Edit::ReplaceFibre {
+            name: name.to_owned(),
+            fibre,
+        }));
+    }
+}
+
+fn is_own(fibre: &Fibre, desk: &Desk<'_>) -> bool {
+    let mut own = desk.settings.own_fibres.iter();
+    own.any(|known| known.name == fibre.name)
+}
+
+/// What can be done to a fibre of the maker's own.
+fn own_ui(ui: &mut Ui, fibre: &Fibre, shelf: &mut ShelfView, wants: &mut Vec<Command>) {
+    ui.push_id(&fibre.name, |ui| {
+        ui.horizontal(|ui| {
+            ui.add_space(12.0);
+            Role::Note.label(ui, "your own");
+            if link(ui, &format!("change {}", fibre.name)).clicked() {
+                shelf.own = Some(OwnFibre::of(fibre));
+            }
+            if link(ui, "take off").clicked() {
+                shelf.taken_off = Some(Box::new(fibre.clone()));
+                wants.push(Command::DropFibre(fibre.name.clone()));
+            }
+        });
+    });
+}
+
+/// The way back for what was taken off the shelf.
+fn put_back_ui(ui: &mut Ui, shelf: &mut ShelfView, wants: &mut Vec<Command>) {
+    let Some(fibre) = shelf.taken_off.take() else {
+        return;
+    };
+    let mut back = false;
+    ui.horizontal_wrapped(|ui| {
+        let words = format!("{} is off the shelf; cords keep it.", fibre.name);
+        Role::Note.label(ui, words);
+        back = link(ui, "put it back").clicked();
+    });
+    if back {
+        wants.push(Command::KeepFibre(fibre));
+    } else {
+        shelf.taken_off = Some(fibre);
     }
 }
 
