@@ -146,18 +146,21 @@ fn a_click_on_a_structure_is_saved_by_key_and_undone_by_key() {
     let before = design(&file).unwrap();
     let screen = Screen::new(1280, 800);
     let _program = Program::open(&screen, &folder.path().join("home"), Some(&file));
-    screen.click(SECOND_CARD.0, SECOND_CARD.1);
-    sleep(Duration::from_millis(500));
-    screen.press("ctrl+s");
     let other = wait_for("another structure in the file", || {
+        // A slow machine may still be laying out its window: click again.
+        screen.click(SECOND_CARD.0, SECOND_CARD.1);
+        sleep(Duration::from_millis(500));
+        screen.press("ctrl+s");
+        sleep(Duration::from_millis(500));
         design(&file).filter(|d| d.sections[0].moves != before.sections[0].moves)
     });
     assert_eq!(other.strands.len(), before.strands.len());
     assert_ne!(other.sections[0].structure, before.sections[0].structure);
-    screen.press("ctrl+z");
-    sleep(Duration::from_millis(300));
-    screen.press("ctrl+s");
     wait_for("the first structure again", || {
+        screen.press("ctrl+z");
+        sleep(Duration::from_millis(500));
+        screen.press("ctrl+s");
+        sleep(Duration::from_millis(500));
         design(&file).filter(|d| d.sections == before.sections)
     });
 }
@@ -170,8 +173,9 @@ fn unsaved_work_outlives_a_killed_program() {
     let home = folder.path().join("home");
     let screen = Screen::new(1280, 800);
     let mut program = Program::open(&screen, &home, Some(&file));
-    screen.click(SECOND_CARD.0, SECOND_CARD.1);
     wait_for("an autosave", || {
+        screen.click(SECOND_CARD.0, SECOND_CARD.1);
+        sleep(Duration::from_secs(1));
         kept_below(&home)
             .into_iter()
             .find(|d| d.sections != before.sections)
