@@ -468,6 +468,15 @@ fn two_fibres_are_held_together_in_the_strands_chosen() {
 }
 
 #[test]
+fn at_twice_the_size_the_panel_begins_under_the_disc() {
+    let home = home();
+    let window = Window::sized(home.path(), None, 640.0, 400.0);
+    let disc = window.harness.get_by_label_contains("disc, 32 slots");
+    let panel = window.harness.get_by_label("panel: Strands");
+    assert!(disc.rect().bottom() <= panel.rect().top(), "no overlap");
+}
+
+#[test]
 fn a_fibre_of_ones_own_is_changed_taken_off_and_put_back() {
     let home = home();
     let mut window = Window::open(home.path(), None);

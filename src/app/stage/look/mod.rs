@@ -210,7 +210,9 @@ fn slim_ui(
         let height = (0.86 * width).min((rect.height() - 8.0).max(200.0));
         let (spot, _) =
             ui.allocate_exact_size(Vec2::new(width, height), eframe::egui::Sense::hover());
-        disc_column(ui, spot, desk, view, wants);
+        // In a room of its own, so that the panel begins under all of it.
+        let mut own = ui.new_child(UiBuilder::new().max_rect(spot).id_salt("disc and bar"));
+        disc_column(&mut own, spot, desk, view, wants);
         ui.add_space(12.0);
         panel_ui(ui, desk, view, easel, wants);
     });
