@@ -175,7 +175,8 @@ fn unsaved_work_outlives_a_killed_program() {
     let mut program = Program::open(&screen, &home, Some(&file));
     wait_for("an autosave", || {
         screen.click(SECOND_CARD.0, SECOND_CARD.1);
-        sleep(Duration::from_secs(1));
+        // Saved by itself once the hands rest.
+        sleep(Duration::from_secs(8));
         kept_below(&home)
             .into_iter()
             .find(|d| d.sections != before.sections)
