@@ -31,7 +31,9 @@ impl Screen {
                 "0",
                 &format!("{width}x{height}x24"),
             ])
-            .args(["-nolisten", "tcp"])
+            // Without this the screen starts anew, and drops whoever is just
+            // coming, each time the last tool has gone.
+            .args(["-nolisten", "tcp", "-noreset"])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
