@@ -54,6 +54,7 @@ impl App {
         match self.history.apply(edit, now) {
             Ok(()) if *self.history.now() == before => {}
             Ok(()) => {
+                self.view.messages.retain(|m| m.offers != Offers::Again);
                 let words = sentence(&label);
                 self.view.slip = Some(UndoSlip::new(words, Command::Undo.keys()));
             }
@@ -62,7 +63,7 @@ impl App {
                 happened: sentence(&error.to_string()),
                 kept: "The design is as it was before.".to_owned(),
                 advice: "Change it another way, or leave it so and go on.".to_owned(),
-                offers: Offers::Nothing,
+                offers: Offers::Again,
             }),
         }
     }

@@ -14,7 +14,7 @@ use super::controls::{Button, IconButton, hairline, tip};
 use super::desk::Desk;
 use super::fonts::Role;
 use super::icons::Icon;
-use super::marks::{Figure, Scale, standing_ui};
+use super::marks::{Figure, Scale, short_minus, standing_ui};
 use super::theme::Theme;
 use super::window::MARGIN;
 use super::words;
@@ -132,7 +132,7 @@ fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk
         scale: item.scale,
         standing: cord.figures.standing,
         remark: if compact { "" } else { &item.remark },
-        stale: desk.solver.shows_old(),
+        stale: desk.solver.shows_old() || desk.solver.solved().is_coarse(),
     };
     let left = ui.cursor().left();
     ui.allocate_ui_with_layout(
@@ -189,7 +189,8 @@ fn all_figures_ui(ui: &mut Ui, cord: &Cord, desk: &Desk<'_>) {
         .accessible_name("All figures")
         .show(|ui| {
             ui.set_width(420.0);
-            ScrollArea::vertical().max_height(460.0).show(ui, |ui| {
+            let tall = (ui.ctx().content_rect().height() - 190.0).clamp(180.0, 720.0);
+            ScrollArea::vertical().max_height(tall).show(ui, |ui| {
                 list_ui(ui, cord, desk.units());
             });
             if ui.add(Button::plain("Close")).clicked() {
@@ -207,7 +208,7 @@ fn list_ui(ui: &mut Ui, cord: &Cord, units: UnitSystem) {
         .show(ui, |ui| {
             for (name, shown) in rows(figures, units) {
                 Role::Label.label(ui, name);
-                Role::Value.label(ui, &shown.figure);
+                Role::Value.label(ui, short_minus(&shown.figure));
                 Role::Note.label(ui, &shown.spread);
                 ui.end_row();
             }

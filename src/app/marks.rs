@@ -284,7 +284,7 @@ impl Figure<'_> {
 
     fn spoken(&self) -> String {
         let stale = if self.stale {
-            ", as of the last look"
+            ", a newer figure is on its way"
         } else {
             ""
         };
@@ -305,8 +305,7 @@ impl Figure<'_> {
         } else {
             Face::Italic.at(16.0)
         };
-        // The minus of this face is as wide as a dash; its short dash is not.
-        let value = self.value.replace('−', "–");
+        let value = short_minus(self.value);
         let mut font = role.font();
         // Nor do its figures make a fraction round the slash.
         if value.contains(['⁄', '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞']) {
@@ -360,6 +359,12 @@ impl Figure<'_> {
         ui.painter()
             .text(text, Align2::LEFT_CENTER, words, font, colour);
     }
+}
+
+/// A figure as it is drawn: the minus of the figures' face is as wide as a dash,
+/// its short dash is not.
+pub(super) fn short_minus(figure: &str) -> String {
+    figure.replace('−', "–")
 }
 
 /// One line of text standing on `at`; where it ends.

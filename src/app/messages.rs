@@ -72,7 +72,7 @@ fn message_ui(ui: &mut Ui, message: &Message, wants: &mut Vec<Command>) -> bool 
     let mut gone = false;
     ui.horizontal(|ui| {
         let buttons = match message.offers {
-            Offers::Nothing => 40.0,
+            Offers::Nothing | Offers::Again => 40.0,
             Offers::Undo => 120.0,
             Offers::Recovery(_) => 360.0,
             Offers::Broken(_) => 190.0,
@@ -103,7 +103,7 @@ fn message_ui(ui: &mut Ui, message: &Message, wants: &mut Vec<Command>) -> bool 
 
 fn answers(offers: Offers) -> Vec<Command> {
     match offers {
-        Offers::Nothing => Vec::new(),
+        Offers::Nothing | Offers::Again => Vec::new(),
         Offers::Undo => vec![Command::Undo],
         Offers::Recovery(place) => vec![Command::Recover(place), Command::Forget(place)],
         Offers::Broken(place) => vec![Command::Forget(place)],

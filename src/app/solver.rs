@@ -70,6 +70,11 @@ impl Solved {
         matches!(self, Self::Working { .. } | Self::Done { last: false, .. })
     }
 
+    /// Whether a finer cord than this one is on its way.
+    pub fn is_coarse(&self) -> bool {
+        matches!(self, Self::Done { last: false, .. })
+    }
+
     /// Why there is no cord, when there is none.
     pub fn error(&self) -> Option<&str> {
         match self {

@@ -64,6 +64,8 @@ pub enum Offers {
     /// Nothing more.
     #[default]
     Nothing,
+    /// To try again; it goes with the next change that is made.
+    Again,
     /// To take the last change back; it goes by itself.
     Undo,
     /// To open what a crash left, counted from 0.

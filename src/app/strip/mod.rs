@@ -164,18 +164,16 @@ fn scene(ui: &Ui, layout: &Layout, view: &StripView, theme: &Theme) -> Scene {
     }
 }
 
-/// The newest picture, pushed to where the cord has been slid meanwhile.
+/// The newest picture, where the cord has been slid meanwhile and at the scale
+/// of the tape, which may have changed since it was painted.
 fn picture(painter: &Painter, layout: &Layout, view: &StripView, easel: &Easel, theme: &Theme) {
     painter.rect_filled(layout.linen, 0.0, theme.linen);
     let Some(shown) = easel.shown() else { return };
-    let scale = layout.linen.width() / shown.scene.view.width as f32;
-    let size = vec2(
-        shown.scene.view.width as f32,
-        shown.scene.view.height as f32,
-    ) * scale;
-    let pixels = slid(&shown.scene.view, layout, view);
+    let painted = &shown.scene.view;
+    let scale = layout.per_mm / painted.pixels_per_mm as f32;
+    let size = vec2(painted.width as f32, painted.height as f32) * scale;
     let offset = vec2(
-        pixels as f32 * scale,
+        slid(painted, layout, view),
         (layout.linen.height() - size.y) / 2.0,
     );
     let at = Rect::from_min_size(layout.linen.min + offset, size);
@@ -184,14 +182,10 @@ fn picture(painter: &Painter, layout: &Layout, view: &StripView, easel: &Easel, 
     painter.image(shown.texture.id(), at, uv, eframe::egui::Color32::WHITE);
 }
 
-/// Pixels that the cord was slid since its picture was painted; none when the
-/// picture has another scale.
-fn slid(painted: &View, layout: &Layout, view: &StripView) -> f64 {
+/// How far to the right of the linen's left edge a picture begins, points.
+fn slid(painted: &View, layout: &Layout, view: &StripView) -> f32 {
     let wanted = view.along - f64::from(MARGIN / layout.per_mm);
-    let scale = painted.width as f32 / layout.linen.width() * layout.per_mm;
-    let is_alike = (f64::from(scale) / painted.pixels_per_mm - 1.0).abs() < 0.01;
-    let pixels = (painted.start_mm - wanted) * painted.pixels_per_mm;
-    if is_alike { pixels } else { 0.0 }
+    (painted.start_mm - wanted) as f32 * layout.per_mm
 }
 
 /// Drags, wheel and keys on the linen.

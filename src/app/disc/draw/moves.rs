@@ -37,16 +37,31 @@ impl Scene<'_> {
             let dots = stitch::dotted(&way.line(1.0), 2.6, 8.0, self.theme.ink2);
             ui.painter().extend(dots);
             let words = Role::Note.font();
-            let at = way.point(0.3);
-            let out = (at - self.plate.centre).normalized();
-            let align = if out.x < 0.0 {
-                Align2::RIGHT_CENTER
-            } else {
-                Align2::LEFT_CENTER
-            };
+            let (at, align) = self.beside(&way);
             ui.painter()
-                .text(at + 10.0 * out, align, "just done", words, self.theme.ink2);
+                .text(at, align, "just done", words, self.theme.ink2);
         }
+    }
+
+    /// Where words stand by a way: within it, clear of the numbers at the rim,
+    /// unless it leads by the hole.
+    fn beside(&self, way: &Bow) -> (Pos2, Align2) {
+        let middle = way.point(0.5);
+        let from_hole = middle - self.plate.centre;
+        if from_hole.length() > 0.55 * self.plate.radius {
+            return (
+                middle - 14.0 * from_hole.normalized(),
+                Align2::CENTER_CENTER,
+            );
+        }
+        let at = way.point(0.3);
+        let out = (at - self.plate.centre).normalized();
+        let align = if out.x < 0.0 {
+            Align2::RIGHT_CENTER
+        } else {
+            Align2::LEFT_CENTER
+        };
+        (at + 10.0 * out, align)
     }
 
     fn is_by_the_next(&self, at: Pos2) -> bool {

@@ -34,11 +34,20 @@ pub(super) fn disc_column(
     wants: &mut Vec<Command>,
 ) {
     let (disc, bar) = divided(rect);
+    // The tool may be laid down before the frame is over.
+    let (disc, bar, brush) = match view.tool {
+        DiscTool::Paint => with_colours(disc, bar),
+        DiscTool::Move => (disc, bar, None),
+    };
     let has_words = rect.width() > 520.0;
     disc_spot(ui, disc, desk, view, wants);
     // After the disc, which takes every press on its ground.
     let tools = disc.with_min_x(rect.left());
     tools_ui(ui, tools, has_words, desk, view);
+    if let Some(brush) = brush {
+        let builder = UiBuilder::new().max_rect(brush).id_salt("brush");
+        ui.scope_builder(builder, |ui| brush_ui(ui, desk.design, view));
+    }
     if view.recording.is_some() {
         recording::bar_ui(ui, bar, desk, view, wants);
     } else {
@@ -57,6 +66,19 @@ fn divided(rect: Rect) -> (Rect, Rect) {
     }
     let bar = rect.with_min_y(rect.bottom() - play::HEIGHT - 12.0);
     (rect.with_max_y(bar.top() - 6.0), bar)
+}
+
+/// Room for the colours of the brush: a row under the disc, or under the bar
+/// where that stands beside it.
+fn with_colours(disc: Rect, bar: Rect) -> (Rect, Rect, Option<Rect>) {
+    let row = 36.0;
+    if bar.top() < disc.bottom() {
+        let middle = bar.center().y + 8.0;
+        return (disc, bar.with_max_y(middle), Some(bar.with_min_y(middle)));
+    }
+    let split = disc.bottom() - row;
+    let colours = disc.with_min_y(split + 2.0);
+    (disc.with_max_y(split), bar, Some(colours))
 }
 
 /// What lies on the disc after so many moves.
@@ -246,7 +268,7 @@ fn swap(strand: usize, with: usize, desk: &Desk<'_>, view: &LookView, wants: &mu
     }
 }
 
-/// Tools at the upper left; with the brush, the colours it can take.
+/// Tools at the upper left.
 fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, desk: &Desk<'_>, view: &mut LookView) {
     let tools = [
         (DiscTool::Move, Icon::Hand, "Move"),
@@ -265,16 +287,6 @@ fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, desk: &Desk<'_>, view: &mu
     let records = view.recording.is_some();
     if tool_ui(ui, spot, Icon::Rec, "Record", records, has_words).clicked() {
         record(desk, view);
-    }
-    top += 50.0;
-    if view.tool == DiscTool::Paint {
-        let spot = Rect::from_min_max(
-            pos2(rect.left(), top),
-            pos2(rect.left() + 80.0, rect.bottom()),
-        );
-        ui.scope_builder(UiBuilder::new().max_rect(spot).id_salt("brush"), |ui| {
-            brush_ui(ui, desk.design, view);
-        });
     }
 }
 
@@ -332,14 +344,19 @@ fn tool_tip(name: &str) -> &str {
     }
 }
 
-/// Two columns of colours; one is on the brush.
+/// The colours in a row, one of them on the brush; in two where it is short.
 fn brush_ui(ui: &mut Ui, design: &Design, view: &mut LookView) {
-    ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
+    let (wide, gap) = (36.0, 0.0);
     let offered = palette(design);
+    let room = ((ui.available_width() / (wide + gap)) as usize).max(1);
     let named: Vec<_> = offered.iter().zip(words::colours(&offered)).collect();
-    for pair in named.chunks(2) {
+    let rows = if ui.available_height() > 64.0 { 2 } else { 1 };
+    ui.spacing_mut().item_spacing = vec2(gap, 0.0);
+    for row in named.chunks(room).take(rows) {
+        let left = ui.available_width() - row.len() as f32 * (wide + gap);
         ui.horizontal(|ui| {
-            for &(&colour, ref name) in pair {
+            ui.add_space((0.5 * left).max(0.0));
+            for &(&colour, ref name) in row {
                 let name = format!("brush {name}");
                 let chosen = view.brush == colour;
                 if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {

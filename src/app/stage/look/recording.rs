@@ -4,7 +4,7 @@
 use eframe::egui::{Align, Layout, Rect, Ui, UiBuilder, vec2};
 
 use crate::app::command::Command;
-use crate::app::controls::Button;
+use crate::app::controls::{Button, IconButton};
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
@@ -110,7 +110,7 @@ pub(super) fn bar_ui(
             ends = true;
         }
         let none = (made == 0).then_some("no move yet");
-        let back = Button::plain("Back one").icon(Icon::Undo).off_because(none);
+        let back = IconButton::new(Icon::Undo, "Back one").off_because(none);
         if ui.add(back).clicked() {
             recording.back();
         }
@@ -118,7 +118,7 @@ pub(super) fn bar_ui(
         let words = match (&hindrance, made) {
             (None, n) => format!("{}, they come round", moves_words(n)),
             (Some(_), 0) => "no move yet".to_owned(),
-            (Some(_), n) => format!("{}, not round yet", moves_words(n)),
+            (Some(_), n) => format!("{}, not round", moves_words(n)),
         };
         let text = Role::Note.text(ui, words);
         ui.add(eframe::egui::Label::new(text).truncate());

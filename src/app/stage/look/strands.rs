@@ -155,7 +155,7 @@ fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, v
 /// Letters of the strands, filled while chosen.
 fn tags(ui: &mut Ui, group: &Alike, view: &LookView) {
     let theme = Theme::of(ui);
-    let most = 6;
+    let most = if group.strands.len() > 6 { 4 } else { 6 };
     for &strand in group.strands.iter().take(most) {
         let (rect, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
         let chosen = view.chosen.contains(&strand);
