@@ -14,7 +14,7 @@ use super::controls::{Button, IconButton, hairline, tip};
 use super::desk::Desk;
 use super::fonts::Role;
 use super::icons::Icon;
-use super::marks::{Figure, Scale, short_minus, standing_ui};
+use super::marks::{Figure, Of, Scale, short_minus, standing_ui};
 use super::theme::Theme;
 use super::window::MARGIN;
 use super::words;
@@ -132,7 +132,7 @@ fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk
         scale: item.scale,
         standing: cord.figures.standing,
         remark: if compact { "" } else { &item.remark },
-        stale: desk.solver.shows_old() || desk.solver.solved().is_coarse(),
+        of: of_which(desk),
     };
     let left = ui.cursor().left();
     ui.allocate_ui_with_layout(
@@ -148,6 +148,18 @@ fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk
         },
     );
     ui.add_space((left + wide - ui.cursor().left()).max(0.0));
+}
+
+fn of_which(desk: &Desk<'_>) -> Of {
+    let solved = desk.solver.solved();
+    match (
+        solved.error(),
+        desk.solver.shows_old() || solved.is_coarse(),
+    ) {
+        (Some(_), _) => Of::LastGood,
+        (None, true) => Of::Coming,
+        (None, false) => Of::Now,
+    }
 }
 
 /// What a figure's guess rests on, a line each; nothing when nothing is guessed.

@@ -221,8 +221,19 @@ pub struct Figure<'a> {
     pub standing: Standing,
     /// What the standing rests on, or how a guess could end; may be empty.
     pub remark: &'a str,
-    /// Whether a newer one is being computed.
-    pub stale: bool,
+    /// Of which cord it is.
+    pub of: Of,
+}
+
+/// Of which cord a figure is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// The design's, in full.
+    Now,
+    /// An earlier or a coarse one; a newer figure is being computed.
+    Coming,
+    /// The last good one; there is no cord of the design as it is.
+    LastGood,
 }
 
 impl Figure<'_> {
@@ -283,13 +294,13 @@ impl Figure<'_> {
     }
 
     fn spoken(&self) -> String {
-        let stale = if self.stale {
-            ", a newer figure is on its way"
-        } else {
-            ""
+        let age = match self.of {
+            Of::Now => "",
+            Of::Coming => ", a newer figure is on its way",
+            Of::LastGood => ", of the last good cord",
         };
         format!(
-            "{}: {} {}, {}, {}{stale}",
+            "{}: {} {}, {}, {}{age}",
             self.name,
             self.value,
             self.unit,
@@ -336,17 +347,25 @@ impl Figure<'_> {
             self.standing,
             theme,
         );
-        if !self.stale {
+        if self.of == Of::Now {
             return;
         }
         // Three dots run along while a newer figure is on its way.
-        let beat = ui.input(|input| input.time * 3.0) as usize % 3;
+        let runs = self.of == Of::Coming;
+        let time = if runs {
+            ui.input(|input| input.time)
+        } else {
+            0.0
+        };
+        let beat = (time * 3.0) as usize % 3;
         for dot in 0..3 {
             let centre = pos2(bar.right() + 10.0 + 7.0 * dot as f32, bar.center().y);
-            let size = if dot == beat { 2.4 } else { 1.3 };
+            let size = if runs && dot == beat { 2.4 } else { 1.3 };
             painter.circle_filled(centre, size, theme.ink2);
         }
-        ui.ctx().request_repaint_after_secs(0.33);
+        if runs {
+            ui.ctx().request_repaint_after_secs(0.33);
+        }
     }
 
     fn standing(&self, ui: &Ui, at: Pos2, theme: &Theme) {
@@ -422,7 +441,7 @@ mod tests {
                 scale: Scale::round(&thickness()),
                 standing: Standing::Guess,
                 remark: "no swatch of surf yet",
-                stale: false,
+                of: Of::Now,
             }
             .show(ui);
         });

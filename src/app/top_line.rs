@@ -52,10 +52,15 @@ fn name_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Comman
     }
     let (name, note) = (&desk.design.name, &desk.design.note);
     let shown = or_else(name, "A cord without a name");
-    if words_ui(ui, Role::Title, shown, "Click to rename the cord") {
-        view.naming = Some(Typing::Name(name.clone()));
-    }
     let words = desk.file.saved_words(desk.is_unsaved);
+    // A long name leaves room to say where the design is kept.
+    let room = ui.available_width() - 8.0 * words.chars().count() as f32 - 40.0;
+    ui.scope(|ui| {
+        ui.set_max_width(room.max(0.6 * ui.available_width()));
+        if words_ui(ui, Role::Title, shown, "Click to rename the cord") {
+            view.naming = Some(Typing::Name(name.clone()));
+        }
+    });
     // The remark gives way to where the design is kept.
     let room = ui.available_width() - 8.0 * words.chars().count() as f32 - 40.0;
     if room > 90.0 {
@@ -69,6 +74,9 @@ fn name_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Comman
         });
     }
     ui.add_space(8.0);
+    if ui.available_width() < 48.0 {
+        return;
+    }
     let mark = if desk.is_unsaved { " ·" } else { "" };
     let text = Role::Note.text(ui, format!("{words}{mark}"));
     ui.add(Label::new(text).truncate());
@@ -91,7 +99,13 @@ fn words_ui(ui: &mut Ui, role: Role, words: &str, what: &str) -> bool {
     if response.has_focus() && keyboard_leads(ui.ctx()) {
         stitch::focus_ring(ui.painter(), response.rect, 4.0, &theme);
     }
-    tip(response, what).clicked()
+    // Long words may be cut off on the line.
+    let whole = if words.chars().count() > 24 {
+        format!("{words}\n{what}")
+    } else {
+        what.to_owned()
+    };
+    tip(response, &whole).clicked()
 }
 
 /// Name or remark while it is typed; `None` once that is over.
