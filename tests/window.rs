@@ -196,11 +196,10 @@ fn a_list_that_is_no_braid_is_said_and_the_design_is_kept() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.await_cord();
-    let strand = window
+    let mut strands = window
         .harness
-        .query_all_by_label_contains("slot 1, strand ")
-        .next();
-    let from = strand.unwrap().rect().center();
+        .query_all_by_label_contains("slot 1, strand ");
+    let from = strands.next().unwrap().rect().center();
     let free = window
         .harness
         .query_all_by_label_contains("slot 4, free")
@@ -433,17 +432,20 @@ fn the_brush_paints_the_strand_that_is_pressed() {
     assert_eq!(colour, "#6b4466", "the strand in slot 1");
 }
 
-#[test]
-fn a_fibre_of_ones_own_is_proposed_used_and_remembered() {
-    let home = home();
-    let mut window = Window::open(home.path(), None);
+fn put_lace_on_the_shelf(window: &mut Window) {
     window.click("from my fibre shelf");
     window.click("A fibre of my own…");
     window.type_into("Name of the fibre", "harbour lace");
     window.click("Put it on my shelf");
+}
+
+#[test]
+fn a_fibre_of_ones_own_is_proposed_used_and_remembered() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    put_lace_on_the_shelf(&mut window);
     let design = window.harness.state().design();
-    let all = (0..8).collect::<Vec<_>>();
-    assert_eq!(design.strands_with("harbour lace"), all, "every strand");
+    assert_eq!(design.strands_with("harbour lace").len(), 8, "all");
     drop(window);
     let mut window = Window::open(home.path(), None);
     window.click("from my fibre shelf");
@@ -481,18 +483,11 @@ fn at_twice_the_size_the_panel_begins_under_the_disc() {
 fn a_fibre_of_ones_own_is_changed_taken_off_and_put_back() {
     let home = home();
     let mut window = Window::open(home.path(), None);
-    window.click("from my fibre shelf");
-    window.click("A fibre of my own…");
-    window.type_into("Name of the fibre", "harbour lace");
-    window.click("Put it on my shelf");
+    put_lace_on_the_shelf(&mut window);
     window.await_cord();
     let before = window.label("On the disc: ");
-    for words in [
-        "from my fibre shelf",
-        "change harbour lace",
-        "known by its: tex",
-        "Keep it so",
-    ] {
+    window.click("from my fibre shelf");
+    for words in ["change harbour lace", "known by its: tex", "Keep it so"] {
         window.click(words);
     }
     window.await_cord();

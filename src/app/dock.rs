@@ -2,8 +2,8 @@
 //! of them at a click.
 
 use eframe::egui::{
-    Align, Grid, Layout, Popup, PopupCloseBehavior, Rect, ScrollArea, Stroke, Ui, UiBuilder, pos2,
-    vec2,
+    Align, Grid, Key, Layout, Popup, PopupCloseBehavior, Rect, ScrollArea, Stroke, Ui, UiBuilder,
+    pos2, vec2,
 };
 
 use crate::cord::{Cord, Figures, Hand};
@@ -203,12 +203,22 @@ fn all_figures_ui(ui: &mut Ui, cord: &Cord, desk: &Desk<'_>) {
             ui.set_width(420.0);
             let tall = (ui.ctx().content_rect().height() - 190.0).clamp(180.0, 720.0);
             ScrollArea::vertical().max_height(tall).show(ui, |ui| {
+                turn_pages(ui);
                 list_ui(ui, cord, desk.units());
             });
             if ui.add(Button::plain("Close")).clicked() {
                 ui.close();
             }
         });
+}
+
+/// Page up and page down move the list.
+fn turn_pages(ui: &Ui) {
+    let pressed = |key| ui.input(|input| f32::from(u8::from(input.key_pressed(key))));
+    let pages = pressed(Key::PageUp) - pressed(Key::PageDown);
+    if pages != 0.0 {
+        ui.scroll_with_delta(vec2(0.0, 0.8 * pages * ui.clip_rect().height()));
+    }
 }
 
 fn list_ui(ui: &mut Ui, cord: &Cord, units: UnitSystem) {

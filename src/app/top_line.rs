@@ -56,7 +56,12 @@ fn name_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Comman
     // A long name leaves room to say where the design is kept.
     let room = ui.available_width() - 8.0 * words.chars().count() as f32 - 40.0;
     ui.scope(|ui| {
-        ui.set_max_width(room.max(0.6 * ui.available_width()));
+        let all = ui.available_width();
+        ui.set_max_width(if all < 320.0 {
+            all
+        } else {
+            room.max(0.6 * all)
+        });
         if words_ui(ui, Role::Title, shown, "Click to rename the cord") {
             view.naming = Some(Typing::Name(name.clone()));
         }
