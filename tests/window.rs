@@ -196,10 +196,11 @@ fn a_list_that_is_no_braid_is_said_and_the_design_is_kept() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.await_cord();
-    let mut strands = window
+    let strand = window
         .harness
-        .query_all_by_label_contains("slot 1, strand ");
-    let from = strands.next().unwrap().rect().center();
+        .query_all_by_label_contains("slot 1, strand ")
+        .next();
+    let from = strand.unwrap().rect().center();
     let free = window
         .harness
         .query_all_by_label_contains("slot 4, free")
