@@ -160,7 +160,7 @@ fn strands_are_chosen_by_their_row_and_painted_together() {
         .filter(|(a, b)| a != b);
     assert!(painted.count() >= 2, "at least two strands have the colour");
     window.press(Modifiers::COMMAND, Key::Z);
-    assert_eq!(*window.harness.state().design(), before, "undone at once");
+    assert_eq!(*window.harness.state().design(), before, "undone");
 }
 
 #[test]

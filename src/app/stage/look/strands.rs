@@ -329,7 +329,12 @@ fn part_ui(
         ui.horizontal(|ui| {
             let words = format!("{}, another fibre", part.fibre);
             let label = Role::Text.text(ui, &part.fibre);
-            ui.add(eframe::egui::Label::new(label).truncate());
+            // A long name leaves room for the two buttons after it.
+            let room = ui.available_width() - 84.0;
+            ui.scope(|ui| {
+                ui.set_max_width(room);
+                ui.add(eframe::egui::Label::new(label).truncate());
+            });
             let swap = IconButton::new(Icon::Shelf, &words).small();
             if ui.add(swap).clicked() {
                 view.shelf.open(Purpose::Swap(place));
