@@ -131,8 +131,8 @@ mod tests {
     #[test]
     fn a_typed_path_may_stand_in_quotes() {
         assert_eq!(
-            typed_path(" \"/tmp/a b.plait\" "),
-            Some("/tmp/a b.plait".into())
+            typed_path(" \"/home/maker/a b.plait\" "),
+            Some("/home/maker/a b.plait".into())
         );
         assert_eq!(typed_path("  "), None, "nothing typed");
     }
@@ -140,12 +140,12 @@ mod tests {
     #[test]
     fn a_path_without_ending_gets_ours() {
         assert_eq!(
-            with_ending("/tmp/cord".into()),
-            PathBuf::from("/tmp/cord.plait")
+            with_ending("/home/maker/cord".into()),
+            PathBuf::from("/home/maker/cord.plait")
         );
         assert_eq!(
-            with_ending("/tmp/cord.txt".into()),
-            PathBuf::from("/tmp/cord.txt")
+            with_ending("/home/maker/cord.txt".into()),
+            PathBuf::from("/home/maker/cord.txt")
         );
     }
 }

@@ -17,6 +17,10 @@ use crate::mechanics::{Progress, Schedule, Tubes, linking, strand_lengths, tight
 /// squeezed: coarse and fine. Tried: 0.2 agrees with 0.1 to 0.2 %; wider than
 /// 0.4 a soft strand slips through between two nodes.
 const SPACING: [f64; 2] = [0.36, 0.21];
+/// Widest spacing along the strands of the start, strand diameters. Tried.
+const START_SPACING: f64 = 0.8;
+/// Share of the usual spacing at the second try, where a strand slipped.
+const CAREFUL: f64 = 0.5;
 /// Most nodes that are solved at once; beyond, the nodes are spread wider.
 const MOST_NODES: usize = 9000;
 /// A mix of more nodes than this is not for an answer at once: it would take
@@ -78,19 +82,35 @@ pub(super) fn warm(
     solved.checked()
 }
 
-/// From nothing but the recipe.
+/// From nothing but the recipe; once more with care where a strand slipped
+/// through another.
 pub(super) fn cold(
     recipe: &Recipe,
     quality: Quality,
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
+    match cold_at(recipe, quality, 1.0, progress) {
+        Err(SolveError::CrossingsChanged { .. }) => cold_at(recipe, quality, CAREFUL, progress),
+        other => other,
+    }
+}
+
+/// `closeness` times the usual spacing of the nodes.
+fn cold_at(
+    recipe: &Recipe,
+    quality: Quality,
+    closeness: f64,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
     let lines = start::world_lines(recipe, START_RISE)?;
     let makes = recipe.makes();
     let fine = usize::from(quality != Quality::Coarse);
-    let thinnest = start::thinnest(recipe);
+    let thinnest = closeness * start::thinnest(recipe);
     // A first guess of the strand's length: the cord comes to half the start's
     // height, the strand is half as long again. Mended once the shape is known.
     let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), SPACING[0] * thinnest);
+    // Before it is pulled the start is longer: strands may not slip then either.
+    let nodes = nodes.max((start::longest(&lines) / (START_SPACING * closeness)).ceil() as usize);
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
     let links = linking(&tubes, &shape);
     let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;

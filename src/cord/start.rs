@@ -62,6 +62,21 @@ pub(super) fn uniform(recipe: &Recipe, lines: &WorldLines, nodes: usize) -> (Tub
     (tubes, laid_out(lines, nodes))
 }
 
+/// Length of a piece of world-lines, strand diameters: the mean of the strand
+/// cycle where it is greatest, since nodes are spread along cycles.
+pub(super) fn longest(lines: &WorldLines) -> f64 {
+    let paths = lines.paths(SAMPLES);
+    let length = |piece: &usize| -> f64 {
+        let path = &paths[*piece];
+        path.windows(2).map(|w| distance(w[0], w[1])).sum()
+    };
+    let mean = |cycle: &Vec<usize>| cycle.iter().map(length).sum::<f64>() / cycle.len() as f64;
+    cycles(&lines.continues)
+        .iter()
+        .map(mean)
+        .fold(0.0, f64::max)
+}
+
 /// The shape that world-lines have before anything is pulled.
 pub(super) fn laid_out(lines: &WorldLines, nodes: usize) -> Shape {
     let screw = (lines.lift(), lines.turn);
