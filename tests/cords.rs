@@ -361,3 +361,62 @@ fn what_is_wrong_with_a_recipe_is_said_in_a_sentence() {
     assert!(ask(&each, f64::NAN, 70.0).contains("pull"));
     assert!(ask(&each, 0.6, 0.0).contains("counterweight"));
 }
+
+/// Lists whose start was longer than its few nodes could guard: slots, start
+/// and moves, places in half slots.
+const LONG_STARTS: [(u16, &str, &str); 3] = [
+    (
+        24,
+        "30 31 41 26 43 2 21 35",
+        "30>24 24>18 21>12 26>14 2>28 35>38 31>3 18>7 28>26 14>11 26>18 43>13 41>30 18>17 \
+         38>6 7>46 13>14 30>39 6>5 46>30 3>31 39>41 11>26 14>43 17>2 12>21 5>35",
+    ),
+    (
+        10,
+        "4 20 6 5 19 21 7 16",
+        "5>10 10>13 4>10 21>18 20>9 9>3 13>4 18>8 16>21 7>11 8>5 6>14 11>6 3>20 19>8 10>19 \
+         14>7 8>16",
+    ),
+    (
+        18,
+        "36 33 31 30 23 17",
+        "17>32 33>5 23>4 31>27 30>12 27>8 36>15 32>3 4>7 7>9 9>6 8>30 15>36 5>33 12>31 6>23 \
+         3>17",
+    ),
+];
+
+fn read_list((slots, start, moves): (u16, &str, &str)) -> MoveList {
+    let place = |text: &str| Place::Rim(text.parse().unwrap());
+    let step = |text: &str| {
+        let (from, to) = text.split_once('>').unwrap();
+        structure::Step {
+            moves: vec![structure::Move {
+                from: place(from),
+                to: place(to),
+            }],
+        }
+    };
+    MoveList {
+        slots,
+        start: start.split_whitespace().map(place).collect(),
+        steps: moves.split_whitespace().map(step).collect(),
+    }
+}
+
+/// Seen: pulled tight they lost one, ten and two pairs' crossings.
+#[test]
+fn lists_with_a_long_start_keep_their_crossings() {
+    for long in LONG_STARTS {
+        let asked = recipe(&read_list(long), &[SATIN], Twist::Free);
+        for quality in [Quality::Coarse, Quality::Fine] {
+            match solve(&asked, None, quality, &Progress::new()) {
+                Ok(cord) => assert!(cord.report.crossings_kept),
+                Err(error) => assert!(
+                    matches!(error, SolveError::OnlyTwists | SolveError::SlidesApart),
+                    "{} slots, {quality:?}: {error}",
+                    long.0
+                ),
+            }
+        }
+    }
+}

@@ -129,7 +129,7 @@ pub enum SolveError {
     },
     /// No rest was found.
     #[error(
-        "the strands do not come to rest (residual {residual:.3}); the moves may be too loose to hold"
+        "the strands do not come to rest (residual {residual:.3}); the moves may be too loose to hold; hang less, or carry strands over more of their neighbours"
     )]
     Restless {
         /// Worst node force per length.
@@ -144,7 +144,7 @@ pub enum SolveError {
         moves: usize,
     },
     /// The start was refused by the solver.
-    #[error("the strands cannot be laid out to start with: {0}")]
+    #[error("the strands cannot be laid out to start with: {0}; take the last change back")]
     BadStart(String),
 }
 
