@@ -58,7 +58,7 @@ fn ropelengths(
         points: (0..strands * nodes).map(place).collect(),
         lift: 0.0,
         turn,
-        squeeze: vec![0.0; strands],
+        squeeze: vec![0.0; strands * nodes],
     };
     let before = linking(&tubes, &start);
     let (shape, report) = tight(&tubes, start, &[32.0, 128.0, 512.0, 2048.0, 8192.0], 1e-3);
@@ -123,7 +123,7 @@ fn helices(strands: usize, nodes: usize, out: f64, lift: f64, turn: f64) -> Shap
         points: (0..strands * nodes).map(place).collect(),
         lift,
         turn,
-        squeeze: vec![0.0; strands],
+        squeeze: vec![0.0; strands * nodes],
     }
 }
 
@@ -238,7 +238,7 @@ fn bound(strands: usize, dice: &mut fastrand::Rng) -> f64 {
         points,
         lift,
         turn: 0.0,
-        squeeze: vec![0.0; strands],
+        squeeze: vec![0.0; strands * NODES],
     };
     let (shape, report) = tight(&tubes, start, &[1.0, 4.0, 32.0, 256.0, 2048.0], 1e-3);
     let out = |p: &[f64; 3]| p[0].hypot(p[1]);

@@ -131,13 +131,19 @@ fn length_change(recipe: &Recipe, lengths: &[f64]) -> Change {
 /// Whipped round the braid: the strands' solid at their take-up, squeezed
 /// between the packing in the braid and the closest, and the thread.
 fn bound_end(recipe: &Recipe, solved: &Solved, take_up: &[f64]) -> f64 {
+    let nodes = solved.tubes.nodes;
     let area = |(i, b): (usize, &crate::material::Body)| {
-        let in_braid = b.packing_free * (2.0 * solved.shape.squeeze[i]).exp();
+        let in_braid = b.packing_free * denser(&solved.shape.squeeze[nodes * i..nodes * (i + 1)]);
         let bound = 0.5 * (in_braid.min(b.packing_closest) + b.packing_closest);
         b.solid_area * take_up[i] / (bound * BOUND_FILL)
     };
     let bundle: f64 = recipe.bodies.iter().enumerate().map(area).sum();
     (4.0 * bundle / PI).sqrt() + BINDING_MM
+}
+
+/// How much denser a strand is squeezed on the mean: what it takes up shrinks with `e^-2u`.
+fn denser(squeeze: &[f64]) -> f64 {
+    squeeze.len() as f64 / squeeze.iter().map(|u| (-2.0 * u).exp()).sum::<f64>()
 }
 
 fn mass(recipe: &Recipe, take_up: &[f64]) -> f64 {
@@ -193,8 +199,7 @@ fn centroid(points: &[[f64; 3]]) -> [f64; 2] {
 fn bore(tubes: &Tubes, shape: &Shape) -> f64 {
     let middle = centroid(&shape.points);
     let free = |(at, p): (usize, &[f64; 3])| {
-        let squeezed = tubes.radius[at] * (-shape.squeeze[at / tubes.nodes]).exp();
-        (p[0] - middle[0]).hypot(p[1] - middle[1]) - squeezed
+        (p[0] - middle[0]).hypot(p[1] - middle[1]) - tubes.radius_in(shape, at)
     };
     let nearest = shape
         .points

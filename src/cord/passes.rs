@@ -192,9 +192,9 @@ fn mixed(
             moves: (uniform.rounds * cells as f64 * recipe.braid.lifts().len() as f64) as usize,
         });
     }
-    let (tubes, mut shape) = uniform.tubes.repeated(&uniform.shape, cells);
+    let (tubes, shape) = uniform.tubes.repeated(&uniform.shape, cells);
     let nodes = tubes.nodes.min(MOST_NODES / n).max(1);
-    shape.points = with_nodes(&tubes, &shape, nodes).points;
+    let mut shape = with_nodes(&tubes, &shape, nodes);
     let (mean, own) = (mean_like(recipe, n), strands_like(recipe));
     let mut tubes = Tubes { nodes, ..tubes };
     let mut links = None;

@@ -20,7 +20,7 @@ use crate::quantity::Estimate;
 /// Newtons of a gram's weight.
 const GRAM: f64 = 9.806_65e-3;
 /// Steps to find the tension that keeps the strands' length. Tried.
-const MOST_STEPS: usize = 10;
+const MOST_STEPS: usize = 25;
 /// The pull is at most this share of the strands' tension together: at more
 /// the cord has no rest.
 const MOST_SHARE: f64 = 0.9;

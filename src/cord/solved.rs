@@ -90,13 +90,13 @@ impl Solved {
     pub(super) fn form(&self) -> Form {
         let mm = self.scale.length;
         let (tubes, shape) = (&self.tubes, &self.shape);
-        let radius = |(at, r): (usize, &f64)| r * (-shape.squeeze[at / tubes.nodes]).exp() * mm;
+        let radius = |at: usize| tubes.radius_in(shape, at) * mm;
         Form {
             strands: tubes.strands,
             nodes: tubes.nodes,
             continues: tubes.continues.clone(),
             points: shape.points.iter().map(|p| p.map(|x| x * mm)).collect(),
-            radius: tubes.radius.iter().enumerate().map(radius).collect(),
+            radius: (0..shape.points.len()).map(radius).collect(),
             lift: shape.lift * mm,
             turn: shape.turn,
         }

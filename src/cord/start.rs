@@ -85,7 +85,7 @@ pub(super) fn laid_out(lines: &WorldLines, nodes: usize) -> Shape {
         points: evenly_spaced(&lines.continues, &paths, screw, SMOOTHING, nodes),
         lift: lines.lift(),
         turn: lines.turn,
-        squeeze: vec![0.0; lines.strands()],
+        squeeze: vec![0.0; lines.strands() * nodes],
     }
 }
 
@@ -261,8 +261,26 @@ pub(super) fn with_nodes(tubes: &Tubes, shape: &Shape, nodes: usize) -> Shape {
     let screw = (shape.lift, shape.turn);
     Shape {
         points: evenly_spaced(&tubes.continues, &pieces, screw, 0, nodes),
+        squeeze: squeeze_with_nodes(tubes, &shape.squeeze, nodes),
         ..shape.clone()
     }
+}
+
+/// Nodes lie evenly along a strand before and after, so their numbers tell.
+fn squeeze_with_nodes(tubes: &Tubes, squeeze: &[f64], nodes: usize) -> Vec<f64> {
+    let at = |new: usize| {
+        let (piece, place) = (new / nodes, (new % nodes) as f64 / nodes as f64);
+        let along = place * tubes.nodes as f64;
+        let (node, past) = (along as usize, along.fract());
+        let own = piece * tubes.nodes + node;
+        let next = if node + 1 < tubes.nodes {
+            own + 1
+        } else {
+            tubes.continues[piece] * tubes.nodes
+        };
+        squeeze[own] + past * (squeeze[next] - squeeze[own])
+    };
+    (0..tubes.strands * nodes).map(at).collect()
 }
 
 fn cycles(continues: &[usize]) -> Vec<Vec<usize>> {

@@ -7,8 +7,8 @@
 //! Two nodes nearer than `R` cost `½ w (R - r)²` with `w = 4 k lᵢ lⱼ / R²`. The
 //! product of lengths makes the energy of a contact independent of how finely
 //! the strands are cut; without it, doubling the nodes would quadruple the
-//! push. Both `l` and `R` are unknowns of the solve, so their share of the
-//! derivative is gathered for each cycle.
+//! push. Both `l` and `R` are unknowns of the solve: the derivative by `l` is
+//! gathered for each cycle, the one by the radius of each image beside its slope.
 //!
 //! Radii belong to nodes, not to strands: a bead is a fat node.
 //!
@@ -25,8 +25,6 @@ pub(super) struct Pressed {
     pub spacing: f64,
     /// Half the energy of every contact of the cycle, once for each side.
     pub energy: f64,
-    /// Derivative of the energy by the logarithm of all radii of the cycle.
-    pub by_radius: f64,
 }
 
 /// Sums over all contacts.
@@ -88,7 +86,7 @@ pub(super) fn press(
         let p = points[node];
         let own = cycle_of[node] as usize;
         let length = cycles[own].spacing;
-        let mut pushed = [0.0; 3];
+        let mut pushed = [0.0; 4];
         for &image in pairs.of(node) {
             let image = image as usize;
             let q = points[image];
@@ -106,16 +104,16 @@ pub(super) fn press(
             let swell = touch.by_radii();
             cycles[own].energy += 0.5 * cost;
             cycles[other].energy += 0.5 * cost;
-            cycles[own].by_radius += swell * p[3];
-            cycles[other].by_radius += swell * q[3];
             let force = touch.push() / touch.distance;
             let partner = &mut slope[image];
             for axis in 0..3 {
                 pushed[axis] += force * d[axis];
                 partner[axis] -= force * d[axis];
             }
+            pushed[3] += swell;
+            partner[3] += swell;
         }
-        for axis in 0..3 {
+        for axis in 0..4 {
             slope[node][axis] += pushed[axis];
         }
     }
@@ -170,7 +168,7 @@ pub(super) fn press_band(
         energy += touch.energy();
         by_band -= push;
         cycle.energy += 0.5 * touch.energy();
-        cycle.by_radius += push * p[3];
+        images.slope[node][3] += push;
         for axis in 0..2 {
             images.slope[node][axis] += push * p[axis] / touch.distance;
         }

@@ -2,7 +2,7 @@
 //!
 //! Letters: `d` the step from a node to the next, `n` number of steps in a
 //! strand cycle, `S = Σ|d|²`, spacing `l = √(S/n)`, `T` pull, `B` bending
-//! stiffness, `F` hanging weight, `H` rise of the cell, `u` squeeze of a cycle.
+//! stiffness, `F` hanging weight, `H` rise of the cell, `u` squeeze of a node.
 //! Lengths in strand diameters, forces in the reference pull.
 //!
 //! * pull: `T √(n S)`. It pulls with `T` and spaces the nodes evenly; plain length
@@ -10,21 +10,20 @@
 //! * bending: `B / (2 l³) Σ|Δd|²`.
 //! * contact: see `contact`.
 //! * weight: `-F H`.
-//! * squeeze: `U(u) √(n S)`, the work that pressed fibre holds for each length
-//!   of strand, `U = (π/2) κ [(e^4u - 1)/4 + (e^-2u - 1)/2]`: pressure as the
-//!   difference of cubes of fibre fractions (van Wyk, *J. Text. Inst.* 37 (1946)
-//!   T285) on a round section of radius `r e^-u`.
+//! * squeeze: `l Σ U(u)`, see `fibre`.
 //! * band: its squeeze times its radius times `H`.
 //!
 //! The spacing `l` stands *inside* the energy. Held fixed and renewed between
 //! solves it makes the answer depend on the path (tried: rise 1.897 or 1.916).
 
-use super::contact::{self, Pressed};
+use super::contact::{self, Contact, Pressed};
+use super::fibre::{self, Work};
 use super::images::Images;
 use super::layout::{BAND, LIFT, Layout, SQUEEZE, TURN};
+use super::matrix::Inverse;
 use super::minimise::{Landscape, Reach};
 use super::pairs::{Pairs, levels_in_reach};
-use super::precondition::{Inverse, Matrix};
+use super::precondition;
 use super::tubes::{Ends, Shape, Squeeze, Tubes};
 
 /// Rise below which a cell counts as collapsed, strand diameters.
@@ -45,10 +44,6 @@ const LEAST_MOVE: f64 = 0.01;
 /// themselves as they shrink (tried).
 const OUTGROWN: f64 = 1.25;
 
-/// Stiffness of the end stop at closest packing, energy per length for a
-/// squeeze of one, over the pull. Overshoots by a few thousandths (tried).
-const END_STOP: f64 = 1000.0;
-
 /// The energy of some tubes at some contact stiffness.
 #[derive(Debug, Clone)]
 pub(super) struct Energy<'a> {
@@ -63,7 +58,10 @@ pub(super) struct Energy<'a> {
     /// Contact stiffness.
     pub stiffness: f64,
     pub band: f64,
+    /// Squeezed radius of each node.
     radius: Vec<f64>,
+    /// Work of the squeeze of each node; empty where nothing gives.
+    pub work: Vec<Work>,
     /// Spacing by which a strand's own arc is counted; fixed for a stage.
     arc_spacing: Vec<f64>,
     least: f64,
@@ -79,8 +77,8 @@ pub(super) struct Cycle {
     pub steps: f64,
     /// Sum of squared steps.
     pub sum: f64,
-    /// Squeeze now.
-    pub u: f64,
+    /// Sum of the work of the squeeze over the nodes, for each length.
+    pub held: f64,
 }
 
 impl Cycle {
@@ -92,22 +90,9 @@ impl Cycle {
         (self.sum * self.steps).sqrt()
     }
 
-    /// Work held by the pressed fibre for each length, and its first and second
-    /// derivative by the squeeze.
-    pub(super) fn work(&self) -> [f64; 3] {
-        let Squeeze::Fibre { stiffness, limit } = self.squeeze else {
-            return [0.0; 3];
-        };
-        let u = self.u;
-        let scale = std::f64::consts::FRAC_PI_2 * stiffness;
-        let (dense, loose) = ((4.0 * u).exp(), (-2.0 * u).exp());
-        let over = (u - limit).max(0.0);
-        let stop = END_STOP * self.pull;
-        [
-            scale * ((dense - 1.0) / 4.0 + (loose - 1.0) / 2.0) + 0.5 * stop * over * over,
-            scale * (dense - loose) + stop * over,
-            scale * (4.0 * dense + 2.0 * loose) + if over > 0.0 { stop } else { 0.0 },
-        ]
+    /// What draws along the strand: its pull and the work it holds, for each length.
+    pub(super) fn tension(&self) -> f64 {
+        self.pull + self.held / self.steps
     }
 }
 
@@ -123,7 +108,7 @@ impl<'a> Energy<'a> {
                 squeeze: tubes.squeeze[cycle[0]],
                 steps: (cycle.len() * tubes.nodes) as f64,
                 sum: 0.0,
-                u: 0.0,
+                held: 0.0,
             })
             .collect();
         let nodes = 0..tubes.count();
@@ -137,6 +122,7 @@ impl<'a> Energy<'a> {
             stiffness: 1.0,
             band: 0.0,
             radius: tubes.radius.clone(),
+            work: Vec::new(),
             arc_spacing: vec![0.0; cycles.len()],
             least: f64::INFINITY,
             cycles,
@@ -158,9 +144,10 @@ impl<'a> Energy<'a> {
         at[self.layout.place(LIFT)] = shape.lift;
         at[self.layout.place(TURN)] = shape.turn;
         at[self.layout.place(BAND)] = widest;
-        for (number, cycle) in self.layout.cycles.iter().enumerate() {
+        let squeezes = self.layout.place(SQUEEZE);
+        for (number, u) in at[squeezes..].iter_mut().enumerate() {
             if self.layout.free[SQUEEZE + number] {
-                at[self.layout.place(SQUEEZE + number)] = shape.squeeze[cycle[0]];
+                *u = shape.squeeze[number];
             }
         }
         at
@@ -170,13 +157,29 @@ impl<'a> Energy<'a> {
     pub(super) fn shape(&mut self, at: &[f64]) -> Shape {
         self.place(at);
         let points = &self.images.points[..self.layout.count()];
-        let squeeze = |strand: usize| self.cycles[self.layout.cycle_of[strand]].u;
+        let mut squeeze = at[self.layout.place(SQUEEZE)..].to_vec();
+        squeeze.resize(self.layout.count(), 0.0);
         Shape {
             points: points.iter().map(|p| [p[0], p[1], p[2]]).collect(),
             lift: self.images.lift,
             turn: self.images.turn,
-            squeeze: (0..self.layout.strands).map(squeeze).collect(),
+            squeeze,
         }
+    }
+
+    /// The contact of a node with an image, and its direction, if they press.
+    pub(super) fn contact(&self, node: usize, image: usize) -> Option<(Contact, [f64; 3])> {
+        let (p, q) = (self.images.points[node], self.images.points[image]);
+        let d = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
+        let square: f64 = d.iter().map(|x| x * x).sum();
+        let radii = p[3] + q[3];
+        if square >= radii * radii || square == 0.0 {
+            return None;
+        }
+        let spacing = |node: usize| self.pressed[self.cycle_of[node] as usize].spacing;
+        let spacings = spacing(node) * spacing(image % self.layout.count());
+        let touch = Contact::new(square, radii, spacings, self.stiffness);
+        Some((touch, d.map(|x| x / touch.distance)))
     }
 
     /// Begin a stage with another contact stiffness.
@@ -204,19 +207,24 @@ impl<'a> Energy<'a> {
 
     fn place(&mut self, at: &[f64]) {
         self.band = at[self.layout.place(BAND)];
-        let squeezes = &at[self.layout.place(SQUEEZE)..];
-        for (cycle, &u) in self.cycles.iter_mut().zip(squeezes) {
-            cycle.u = u;
-        }
-        for (cycle, strands) in self.cycles.iter().zip(&self.layout.cycles) {
-            let shrink = (-cycle.u).exp();
-            for &strand in strands {
-                for node in strand * self.layout.nodes..(strand + 1) * self.layout.nodes {
-                    self.radius[node] = self.tubes.radius[node] * shrink;
-                }
-            }
-        }
+        self.squeeze(at);
         self.images.place(&self.layout, at, &self.radius);
+    }
+
+    /// Radius and work of every node that gives.
+    fn squeeze(&mut self, at: &[f64]) {
+        let squeezes = &at[self.layout.place(SQUEEZE)..];
+        self.work.clear();
+        for cycle in &mut self.cycles {
+            cycle.held = 0.0;
+        }
+        for (node, &u) in squeezes.iter().enumerate() {
+            let cycle = &mut self.cycles[self.cycle_of[node] as usize];
+            let work = fibre::work(cycle.squeeze, cycle.pull, u);
+            cycle.held += work.held;
+            self.radius[node] = self.tubes.radius[node] * (-u).exp();
+            self.work.push(work);
+        }
     }
 
     fn keep_pairs(&mut self, at: &[f64]) {
@@ -278,7 +286,7 @@ impl<'a> Energy<'a> {
         let mut energy = 0.0;
         let mut along = Vec::with_capacity(self.cycles.len());
         for ((cycle, pressed), bent) in self.cycles.iter().zip(&self.pressed).zip(bent) {
-            let tension = cycle.pull + cycle.work()[0];
+            let tension = cycle.tension();
             energy += tension * cycle.length();
             let by_spacing = 2.0 * (pressed.energy - 1.5 * bent) / cycle.sum;
             along.push(tension / cycle.spacing() + by_spacing);
@@ -300,8 +308,10 @@ impl<'a> Energy<'a> {
     /// Squeezes: what the fibre gives less what the contacts ask.
     fn squeeze_slopes(&self, slope: &mut [f64]) {
         let place = self.layout.place(SQUEEZE);
-        for (number, (cycle, pressed)) in self.cycles.iter().zip(&self.pressed).enumerate() {
-            slope[place + number] = cycle.work()[1] * cycle.length() - pressed.by_radius;
+        for (node, work) in self.work.iter().enumerate() {
+            let spacing = self.pressed[self.cycle_of[node] as usize].spacing;
+            let asked = self.images.slope[node][3] * self.radius[node];
+            slope[place + node] = spacing * work.slope - asked;
         }
     }
 
@@ -372,8 +382,8 @@ impl Landscape for Energy<'_> {
         energy += self.pull(&bent);
         energy -= self.tubes.weight * self.images.lift;
         slope[self.layout.place(LIFT)] -= self.tubes.weight;
-        self.squeeze_slopes(slope);
         self.images.fold(&self.layout, slope);
+        self.squeeze_slopes(slope);
         self.hold_fast(slope);
         energy
     }
@@ -390,8 +400,8 @@ impl Landscape for Energy<'_> {
         for whole in [LIFT, TURN, BAND] {
             worst = worst.max(wholes[whole].abs() / scale);
         }
-        for (force, cycle) in wholes[SQUEEZE..].iter().zip(&self.cycles) {
-            worst = worst.max(force.abs() / cycle.length());
+        for (force, &cycle) in wholes[SQUEEZE..].iter().zip(&self.cycle_of) {
+            worst = worst.max(force.abs() / self.cycles[cycle as usize].spacing());
         }
         worst
     }
@@ -408,7 +418,7 @@ impl Landscape for Energy<'_> {
     }
 
     fn inverse(&self) -> Option<Inverse> {
-        Matrix::of(self).inverse()
+        precondition::inverse(self)
     }
 
     fn is_flat(&self) -> bool {
@@ -436,13 +446,13 @@ mod tests {
                 stiffness: 2.0,
                 limit: 0.05,
             };
-            shape.squeeze[strand] = 0.08;
+            shape.squeeze[strand * 40..(strand + 1) * 40].fill(0.08);
         }
         tubes.squeeze[lone] = Squeeze::Fibre {
             stiffness: 0.7,
             limit: 0.3,
         };
-        shape.squeeze[lone] = 0.1;
+        shape.squeeze[lone * 40..(lone + 1) * 40].fill(0.1);
         for (node, radius) in tubes.radius.iter_mut().enumerate() {
             *radius *= 1.0 + 0.4 * f64::from(node % 7 == 0);
         }
@@ -499,7 +509,7 @@ mod tests {
                 points: (0..24).map(place).collect(),
                 lift: 0.0,
                 turn,
-                squeeze: vec![0.0],
+                squeeze: vec![0.0; 24],
             };
             let mut energy = Energy::new(&tubes);
             let mut at = energy.unknowns(&shape);
@@ -520,9 +530,9 @@ mod tests {
             assert!(wholes[whole] != 0.0, "whole {whole} does not act");
         }
         assert!(energy.least_gap() < 0.9, "nothing presses hard");
-        let soft = energy.cycles.iter().filter(|cycle| cycle.work()[1] > 0.0);
+        let soft = energy.cycles.iter().filter(|cycle| cycle.held > 0.0);
         assert_eq!(soft.count(), 2, "soft cycles");
-        assert!(energy.cycles[0].u > 0.05, "no end stop");
+        assert!(energy.work[0].curve > 500.0, "no end stop");
     }
 
     fn assert_slope_is_difference(energy: &mut Energy, at: &[f64], slope: &[f64]) {

@@ -11,13 +11,15 @@ use super::layout::{LIFT, Layout, TURN};
 pub(super) struct Images {
     /// Level 0, then level 1 and so on.
     pub points: Vec<[f64; 4]>,
-    /// Derivative of the energy by each point; the fourth stays unused.
+    /// Derivative of the energy by each point and its radius.
     pub slope: Vec<[f64; 4]>,
     pub lift: f64,
     pub turn: f64,
     levels: usize,
     /// Cosine and sine of the turn of each node of a piece.
     spin: Vec<[f64; 2]>,
+    /// The same for each level.
+    level_spin: Vec<[f64; 2]>,
 }
 
 impl Images {
@@ -29,6 +31,7 @@ impl Images {
             turn: 0.0,
             levels: 0,
             spin: vec![[1.0, 0.0]; layout.nodes],
+            level_spin: Vec::new(),
         };
         images.show(layout, 1);
         images
@@ -43,6 +46,7 @@ impl Images {
     pub(super) fn show(&mut self, layout: &Layout, levels: usize) {
         self.levels = levels.max(1);
         let size = (self.levels + 1) * layout.count();
+        self.level_spin.resize(self.levels + 1, [1.0, 0.0]);
         self.points.resize(size, [0.0; 4]);
         self.slope.resize(size, [0.0; 4]);
     }
@@ -76,6 +80,7 @@ impl Images {
         for (below, cell) in above.chunks_exact_mut(count).enumerate() {
             let level = (below + 1) as f64;
             let (sin, cos) = (self.turn * level).sin_cos();
+            self.level_spin[below + 1] = [cos, sin];
             let rise = self.lift * level;
             for (image, p) in cell.iter_mut().zip(own.iter()) {
                 *image = [
@@ -86,6 +91,13 @@ impl Images {
                 ];
             }
         }
+    }
+
+    /// Cosine and sine of the turn of the frame of a node of a piece, seen at a level.
+    pub(super) fn direction(&self, level: usize, within: usize) -> [f64; 2] {
+        let [cos, sin] = self.spin[within];
+        let [c, s] = self.level_spin[level];
+        [cos * c - sin * s, sin * c + cos * s]
     }
 
     /// Begin a new sum of slopes.
@@ -120,7 +132,7 @@ impl Images {
         let places = self.points[count..].chunks_exact(count);
         for (below, (cell, points)) in cells.zip(places).enumerate() {
             let level = (below + 1) as f64;
-            let (sin, cos) = (self.turn * level).sin_cos();
+            let [cos, sin] = self.level_spin[below + 1];
             let (mut up, mut round) = (0.0, 0.0);
             for ((sum, q), p) in own.iter_mut().zip(cell).zip(points) {
                 up += q[2];
@@ -128,6 +140,7 @@ impl Images {
                 sum[0] += cos * q[0] + sin * q[1];
                 sum[1] += cos * q[1] - sin * q[0];
                 sum[2] += q[2];
+                sum[3] += q[3];
             }
             by_lift += level * up;
             by_turn += level * round;

@@ -3,7 +3,7 @@
 //!
 //! Unknowns, in this order: three coordinates of every node *in the turned
 //! frame*, the rise and the turn of the cell, the radius of the band, the
-//! squeeze of every strand cycle. Node `m` of `M` stands at
+//! squeeze of every node, if any strand gives. Node `m` of `M` stands at
 //! `Rz(turn m/M) X + (m/M) lift`, so that a change of rise or turn spreads evenly
 //! over the cell instead of tearing its ends.
 //!
@@ -38,6 +38,8 @@ pub(super) struct Layout {
     pub after: Vec<usize>,
     /// Whether each unknown that is no coordinate is found.
     pub free: Vec<bool>,
+    /// Whether nodes have a squeeze among the unknowns.
+    pub gives: bool,
     pub ends: Ends,
     /// `ahead[s][i]`: strand in which strand `i` runs on after `s` pieces.
     ahead: Vec<Vec<usize>>,
@@ -71,7 +73,8 @@ impl Layout {
             nodes,
             next: following(1),
             after: following(2),
-            free: freedom(tubes, &cycles),
+            free: freedom(tubes),
+            gives: gives(tubes),
             ends: tubes.ends,
             round: rounds(&ahead, tubes.ends),
             ahead,
@@ -161,14 +164,25 @@ pub(super) fn cycles_of(continues: &[usize]) -> Vec<Vec<usize>> {
     cycles
 }
 
-fn freedom(tubes: &Tubes, cycles: &[Vec<usize>]) -> Vec<bool> {
+/// Whether any strand can be squeezed.
+fn gives(tubes: &Tubes) -> bool {
+    tubes
+        .squeeze
+        .iter()
+        .any(|&squeeze| squeeze != Squeeze::Hard)
+}
+
+fn freedom(tubes: &Tubes) -> Vec<bool> {
     let mut free = match tubes.ends {
         Ends::Screw { lift, turn } => vec![lift == Hold::Free, turn == Hold::Free],
         Ends::Closed { .. } => vec![false, false],
     };
     free.push(tubes.band > 0.0);
-    let soft = |cycle: &Vec<usize>| matches!(tubes.squeeze[cycle[0]], Squeeze::Fibre { .. });
-    free.extend(cycles.iter().map(soft));
+    if gives(tubes) {
+        for squeeze in &tubes.squeeze {
+            free.extend(std::iter::repeat_n(*squeeze != Squeeze::Hard, tubes.nodes));
+        }
+    }
     free
 }
 

@@ -265,7 +265,7 @@ mod tests {
                 .collect(),
             lift,
             turn: 0.0,
-            squeeze: vec![0.0; strands],
+            squeeze: vec![0.0; strands * nodes],
         }
     }
 

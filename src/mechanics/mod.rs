@@ -8,20 +8,20 @@
 //! radius of its own. [`tighten()`] looks for the least energy: every strand
 //! pulls, bends, presses on the tubes it touches and may be squeezed; a weight
 //! draws the cord down. Unknown are the nodes, the rise and turn of the cell, and the
-//! squeeze of soft strands, all at once: nothing is held and renewed.
+//! squeeze of soft strands node by node, all at once: nothing is held and renewed.
 //!
 //! From the start shape only its crossings matter. They are kept by short steps, not
 //! by proof: compare [`linking()`] before and after. Several shapes may be at rest
 //! with the same crossings; which one is found depends on the start.
 //!
 //! Left out: friction, a section that flattens, twist of a strand about itself, slip
-//! of a band. One squeeze serves a whole strand cycle.
+//! of a band.
 //!
 //! ```text
 //! tubes, layout        what is tightened, and where its unknowns stand
 //! images, pairs        neighbouring cells, who is near whom
-//! energy, contact      heights and slopes
-//! precondition         a stiffness matrix and its inverse
+//! energy, contact, fibre   heights and slopes
+//! matrix, precondition     a stiffness matrix and its inverse
 //! minimise             downhill; knows only a function
 //! tighten              stages, errors, report
 //! linking, outline     what a shape can be asked
@@ -29,9 +29,11 @@
 
 mod contact;
 mod energy;
+mod fibre;
 mod images;
 mod layout;
 mod linking;
+mod matrix;
 mod minimise;
 mod outline;
 mod pairs;

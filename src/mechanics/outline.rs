@@ -343,9 +343,8 @@ fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, u
     let layout = Layout::new(tubes);
     for (node, &next) in layout.next.iter().enumerate() {
         let strand = node / tubes.nodes;
-        let shrink = (-shape.squeeze[strand]).exp();
-        let from = tubes.radius[node] * shrink;
-        let to = tubes.radius[next % tubes.count()] * shrink;
+        let from = tubes.radius_in(shape, node);
+        let to = tubes.radius_in(shape, next % tubes.count());
         let (p, q) = (shape.points[node], image(tubes, shape, next));
         let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
         let pieces = (square.sqrt() / (BALL_STEP * from)).ceil().clamp(1.0, 32.0);
@@ -389,7 +388,7 @@ mod tests {
             points: (0..strands * NODES).map(point).collect(),
             lift: 0.25 * NODES as f64,
             turn: 0.0,
-            squeeze: vec![squeeze; strands],
+            squeeze: vec![squeeze; strands * NODES],
         };
         (tubes, shape)
     }

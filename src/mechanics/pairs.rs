@@ -305,7 +305,7 @@ mod tests {
             points: vec![[1.0, 0.0, 0.0], [1.0, 1.0, 0.5]],
             lift: 0.0,
             turn: std::f64::consts::FRAC_PI_2,
-            squeeze: vec![0.0],
+            squeeze: vec![0.0; 2],
         };
         let mut energy = Energy::new(&tubes);
         let at = energy.unknowns(&shape);

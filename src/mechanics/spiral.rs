@@ -53,7 +53,7 @@ pub(super) fn round_spiral(nodes: usize) -> (Tubes, Shape) {
         points: resampled(&tubes, &paths, lift, turn),
         lift,
         turn,
-        squeeze: vec![0.0; STRANDS],
+        squeeze: vec![0.0; STRANDS * nodes],
     };
     (tubes, shape)
 }

@@ -323,40 +323,48 @@ mod tests {
         }
     }
 
-    /// The mean rule: strands that all give alike make a smaller copy of the
-    /// hard cord, squeezed by the `u` that minimises `e^-u (E + L U(u))`.
+    /// The virial of the hard cord: strands that all give alike, with one squeeze
+    /// for all, make a smaller copy of it, where `e^-u (E + L U(u))` is least.
+    /// Each node by itself gives a little more where it is pressed.
     #[test]
-    fn equal_soft_strands_are_squeezed_as_the_mean_rule_says() {
+    fn equal_soft_strands_make_a_cord_about_as_thin_as_the_mean_rule_says() {
         let (tubes, start) = round_spiral(10);
         let (hard, report) = tight(&tubes, start.clone(), &Schedule::fine());
         let length: f64 = strand_lengths(&tubes, &hard).iter().sum();
         for stiffness in [0.3, 1.0, 3.0, 10.0] {
+            let soft = soft(&tubes, stiffness, 1.0);
             let cost = |u: f64| {
-                let fibre = ((4.0 * u).exp() - 1.0) / 4.0 + ((-2.0 * u).exp() - 1.0) / 2.0;
-                let work = std::f64::consts::FRAC_PI_2 * stiffness * fibre;
-                (-u).exp() * (report.energy + length * work)
+                let work = super::super::fibre::work(soft.squeeze[0], 1.0, u);
+                (-u).exp() * (report.energy + length * work.held)
             };
             let steps = (0..4000).map(|step| f64::from(step) * 1e-4);
             let mean = steps.min_by(|a, b| cost(*a).total_cmp(&cost(*b))).unwrap();
-            let soft = soft(&tubes, stiffness, 1.0);
             let (shape, _) = tight(&soft, start.clone(), &Schedule::fine());
-            let found = shape.squeeze[0];
-            assert!((found / mean - 1.0).abs() < 0.05, "{found} for {mean}");
             let width = silhouette(&soft, &shape).mean;
-            let smaller = silhouette(&tubes, &hard).mean * (-found).exp();
+            let smaller = silhouette(&tubes, &hard).mean * (-mean).exp();
             assert!(
-                (width / smaller - 1.0).abs() < 0.005,
+                (width / smaller - 1.0).abs() < 0.04,
                 "{width} for {smaller}"
             );
         }
     }
 
     #[test]
+    fn a_strand_is_squeezed_where_it_is_pressed() {
+        let (tubes, start) = round_spiral(14);
+        let soft = soft(&tubes, 1.0, 1.0);
+        let (shape, _) = tight(&soft, start, &Schedule::fine());
+        let most = shape.squeeze.iter().copied().fold(0.0, f64::max);
+        let least = shape.squeeze.iter().copied().fold(1.0, f64::min);
+        assert!(least < 0.2 * most && least > -1e-3, "{least} to {most}");
+    }
+
+    #[test]
     fn no_strand_is_squeezed_far_beyond_its_closest_packing() {
         let (tubes, start) = round_spiral(7);
         let (shape, _) = tight(&soft(&tubes, 0.01, 0.1), start, &Schedule::fine());
-        let squeeze = shape.squeeze[0];
-        assert!((0.1..0.105).contains(&squeeze), "{squeeze}");
+        let most = shape.squeeze.iter().copied().fold(0.0, f64::max);
+        assert!((0.1..0.105).contains(&most), "{most}");
     }
 
     /// Figures of an earlier solver of the same model, extrapolated as
@@ -411,7 +419,7 @@ mod tests {
             points: (0..32).map(|n| beside(n / 4, n % 4)).collect(),
             lift: 1.0,
             turn: 0.0,
-            squeeze: vec![0.0; 8],
+            squeeze: vec![0.0; 32],
         };
         let end = tighten(&tubes, start, &Schedule::coarse(), &Progress::new());
         assert!(
@@ -473,7 +481,9 @@ mod tests {
             };
         }
         let (shape, _) = tight(&mixed, start, &Schedule::coarse());
-        for pair in shape.squeeze.chunks_exact(2) {
+        let mean = |strand: &[f64]| strand.iter().sum::<f64>() / strand.len() as f64;
+        let means: Vec<f64> = shape.squeeze.chunks_exact(56).map(mean).collect();
+        for pair in means.chunks_exact(2) {
             assert!(
                 pair[0] > 1.5 * pair[1] && pair[1] > 0.0,
                 "{:?}",

@@ -34,8 +34,8 @@ pub enum Ends {
 pub enum Squeeze {
     /// Not at all.
     Hard,
-    /// As a mass of fibre (van Wyk), one radius `r e^-u` for the whole strand
-    /// cycle, found together with the positions.
+    /// As a mass of fibre (van Wyk): a radius `r e^-u` at every node, found
+    /// together with the positions.
     Fibre {
         /// `kappa = K phi0^3 d^2 / T` of the strand.
         stiffness: f64,
@@ -82,7 +82,7 @@ pub struct Shape {
     pub lift: f64,
     /// Turn of the cell about z, radians.
     pub turn: f64,
-    /// Squeeze `u` of each strand: its radius is `radius * exp(-u)`.
+    /// Squeeze `u` of each node: its radius there is `radius * exp(-u)`.
     pub squeeze: Vec<f64>,
 }
 
@@ -100,7 +100,7 @@ impl Tubes {
     pub fn check(&self, shape: &Shape) -> Result<(), TightenError> {
         self.check_counts(shape)?;
         self.check_values(shape)?;
-        self.check_cycles(shape)?;
+        self.check_cycles()?;
         self.check_ends(shape)
     }
 
@@ -111,12 +111,12 @@ impl Tubes {
             self.pull.len(),
             self.bending.len(),
             self.squeeze.len(),
-            shape.squeeze.len(),
         ];
         if self.strands == 0 || self.nodes < FEWEST_NODES {
             return Err(bad(0, "too few strands or nodes"));
         }
-        if self.radius.len() != all || shape.points.len() != all {
+        let per_node = [self.radius.len(), shape.points.len(), shape.squeeze.len()];
+        if per_node.iter().any(|&count| count != all) {
             return Err(bad(0, "not one value for every node"));
         }
         if per_strand.iter().any(|&count| count != self.strands) {
@@ -138,6 +138,9 @@ impl Tubes {
             if points.iter().flatten().any(|value| !value.is_finite()) {
                 return Err(bad(strand, "a point is not finite"));
             }
+            if shape.squeeze[nodes.clone()].iter().any(|u| !u.is_finite()) {
+                return Err(bad(strand, "a squeeze is not finite"));
+            }
             if self.radius[nodes].iter().any(|&r| !is_positive(r)) {
                 return Err(bad(strand, "a radius is not positive"));
             }
@@ -147,7 +150,7 @@ impl Tubes {
             if !(self.bending[strand].is_finite() && self.bending[strand] >= 0.0) {
                 return Err(bad(strand, "the bending stiffness is negative"));
             }
-            if !self.squeeze[strand].is_sound() || !shape.squeeze[strand].is_finite() {
+            if !self.squeeze[strand].is_sound() {
                 return Err(bad(strand, "the squeeze is not sound"));
             }
         }
@@ -158,14 +161,13 @@ impl Tubes {
         Ok(())
     }
 
-    fn check_cycles(&self, shape: &Shape) -> Result<(), TightenError> {
+    fn check_cycles(&self) -> Result<(), TightenError> {
         for cycle in self.cycles() {
             let first = cycle[0];
             let agrees = |&strand: &usize| {
                 self.pull[strand] == self.pull[first]
                     && self.bending[strand] == self.bending[first]
                     && self.squeeze[strand] == self.squeeze[first]
-                    && shape.squeeze[strand] == shape.squeeze[first]
             };
             if let Some(&strand) = cycle.iter().find(|strand| !agrees(strand)) {
                 return Err(bad(strand, "differs from a strand it continues in"));
@@ -207,6 +209,7 @@ impl Tubes {
         let longer = self.nodes * cells;
         let mut radius = vec![0.0; self.strands * longer];
         let mut points = vec![[0.0; 3]; self.strands * longer];
+        let mut squeeze = vec![0.0; self.strands * longer];
         for cell in 0..cells {
             let (lift, turn) = (shape.lift * cell as f64, shape.turn * cell as f64);
             for (strand, through) in continues.iter_mut().enumerate() {
@@ -214,6 +217,7 @@ impl Tubes {
                     let old = *through * self.nodes + node;
                     let new = strand * longer + cell * self.nodes + node;
                     radius[new] = self.radius[old];
+                    squeeze[new] = shape.squeeze[old];
                     points[new] = screwed(shape.points[old], lift, turn);
                 }
                 *through = self.continues[*through];
@@ -237,9 +241,14 @@ impl Tubes {
             points,
             lift: shape.lift * cells as f64,
             turn: shape.turn * cells as f64,
-            squeeze: shape.squeeze.clone(),
+            squeeze,
         };
         (tubes, shape)
+    }
+
+    /// Radius of a node as squeezed in `shape`.
+    pub fn radius_in(&self, shape: &Shape, node: usize) -> f64 {
+        self.radius[node] * (-shape.squeeze[node]).exp()
     }
 
     /// Number of nodes in a cell.
@@ -302,7 +311,7 @@ mod tests {
             (|tubes, _| tubes.pull.fill(-1.0), 0),
             (|tubes, _| tubes.bending[2] = f64::NAN, 2),
             (|tubes, _| tubes.pull[4] = 2.0, 4),
-            (|_, shape| shape.squeeze[7] = 0.1, 7),
+            (|_, shape| shape.squeeze[7 * 5] = f64::NAN, 7),
             (|_, shape| shape.lift = 0.0, 0),
             (|_, shape| shape.points.truncate(39), 0),
         ];

@@ -1,0 +1,302 @@
+//! A symmetric matrix over all unknowns, put together from springs.
+//!
+//! Every term of an energy adds a spring: its stiffness times the square of
+//! the gradient of its stretch, which is a row over a few nodes and the wholes.
+//!
+//! An image `e` at level `k` of node `j`, which has the share `f` of the cell below it,
+//! moves by `Rz(turn (k + f)) δX_j + (k + f)(δlift e_z + δturn e_z × x_e)`, and
+//! its radius `r` by `-r δu_j`. The matrix does not know what the springs stand for.
+
+use faer::prelude::*;
+use faer::sparse::linalg::solvers::{Llt, SymbolicLlt};
+use faer::sparse::{SparseColMat, Triplet};
+
+use super::images::Images;
+use super::layout::{LIFT, Layout, SQUEEZE, TURN};
+use super::minimise::Downhill;
+
+/// Unknowns of a node: three coordinates and its squeeze.
+const NODE: usize = 4;
+/// Unknowns that are neither: rise, turn, band.
+const WHOLES: usize = 3;
+
+type Block = [[f64; NODE]; NODE];
+
+/// The matrix while it is put together.
+#[derive(Debug)]
+pub(super) struct Matrix<'a> {
+    layout: &'a Layout,
+    images: &'a Images,
+    /// Lower off-diagonal blocks, entry by entry.
+    entries: Vec<Triplet<usize, usize, f64>>,
+    own: Vec<Block>,
+    /// A row over all nodes for each whole.
+    border: [Vec<[f64; NODE]>; WHOLES],
+    corner: [[f64; WHOLES]; WHOLES],
+}
+
+/// How an image moves with the unknowns.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Mover {
+    node: usize,
+    cos: f64,
+    sin: f64,
+    /// Cells below it.
+    cells: f64,
+    /// Part of it in the stretch.
+    part: f64,
+    point: [f64; 4],
+}
+
+impl Mover {
+    /// The same with another part in the stretch.
+    pub(super) fn times(self, part: f64) -> Self {
+        Self { part, ..self }
+    }
+
+    /// `v` in the turned frame of the node.
+    fn local(&self, v: [f64; 3]) -> [f64; 3] {
+        [
+            self.cos * v[0] + self.sin * v[1],
+            self.cos * v[1] - self.sin * v[0],
+            v[2],
+        ]
+    }
+
+    /// Move along `v` for each unit of rise and of turn.
+    fn whole(&self, v: [f64; 3]) -> [f64; 2] {
+        let round = v[1] * self.point[0] - v[0] * self.point[1];
+        [
+            self.part * self.cells * v[2],
+            self.part * self.cells * round,
+        ]
+    }
+}
+
+impl<'a> Matrix<'a> {
+    pub(super) fn new(layout: &'a Layout, images: &'a Images) -> Self {
+        let count = layout.count();
+        Self {
+            layout,
+            images,
+            entries: Vec::with_capacity(count * 120),
+            own: vec![[[0.0; NODE]; NODE]; count],
+            border: std::array::from_fn(|_| vec![[0.0; NODE]; count]),
+            corner: [[0.0; WHOLES]; WHOLES],
+        }
+    }
+
+    pub(super) fn mover(&self, image: usize, part: f64) -> Mover {
+        let count = self.layout.count();
+        let (level, node) = (image / count, image % count);
+        let [cos, sin] = self.images.direction(level, node % self.layout.nodes);
+        Mover {
+            node,
+            cos,
+            sin,
+            cells: level as f64 + self.layout.share(node),
+            part,
+            point: self.images.points[image],
+        }
+    }
+
+    /// A spring on the stretch `Σ part v·x + swell Σ radius + band`, `swell`
+    /// taken only where nodes give.
+    pub(super) fn spring(
+        &mut self,
+        stiffness: f64,
+        v: [f64; 3],
+        movers: &[Mover],
+        swell: f64,
+        band: f64,
+    ) {
+        let mut wholes = [0.0, 0.0, band];
+        let mut rows = [(0, [0.0; NODE]); 3];
+        let rows = &mut rows[..movers.len()];
+        for (row, mover) in rows.iter_mut().zip(movers) {
+            let [x, y, z] = mover.local(v).map(|x| x * mover.part);
+            *row = (mover.node, [x, y, z, -swell * mover.point[3]]);
+            let [lift, turn] = mover.whole(v);
+            wholes[LIFT] += lift;
+            wholes[TURN] += turn;
+        }
+        self.square(stiffness, rows, wholes);
+    }
+
+    /// `stiffness` times the square of a row.
+    fn square(&mut self, stiffness: f64, rows: &[(usize, [f64; NODE])], wholes: [f64; WHOLES]) {
+        for &(i, a) in rows {
+            for &(j, b) in rows {
+                self.block(i, j, a.map(|x| b.map(|y| stiffness * x * y)));
+            }
+            for (whole, amount) in wholes.into_iter().enumerate() {
+                self.edge(whole, i, a.map(|x| stiffness * amount * x));
+            }
+        }
+        for (i, a) in wholes.into_iter().enumerate() {
+            for (j, b) in wholes.into_iter().enumerate() {
+                self.corner[i][j] += stiffness * a * b;
+            }
+        }
+    }
+
+    /// A spring on `Σ part x` along all three axes alike.
+    pub(super) fn spring_every_way(&mut self, stiffness: f64, movers: &[Mover]) {
+        let (mut lift, mut round) = (0.0, [0.0; 2]);
+        for mover in movers {
+            let carried = mover.part * mover.cells;
+            lift += carried;
+            round[0] -= carried * mover.point[1];
+            round[1] += carried * mover.point[0];
+        }
+        for a in movers {
+            for b in movers {
+                let part = stiffness * a.part * b.part;
+                let cos = part * (a.cos * b.cos + a.sin * b.sin);
+                let sin = part * (a.sin * b.cos - a.cos * b.sin);
+                let flat = [[cos, sin, 0.0, 0.0], [-sin, cos, 0.0, 0.0]];
+                let block = [flat[0], flat[1], [0.0, 0.0, part, 0.0], [0.0; NODE]];
+                self.block(a.node, b.node, block);
+            }
+            let part = stiffness * a.part;
+            let [x, y, _] = a.local([round[0], round[1], 0.0]).map(|x| part * x);
+            self.edge(LIFT, a.node, [0.0, 0.0, part * lift, 0.0]);
+            self.edge(TURN, a.node, [x, y, 0.0, 0.0]);
+        }
+        self.corner[LIFT][LIFT] += stiffness * lift * lift;
+        self.corner[TURN][TURN] += stiffness * (round[0] * round[0] + round[1] * round[1]);
+    }
+
+    /// A spring of a node to its place.
+    pub(super) fn spring_to_place(&mut self, stiffness: f64, node: usize) {
+        for axis in 0..3 {
+            self.own[node][axis][axis] += stiffness;
+        }
+    }
+
+    /// A spring of the squeeze of a node.
+    pub(super) fn spring_of_squeeze(&mut self, stiffness: f64, node: usize) {
+        self.own[node][3][3] += stiffness;
+    }
+
+    fn block(&mut self, i: usize, j: usize, block: Block) {
+        if i < j {
+            return;
+        }
+        if i == j {
+            for (row, add) in self.own[i].iter_mut().flatten().zip(block.iter().flatten()) {
+                *row += add;
+            }
+            return;
+        }
+        for (r, row) in block.iter().enumerate() {
+            for (c, &value) in row.iter().enumerate() {
+                self.enter((i, r), (j, c), value);
+            }
+        }
+    }
+
+    fn edge(&mut self, whole: usize, node: usize, add: [f64; NODE]) {
+        for (sum, add) in self.border[whole][node].iter_mut().zip(add) {
+            *sum += add;
+        }
+    }
+
+    /// Place of an unknown of a node; none for the squeeze of what does not give.
+    fn place(&self, (node, which): (usize, usize)) -> Option<usize> {
+        match which {
+            0..3 => Some(3 * node + which),
+            _ if self.layout.gives => {
+                let squeeze = SQUEEZE + node;
+                self.layout.free[squeeze].then(|| self.layout.place(squeeze))
+            }
+            _ => None,
+        }
+    }
+
+    fn enter(&mut self, a: (usize, usize), b: (usize, usize), value: f64) {
+        if value == 0.0 {
+            return;
+        }
+        if let (Some(a), Some(b)) = (self.place(a), self.place(b)) {
+            self.entries.push(Triplet::new(a.max(b), a.min(b), value));
+        }
+    }
+
+    /// The inverse, unless the matrix is not positive definite. `weak` is a
+    /// spring on every whole.
+    pub(super) fn inverse(mut self, weak: f64) -> Option<Inverse> {
+        self.close_nodes();
+        self.close_wholes(weak);
+        self.close_fixed();
+        let size = self.layout.unknowns();
+        let matrix =
+            SparseColMat::<usize, f64>::try_new_from_triplets(size, size, &self.entries).ok()?;
+        let order = SymbolicLlt::try_new(matrix.symbolic(), faer::Side::Lower).ok()?;
+        let factor = Llt::try_new_with_symbolic(order, matrix.as_ref(), faer::Side::Lower).ok()?;
+        Some(Inverse {
+            factor,
+            right: Mat::zeros(size, 1),
+        })
+    }
+
+    fn close_nodes(&mut self) {
+        for (node, block) in std::mem::take(&mut self.own).into_iter().enumerate() {
+            for (r, row) in block.into_iter().enumerate() {
+                for (c, value) in row.into_iter().enumerate().take(r + 1) {
+                    self.enter((node, r), (node, c), value);
+                }
+            }
+        }
+    }
+
+    fn close_wholes(&mut self, weak: f64) {
+        let free = &self.layout.free;
+        for i in (0..WHOLES).filter(|&i| free[i]) {
+            let place = self.layout.place(i);
+            for (node, row) in std::mem::take(&mut self.border[i]).into_iter().enumerate() {
+                for (which, value) in row.into_iter().enumerate() {
+                    let at = self.place((node, which)).filter(|_| value != 0.0);
+                    self.entries
+                        .extend(at.map(|at| Triplet::new(at.max(place), at.min(place), value)));
+                }
+            }
+            for j in (0..i).filter(|&j| free[j]) {
+                let value = self.corner[i][j];
+                self.entries
+                    .push(Triplet::new(place, self.layout.place(j), value));
+            }
+            let diagonal = self.corner[i][i] * (1.0 + 1e-9) + weak;
+            self.entries.push(Triplet::new(place, place, diagonal));
+        }
+    }
+
+    fn close_fixed(&mut self) {
+        for (whole, _) in self
+            .layout
+            .free
+            .iter()
+            .enumerate()
+            .filter(|(_, free)| !**free)
+        {
+            let place = self.layout.place(whole);
+            self.entries.push(Triplet::new(place, place, 1.0));
+        }
+    }
+}
+
+/// The factored matrix.
+#[derive(Debug)]
+pub(super) struct Inverse {
+    factor: Llt<usize, f64>,
+    right: Mat<f64>,
+}
+
+impl Downhill for Inverse {
+    fn apply(&mut self, slope: &mut [f64]) {
+        let right = self.right.col_as_slice_mut(0);
+        right.copy_from_slice(slope);
+        self.factor.solve_in_place(self.right.as_mut());
+        slope.copy_from_slice(self.right.col_as_slice(0));
+    }
+}
