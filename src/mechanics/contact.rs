@@ -27,14 +27,6 @@ pub(super) struct Pressed {
     pub energy: f64,
 }
 
-/// Sums over all contacts.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Touch {
-    pub energy: f64,
-    /// Least distance of two listed nodes.
-    pub least: f64,
-}
-
 /// Distance, push and stiffness of one contact.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Contact {
@@ -70,18 +62,19 @@ impl Contact {
     }
 }
 
-/// Press all listed pairs. `cycle_of` is the cycle of each node of the cell.
+/// Press all listed pairs; gives the energy. `cycle_of` is the cycle of each node of
+/// the cell.
 pub(super) fn press(
     pairs: &Pairs,
     images: &mut Images,
     cycle_of: &[u32],
     cycles: &mut [Pressed],
     k: f64,
-) -> Touch {
+) -> f64 {
     let count = cycle_of.len();
     let points = &images.points[..];
     let slope = &mut images.slope[..];
-    let (mut energy, mut least) = (0.0, f64::INFINITY);
+    let mut energy = 0.0;
     for node in 0..count {
         let p = points[node];
         let own = cycle_of[node] as usize;
@@ -93,7 +86,6 @@ pub(super) fn press(
             let d = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
             let square = d[0] * d[0] + d[1] * d[1] + d[2] * d[2];
             let radii = p[3] + q[3];
-            least = if square < least { square } else { least };
             if square >= radii * radii {
                 continue;
             }
@@ -117,10 +109,7 @@ pub(super) fn press(
             slope[node][axis] += pushed[axis];
         }
     }
-    Touch {
-        energy,
-        least: least.sqrt(),
-    }
+    energy
 }
 
 /// Least distance of two listed nodes over the sum of their radii.

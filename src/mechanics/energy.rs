@@ -21,23 +21,14 @@ use super::fibre::{self, Work};
 use super::images::Images;
 use super::layout::{BAND, LIFT, Layout, SQUEEZE, TURN};
 use super::matrix::Inverse;
-use super::minimise::{Landscape, Reach};
+use super::minimise::Landscape;
 use super::pairs::{Pairs, levels_in_reach};
+use super::passage;
 use super::precondition;
 use super::tubes::{Ends, Shape, Squeeze, Tubes};
 
 /// Rise below which a cell counts as collapsed, strand diameters.
 const COLLAPSED: f64 = 0.05;
-
-/// Longest move of a node in one step, strand diameters (tried).
-const LONGEST_MOVE: f64 = 0.25;
-
-/// Share of the free way between two strands that one step may use. With more
-/// than half of it a strand could come out on the other side of its neighbour.
-const SAFE_SHARE: f64 = 0.45;
-
-/// Least move allowed when strands already lie closer than their nodes.
-const LEAST_MOVE: f64 = 0.01;
 
 /// Change of spacing at which a stage is begun anew, since it counts arcs by
 /// the spacing at its start. Unlocked strands would otherwise seem to press on
@@ -64,7 +55,6 @@ pub(super) struct Energy<'a> {
     pub work: Vec<Work>,
     /// Spacing by which a strand's own arc is counted; fixed for a stage.
     arc_spacing: Vec<f64>,
-    least: f64,
 }
 
 /// One strand cycle.
@@ -124,7 +114,6 @@ impl<'a> Energy<'a> {
             radius: tubes.radius.clone(),
             work: Vec::new(),
             arc_spacing: vec![0.0; cycles.len()],
-            least: f64::INFINITY,
             cycles,
             layout,
             tubes,
@@ -231,7 +220,7 @@ impl<'a> Energy<'a> {
         if self.pairs.hold(&self.images) {
             return;
         }
-        let levels = levels_in_reach(&self.layout, &self.images);
+        let levels = levels_in_reach(&self.layout, &self.images, &self.arc_spacing);
         if levels != self.images.levels() {
             self.images.show(&self.layout, levels);
             self.images.place(&self.layout, at, &self.radius);
@@ -340,23 +329,6 @@ impl<'a> Energy<'a> {
     fn total_pull(&self) -> f64 {
         self.tubes.pull.iter().sum()
     }
-
-    /// Farthest any node, or its partner above, is carried by `step`.
-    fn farthest_move(&self, step: &[f64]) -> f64 {
-        let own = step[..3 * self.layout.count()].chunks_exact(3);
-        let node = own
-            .map(|d| d[0] * d[0] + d[1] * d[1] + d[2] * d[2])
-            .fold(0.0_f64, f64::max)
-            .sqrt();
-        let whole = |number: usize| step[self.layout.place(number)].abs();
-        let points = &self.images.points[..self.layout.count()];
-        let width = points.iter().fold(0.0_f64, |w, p| w.max(p[0].hypot(p[1])));
-        // Partners sit a few levels up at most: two diameters of height.
-        let levels = 1.0 + (2.0 / self.images.lift.abs().max(COLLAPSED)).min(20.0);
-        let squeezes = &step[self.layout.place(SQUEEZE)..];
-        let squeeze = squeezes.iter().fold(0.0_f64, |most, u| most.max(u.abs()));
-        node + 0.5 * levels * (whole(LIFT) + width * whole(TURN)) + squeeze
-    }
 }
 
 impl Landscape for Energy<'_> {
@@ -369,15 +341,14 @@ impl Landscape for Energy<'_> {
         self.measure_steps();
         slope[self.layout.place(0)..].fill(0.0);
         let bent = self.bend();
-        let touch = contact::press(
+        let pressed = contact::press(
             &self.pairs,
             &mut self.images,
             &self.cycle_of,
             &mut self.pressed,
             self.stiffness,
         );
-        self.least = touch.least;
-        let mut energy = bent.iter().sum::<f64>() + touch.energy;
+        let mut energy = bent.iter().sum::<f64>() + pressed;
         energy += self.press_band(slope);
         energy += self.pull(&bent);
         energy -= self.tubes.weight * self.images.lift;
@@ -406,15 +377,8 @@ impl Landscape for Energy<'_> {
         worst
     }
 
-    fn reach(&self, step: &[f64]) -> Reach {
-        let spacing = self.pressed.iter().fold(0.0_f64, |l, p| l.max(p.spacing));
-        let way = self.least.min(1.0 + spacing) - spacing;
-        let safe = LONGEST_MOVE.min((SAFE_SHARE * way).max(LEAST_MOVE));
-        let far = self.farthest_move(step).max(1e-300);
-        Reach {
-            longest: safe / far,
-            bold: 0.5 * way / far,
-        }
+    fn reach(&self, step: &[f64]) -> f64 {
+        passage::free_share(self, step)
     }
 
     fn inverse(&self) -> Option<Inverse> {

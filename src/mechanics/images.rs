@@ -93,6 +93,11 @@ impl Images {
         }
     }
 
+    /// Cosine and sine of the turn of a level.
+    pub(super) fn turned(&self, level: usize) -> [f64; 2] {
+        self.level_spin[level]
+    }
+
     /// Cosine and sine of the turn of the frame of a node of a piece, seen at a level.
     pub(super) fn direction(&self, level: usize, within: usize) -> [f64; 2] {
         let [cos, sin] = self.spin[within];

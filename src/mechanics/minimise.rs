@@ -35,15 +35,6 @@ pub(super) trait Downhill {
     fn apply(&mut self, slope: &mut [f64]);
 }
 
-/// How far a step may go, as multiples of the step.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Reach {
-    /// No farther than this.
-    pub longest: f64,
-    /// Beyond this the step counts as bold.
-    pub bold: f64,
-}
-
 /// What is minimised.
 pub(super) trait Landscape {
     /// Its inverse stiffness.
@@ -55,8 +46,8 @@ pub(super) trait Landscape {
     /// How far from rest a place with this slope is; falls to nothing.
     fn unrest(&self, slope: &[f64]) -> f64;
 
-    /// How far one may go along `step` from the place last looked at.
-    fn reach(&self, step: &[f64]) -> Reach;
+    /// The largest multiple of `step` that one may go down from the place last looked at.
+    fn reach(&self, step: &[f64]) -> f64;
 
     /// Inverse stiffness at the place last looked at, if there is one.
     fn inverse(&self) -> Option<Self::Inverse>;
@@ -86,7 +77,6 @@ pub(super) struct Walked {
     pub unrest: f64,
     pub steps: usize,
     pub looks: usize,
-    pub bold_steps: usize,
 }
 
 /// Walk from `at` until unrest falls below `tolerance`; `at` is moved along.
@@ -125,7 +115,6 @@ pub(super) fn minimise<L: Landscape>(
         unrest: walk.unrest,
         steps: walk.steps,
         looks: walk.looks,
-        bold_steps: walk.bold_steps,
     }
 }
 
@@ -149,7 +138,6 @@ struct Walk<D> {
     since_refresh: usize,
     steps: usize,
     looks: usize,
-    bold_steps: usize,
     failures: usize,
     next: Vec<f64>,
     next_slope: Vec<f64>,
@@ -171,7 +159,6 @@ impl<D: Downhill> Walk<D> {
             since_refresh: REFRESH,
             steps: 0,
             looks: 1,
-            bold_steps: 0,
             failures: 0,
         }
     }
@@ -210,8 +197,7 @@ impl<D: Downhill> Walk<D> {
         if promised.is_nan() || promised >= 0.0 {
             return false;
         }
-        let reach = land.reach(&self.step);
-        let mut far = reach.longest.min(1.0);
+        let mut far = land.reach(&self.step).min(1.0);
         for _ in 0..MOST_CUTS {
             self.next.copy_from_slice(at);
             add(&mut self.next, -far, &self.step);
@@ -219,7 +205,6 @@ impl<D: Downhill> Walk<D> {
             self.looks += 1;
             let enough = DECREASE * far * promised + ROUNDING * self.height.abs();
             if height <= self.height + enough {
-                self.bold_steps += usize::from(far > reach.bold);
                 self.learn(at);
                 std::mem::swap(at, &mut self.next);
                 std::mem::swap(&mut self.slope, &mut self.next_slope);
@@ -334,12 +319,8 @@ mod tests {
             slope[0].hypot(slope[1])
         }
 
-        fn reach(&self, step: &[f64]) -> Reach {
-            let far = step[0].hypot(step[1]);
-            Reach {
-                longest: self.longest / far,
-                bold: 0.5 * self.longest / far,
-            }
+        fn reach(&self, step: &[f64]) -> f64 {
+            self.longest / step[0].hypot(step[1])
         }
 
         fn inverse(&self) -> Option<AsItIs> {
@@ -368,7 +349,6 @@ mod tests {
             (at[0] - 1.0).abs() < 1e-6 && (at[1] - 1.0).abs() < 1e-6,
             "{at:?}"
         );
-        assert!(walked.bold_steps > 0, "no step came near the longest");
     }
 
     #[test]

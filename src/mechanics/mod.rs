@@ -10,8 +10,8 @@
 //! draws the cord down. Unknown are the nodes, the rise and turn of the cell, and the
 //! squeeze of soft strands node by node, all at once: nothing is held and renewed.
 //!
-//! From the start shape only its crossings matter. They are kept by short steps, not
-//! by proof: compare [`linking()`] before and after. Several shapes may be at rest
+//! From the start shape only its crossings matter. They are kept: no step goes
+//! farther than the free way between any two strands. Several shapes may be at rest
 //! with the same crossings; which one is found depends on the start.
 //!
 //! Left out: friction, a section that flattens, twist of a strand about itself, slip
@@ -19,7 +19,7 @@
 //!
 //! ```text
 //! tubes, layout        what is tightened, and where its unknowns stand
-//! images, pairs        neighbouring cells, who is near whom
+//! images, pairs, passage   neighbouring cells, who is near whom, how far all may move
 //! energy, contact, fibre   heights and slopes
 //! matrix, precondition     a stiffness matrix and its inverse
 //! minimise             downhill; knows only a function
@@ -37,6 +37,7 @@ mod matrix;
 mod minimise;
 mod outline;
 mod pairs;
+mod passage;
 mod precondition;
 #[cfg(test)]
 mod spiral;

@@ -1,7 +1,8 @@
 //! Who is near whom.
 //!
 //! For every node of the cell, the images that may press on it: those nearer
-//! than the sum of radii and a *skin*. The list stays good until nodes have
+//! than the sum of radii and a *skin*, wide enough for strands
+//! thinner than their spacing too. The list stays good until nodes have
 //! moved half the skin. Images are sought at the own level and above; a
 //! partner below is the same pair seen from the other side.
 //!
@@ -33,12 +34,19 @@ pub(super) struct Pairs {
     turn: f64,
     /// Largest distance of a node from z.
     reach: f64,
+    skin: f64,
 }
 
 impl Pairs {
     /// Images listed with `node`.
     pub(super) fn of(&self, node: usize) -> &[u32] {
         &self.partners[self.first[node] as usize..self.first[node + 1] as usize]
+    }
+
+    /// How far apart the surfaces of two unlisted strands are at least, sum of radii
+    /// aside, as the list was made.
+    pub(super) fn skin(&self) -> f64 {
+        self.skin
     }
 
     /// Forget the list; the next look makes a new one.
@@ -52,7 +60,7 @@ impl Pairs {
             return false;
         }
         let shear = (images.lift - self.lift).abs() + self.reach * (images.turn - self.turn).abs();
-        let room = 0.5 * (SKIN - images.levels() as f64 * shear);
+        let room = 0.5 * (self.skin - images.levels() as f64 * shear);
         let (mut farthest, mut growth) = (0.0_f64, 0.0_f64);
         for (now, then) in images.points.iter().zip(&self.stood) {
             farthest = farthest.max(square_distance(now, then));
@@ -67,7 +75,8 @@ impl Pairs {
     pub(super) fn renew(&mut self, layout: &Layout, images: &Images, spacing: &[f64]) {
         let count = layout.count();
         let own = &images.points[..count];
-        let bins = Bins::of(images, searched_levels(layout, images), count);
+        self.skin = skin(own, spacing);
+        let bins = Bins::of(images, searched_levels(layout, images), count, self.skin);
         self.first.clear();
         self.partners.clear();
         self.first.push(0);
@@ -75,7 +84,7 @@ impl Pairs {
             let from = self.partners.len();
             let length = spacing[layout.cycle_of_node(node)];
             bins.near(point, |image, other| {
-                let reach = point[3] + other[3] + SKIN;
+                let reach = point[3] + other[3] + self.skin;
                 let may_press = image >= node
                     && square_distance(point, other) < reach * reach
                     && is_listed(layout, node, image)
@@ -101,13 +110,14 @@ impl Pairs {
 }
 
 /// Levels above the own cell that can reach down into it.
-pub(super) fn levels_in_reach(layout: &Layout, images: &Images) -> usize {
+pub(super) fn levels_in_reach(layout: &Layout, images: &Images, spacing: &[f64]) -> usize {
     match layout.ends {
         Ends::Closed { cells } => (cells / 2).max(1),
         Ends::Screw { .. } => {
             let own = &images.points[..layout.count()];
             let (low, high) = heights(own);
-            let levels = (high - low + longest_reach(own)) / images.lift.max(1e-3);
+            let levels =
+                (high - low + longest_reach(own) + skin(own, spacing)) / images.lift.max(1e-3);
             (levels.ceil() as usize).clamp(1, MOST_LEVELS)
         }
     }
@@ -150,7 +160,16 @@ fn heights(points: &[[f64; 4]]) -> (f64, f64) {
 }
 
 fn longest_reach(points: &[[f64; 4]]) -> f64 {
-    2.0 * points.iter().fold(0.0_f64, |most, p| most.max(p[3])) + SKIN
+    2.0 * points.iter().fold(0.0_f64, |most, p| most.max(p[3]))
+}
+
+/// Steps of thin strands are longer than the strands are thick.
+fn skin(points: &[[f64; 4]], spacing: &[f64]) -> f64 {
+    let thinnest = points
+        .iter()
+        .fold(f64::INFINITY, |least, p| least.min(p[3]));
+    let longest = spacing.iter().copied().fold(0.0, f64::max);
+    SKIN.max(SKIN / 3.0 + longest - 2.0 * thinnest)
 }
 
 /// Images sorted into cubes, half the longest reach wide.
@@ -166,10 +185,10 @@ struct Bins {
 }
 
 impl Bins {
-    fn of(images: &Images, levels: usize, count: usize) -> Self {
+    fn of(images: &Images, levels: usize, count: usize, skin: f64) -> Self {
         let own = &images.points[..count];
         let (low, high) = heights(own);
-        let reach = longest_reach(own);
+        let reach = longest_reach(own) + skin;
         let half_width = own
             .iter()
             .fold(0.0_f64, |most, p| most.max(p[0].hypot(p[1])))
@@ -265,7 +284,7 @@ mod tests {
                 let arc =
                     layout.nodes_between(node, image % layout.count(), image / layout.count());
                 let same = arc.is_some_and(|arc| (arc as f64) * own < 1.6 * (p[3] + q[3]));
-                let near = square_distance(p, q).sqrt() < p[3] + q[3] + SKIN;
+                let near = square_distance(p, q).sqrt() < p[3] + q[3] + energy.pairs.skin();
                 if image > node && near && !same {
                     expected.push((node, image));
                 }

@@ -1,0 +1,193 @@
+//! How far a step may go without a strand passing through another.
+//!
+//! Two steps of two strands cannot meet before their ends together have moved as far
+//! as lies between them. The least such way over all listed pairs bounds the
+//! step: a proof, not a guess, that the crossings stay as they are. Images
+//! are seen from the node's own frame, which is lifted and turned along, so that
+//! only the difference of levels counts.
+//!
+//! Pairs that are not listed lie farther apart than the step can bridge, which is
+//! bounded for that too. Along its own short arc a strand may slip through
+//! itself: a kink pulled out ties and unties nothing.
+
+use super::energy::Energy;
+use super::layout::{LIFT, SQUEEZE, TURN};
+
+/// Longest move of a node in one step, strand diameters (tried).
+const LONGEST_MOVE: f64 = 0.25;
+
+/// Share of the free way that is used.
+const SAFE_SHARE: f64 = 0.9;
+
+/// How fast everything moves along a step.
+#[derive(Debug)]
+struct Speeds {
+    /// Each node in its own frame, the faster end of the step that begins there.
+    steps: Vec<f64>,
+    /// Move for each cell of height between two nodes.
+    cell: f64,
+    fastest: f64,
+    squeeze: f64,
+}
+
+impl Speeds {
+    fn of(energy: &Energy, step: &[f64]) -> Self {
+        let layout = &energy.layout;
+        let count = layout.count();
+        let nodes: Vec<f64> = step[..3 * count]
+            .chunks_exact(3)
+            .map(|d| (d[0] * d[0] + d[1] * d[1] + d[2] * d[2]).sqrt())
+            .collect();
+        let own = &energy.images.points[..count];
+        let out = own.iter().fold(0.0_f64, |far, p| far.max(p[0].hypot(p[1])));
+        let whole = |which: usize| step[layout.place(which)].abs();
+        let cell = whole(LIFT) + out * whole(TURN);
+        let along = cell / layout.nodes as f64;
+        let ends = nodes.iter().zip(&layout.next);
+        let steps = ends
+            .map(|(&speed, &next)| speed.max(nodes[next % count] + along))
+            .collect();
+        Self {
+            fastest: nodes.iter().fold(0.0, |most, &speed| most.max(speed)),
+            squeeze: step[layout.place(SQUEEZE)..]
+                .iter()
+                .fold(0.0, |most, u| most.max(u.abs())),
+            steps,
+            cell,
+        }
+    }
+}
+
+/// The largest multiple of `step`, down from the place last looked at, that is
+/// sure to keep all crossings, and is short enough for the list of pairs.
+pub(super) fn free_share(energy: &Energy, step: &[f64]) -> f64 {
+    let speeds = Speeds::of(energy, step);
+    let mut share = longest(energy, &speeds).min(1.0);
+    let layout = &energy.layout;
+    let count = layout.count();
+    let points = &energy.images.points;
+    let spacing = |node: usize| energy.pressed[energy.cycle_of[node] as usize].spacing;
+    for node in 0..count {
+        let p = points[node];
+        for &image in energy.pairs.of(node) {
+            let image = image as usize;
+            let (level, other) = (image / count, image % count);
+            let cells = level as f64 + layout.share(other) - layout.share(node);
+            let speed = speeds.steps[node] + speeds.steps[other] + cells.abs() * speeds.cell;
+            let q = points[image];
+            let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
+            // Steps are evenly long on the mean only.
+            let ends = 1.5 * (spacing(node) + spacing(other));
+            let reach = ends + share * speed / SAFE_SHARE;
+            if square < reach * reach {
+                let apart = apart(energy, node, image);
+                share = share.min(SAFE_SHARE * apart / speed.max(f64::MIN_POSITIVE));
+            }
+        }
+    }
+    share
+}
+
+/// No node may move so far that pairs beyond the list could meet, nor be
+/// squeezed by more than a little.
+fn longest(energy: &Energy, speeds: &Speeds) -> f64 {
+    let own = &energy.images.points[..energy.layout.count()];
+    let thinnest = own.iter().fold(f64::INFINITY, |least, p| least.min(p[3]));
+    let spacing = energy.pressed.iter().fold(0.0_f64, |l, p| l.max(p.spacing));
+    let unlisted = 2.0 * thinnest + energy.pairs.skin() - spacing;
+    let together = 2.0 * speeds.fastest + energy.images.levels() as f64 * speeds.cell;
+    let alone = speeds.fastest.max(speeds.squeeze) + speeds.cell;
+    f64::min(
+        LONGEST_MOVE / alone.max(f64::MIN_POSITIVE),
+        SAFE_SHARE * unlisted / together.max(f64::MIN_POSITIVE),
+    )
+}
+
+/// Distance between the steps that begin at a node and at an image.
+fn apart(energy: &Energy, node: usize, image: usize) -> f64 {
+    let count = energy.layout.count();
+    let points = &energy.images.points;
+    let onward = |node: usize| {
+        let (p, q) = (points[node], points[energy.layout.next[node]]);
+        [q[0] - p[0], q[1] - p[1], q[2] - p[2]]
+    };
+    let [x, y, z] = onward(image % count);
+    let [cos, sin] = energy.images.turned(image / count);
+    let (p, q) = (points[node], points[image]);
+    between_segments(
+        [q[0] - p[0], q[1] - p[1], q[2] - p[2]],
+        onward(node),
+        [cos * x - sin * y, sin * x + cos * y, z],
+    )
+}
+
+/// Distance of the segments from 0 to `a` and from `from` to `from + b`.
+fn between_segments(from: [f64; 3], a: [f64; 3], b: [f64; 3]) -> f64 {
+    let (aa, bb, ab) = (dot(a, a), dot(b, b), dot(a, b));
+    let (fa, fb) = (dot(from, a), dot(from, b));
+    let cross = aa * bb - ab * ab;
+    let mut s = if cross > 1e-12 * aa * bb {
+        ((fa * bb - fb * ab) / cross).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    let mut t = (s * ab - fb) / bb.max(f64::MIN_POSITIVE);
+    if !(0.0..=1.0).contains(&t) {
+        t = t.clamp(0.0, 1.0);
+        s = ((fa + t * ab) / aa.max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+    }
+    let gap: [f64; 3] = std::array::from_fn(|axis| from[axis] + t * b[axis] - s * a[axis]);
+    dot(gap, gap).sqrt()
+}
+
+fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::minimise::Landscape;
+    use super::super::spiral::round_spiral;
+    use super::*;
+
+    #[test]
+    fn the_distance_of_two_segments_is_the_least_over_both() {
+        let mut dice = fastrand::Rng::with_seed(7);
+        let mut vector = || std::array::from_fn(|_| 2.0 * dice.f64() - 1.0);
+        for _ in 0..200 {
+            let (from, a, b): ([f64; 3], [f64; 3], [f64; 3]) = (vector(), vector(), vector());
+            let mut least = f64::INFINITY;
+            for i in 0..=100 {
+                for j in 0..=100 {
+                    let (s, t) = (f64::from(i) / 100.0, f64::from(j) / 100.0);
+                    let gap: [f64; 3] = std::array::from_fn(|k| from[k] + t * b[k] - s * a[k]);
+                    least = least.min(dot(gap, gap).sqrt());
+                }
+            }
+            let found = between_segments(from, a, b);
+            assert!(
+                found <= least + 1e-12 && found > least - 0.03,
+                "{found} {least}"
+            );
+        }
+    }
+
+    /// A step that carries one strand straight across the cord is cut short
+    /// before it meets the first of the others.
+    #[test]
+    fn a_step_through_the_other_strands_is_cut_short() {
+        let (tubes, shape) = round_spiral(10);
+        let mut energy = Energy::new(&tubes);
+        let at = energy.unknowns(&shape);
+        energy.stiffen(&at, 8.0);
+        energy.height(&at, &mut vec![0.0; at.len()]);
+        let mut step = vec![0.0; at.len()];
+        for x in step[..30].iter_mut().step_by(3) {
+            *x = 0.2;
+        }
+        let small = free_share(&energy, &step);
+        step.iter_mut().for_each(|x| *x *= 100.0);
+        let large = free_share(&energy, &step);
+        assert!(small > 0.9 && large < 0.02, "{small} {large}");
+    }
+}
