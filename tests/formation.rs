@@ -57,7 +57,7 @@ fn near(a: f64, b: f64, share: f64) -> bool {
 fn the_quick_model_has_the_shape_that_hands_make_of_eight_strands() {
     let list = moves("Round spiral", 8);
     for (friction, f) in [(0.3, 0.4), (0.0, 0.14)] {
-        let formed = study::formed(&list, friction, f, Freedom::Spins, 5);
+        let formed = study::formed(&list, friction, f, Freedom::Spins, 6);
         let quick = quick::solved(&list, friction, f).unwrap();
         let both = format!("{formed:?} and {quick:?}");
         assert!(near(quick.height, formed.height, 0.04), "{both}");
