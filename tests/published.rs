@@ -240,11 +240,21 @@ fn bound(strands: usize, dice: &mut fastrand::Rng) -> f64 {
         turn: 0.0,
         squeeze: vec![0.0; strands * NODES],
     };
-    let (shape, report) = tight(&tubes, start, &[1.0, 4.0, 32.0, 256.0, 2048.0], 1e-3);
+    let (shape, _) = tight(&tubes, start, &[1.0, 4.0, 32.0, 256.0, 2048.0], 1e-3);
     let out = |p: &[f64; 3]| p[0].hypot(p[1]);
     let outermost = shape.points.iter().map(out).fold(0.0, f64::max);
-    // As if the strands were as thin as they came to lie: a packing that holds.
-    let radius = 0.5 * report.least_gap;
+    // As if the strands were as thin as they came to lie, seen from the end: a
+    // packing that holds.
+    let seen = |strand: usize| shape.points[strand * NODES];
+    let apart = |i: usize, j: usize| {
+        let (p, q) = (seen(i), seen(j));
+        (p[0] - q[0]).hypot(p[1] - q[1])
+    };
+    let pairs = (0..strands).flat_map(|i| (0..i).map(move |j| (i, j)));
+    let least = pairs
+        .map(|(i, j)| apart(i, j))
+        .fold(f64::INFINITY, f64::min);
+    let radius = 0.5 * least;
     (outermost + radius) / radius
 }
 

@@ -48,17 +48,28 @@ impl Contact {
         }
     }
 
-    fn push(&self) -> f64 {
+    pub(super) fn push(&self) -> f64 {
         self.stiffness * self.overlap
     }
 
-    fn energy(&self) -> f64 {
+    pub(super) fn energy(&self) -> f64 {
         0.5 * self.push() * self.overlap
     }
 
     /// Derivative of the energy by the sum of radii; `w` holds it too.
-    fn by_radii(&self) -> f64 {
+    pub(super) fn by_radii(&self) -> f64 {
         self.push() * self.distance / self.radii
+    }
+
+    /// Second derivative by distance and sum of radii.
+    pub(super) fn by_distance_and_radii(&self) -> f64 {
+        self.stiffness * (self.radii - 2.0 * self.distance) / self.radii
+    }
+
+    /// Second derivative by the sum of radii.
+    pub(super) fn by_radii_twice(&self) -> f64 {
+        let share = self.distance / self.radii;
+        self.stiffness * share * (3.0 * share - 2.0)
     }
 }
 

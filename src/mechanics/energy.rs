@@ -20,11 +20,10 @@ use super::contact::{self, Contact, Pressed};
 use super::fibre::{self, Work};
 use super::images::Images;
 use super::layout::{BAND, LIFT, Layout, SQUEEZE, TURN};
-use super::matrix::Inverse;
 use super::minimise::Landscape;
 use super::pairs::{Pairs, levels_in_reach};
 use super::passage;
-use super::precondition;
+use super::precondition::Stiffness;
 use super::tubes::{Ends, Shape, Squeeze, Tubes};
 
 /// Rise below which a cell counts as collapsed, strand diameters.
@@ -78,6 +77,12 @@ impl Cycle {
 
     pub(super) fn length(&self) -> f64 {
         (self.sum * self.steps).sqrt()
+    }
+
+    /// What acts along each step, over its length. `pressed` and `bent` are half the contact
+    /// and the whole bending energy of the cycle.
+    fn along(&self, pressed: f64, bent: f64) -> f64 {
+        self.tension() / self.spacing() + 2.0 * (pressed - 1.5 * bent) / self.sum
     }
 
     /// What draws along the strand: its pull and the work it holds, for each length.
@@ -171,6 +176,40 @@ impl<'a> Energy<'a> {
         Some((touch, d.map(|x| x / touch.distance)))
     }
 
+    /// Spacing of the nodes of the strand of `node`.
+    pub(super) fn spacing_at(&self, node: usize) -> f64 {
+        self.pressed[self.cycle_of[node] as usize].spacing
+    }
+
+    /// What the band is squeezed with.
+    pub(super) fn band_squeeze(&self) -> f64 {
+        self.tubes.band
+    }
+
+    /// Bending energy of every cycle.
+    pub(super) fn bent(&self) -> Vec<f64> {
+        let points = &self.images.points[..];
+        let mut energy = vec![0.0; self.cycles.len()];
+        for (node, &cycle) in self.cycle_of.iter().enumerate() {
+            let (next, after) = (self.layout.next[node], self.layout.after[node]);
+            let (p, q, r) = (points[node], points[next], points[after]);
+            let whole = &self.cycles[cycle as usize];
+            let stiffness = whole.bending / whole.spacing().powi(3);
+            let curve: f64 = (0..3).map(|k| (p[k] - 2.0 * q[k] + r[k]).powi(2)).sum();
+            energy[cycle as usize] += 0.5 * stiffness * curve;
+        }
+        energy
+    }
+
+    /// Stiffness of the steps of every cycle: the derivative of the energy by the
+    /// spacing, for each step and its length.
+    pub(super) fn along_steps(&self) -> Vec<f64> {
+        let bent = self.bent();
+        let each = self.cycles.iter().zip(&self.pressed).zip(bent);
+        each.map(|((cycle, pressed), bent)| cycle.along(pressed.energy, bent))
+            .collect()
+    }
+
     /// Begin a stage with another contact stiffness.
     pub(super) fn stiffen(&mut self, at: &[f64], stiffness: f64) {
         self.stiffness = stiffness;
@@ -217,7 +256,7 @@ impl<'a> Energy<'a> {
     }
 
     fn keep_pairs(&mut self, at: &[f64]) {
-        if self.pairs.hold(&self.images) {
+        if self.pairs.hold(&self.images) || self.pairs.narrow(&self.layout, &self.images) {
             return;
         }
         let levels = levels_in_reach(&self.layout, &self.images, &self.arc_spacing);
@@ -227,6 +266,7 @@ impl<'a> Energy<'a> {
         }
         self.pairs
             .renew(&self.layout, &self.images, &self.arc_spacing);
+        self.pairs.narrow(&self.layout, &self.images);
     }
 
     fn measure_steps(&mut self) {
@@ -277,8 +317,7 @@ impl<'a> Energy<'a> {
         for ((cycle, pressed), bent) in self.cycles.iter().zip(&self.pressed).zip(bent) {
             let tension = cycle.tension();
             energy += tension * cycle.length();
-            let by_spacing = 2.0 * (pressed.energy - 1.5 * bent) / cycle.sum;
-            along.push(tension / cycle.spacing() + by_spacing);
+            along.push(cycle.along(pressed.energy, *bent));
         }
         let points = &self.images.points[..];
         let slope = &mut self.images.slope[..];
@@ -317,7 +356,7 @@ impl<'a> Energy<'a> {
         energy + squeeze * band * self.images.lift
     }
 
-    fn hold_fast(&self, slope: &mut [f64]) {
+    pub(super) fn hold_fast(&self, slope: &mut [f64]) {
         let wholes = &mut slope[self.layout.place(0)..];
         for (slope, &free) in wholes.iter_mut().zip(&self.layout.free) {
             if !free {
@@ -332,7 +371,7 @@ impl<'a> Energy<'a> {
 }
 
 impl Landscape for Energy<'_> {
-    type Inverse = Inverse;
+    type Inverse = Stiffness;
 
     fn height(&mut self, at: &[f64], slope: &mut [f64]) -> f64 {
         self.place(at);
@@ -381,8 +420,8 @@ impl Landscape for Energy<'_> {
         passage::free_share(self, step)
     }
 
-    fn inverse(&self) -> Option<Inverse> {
-        precondition::inverse(self)
+    fn inverse(&self) -> Option<Stiffness> {
+        Stiffness::of(self)
     }
 
     fn is_flat(&self) -> bool {

@@ -18,7 +18,7 @@ pub(super) struct Images {
     levels: usize,
     /// Cosine and sine of the turn of each node of a piece.
     spin: Vec<[f64; 2]>,
-    /// The same for each level.
+    /// The same for each level, and one beyond.
     level_spin: Vec<[f64; 2]>,
 }
 
@@ -46,7 +46,7 @@ impl Images {
     pub(super) fn show(&mut self, layout: &Layout, levels: usize) {
         self.levels = levels.max(1);
         let size = (self.levels + 1) * layout.count();
-        self.level_spin.resize(self.levels + 1, [1.0, 0.0]);
+        self.level_spin.resize(self.levels + 2, [1.0, 0.0]);
         self.points.resize(size, [0.0; 4]);
         self.slope.resize(size, [0.0; 4]);
     }
@@ -56,6 +56,10 @@ impl Images {
         let count = layout.count();
         self.lift = at[layout.place(LIFT)];
         self.turn = at[layout.place(TURN)];
+        for (level, spin) in self.level_spin.iter_mut().enumerate() {
+            let (sin, cos) = (self.turn * level as f64).sin_cos();
+            *spin = [cos, sin];
+        }
         for (node, spin) in self.spin.iter_mut().enumerate() {
             let (sin, cos) = (self.turn * layout.share(node)).sin_cos();
             *spin = [cos, sin];
@@ -78,10 +82,8 @@ impl Images {
     fn place_levels(&mut self, count: usize) {
         let (own, above) = self.points.split_at_mut(count);
         for (below, cell) in above.chunks_exact_mut(count).enumerate() {
-            let level = (below + 1) as f64;
-            let (sin, cos) = (self.turn * level).sin_cos();
-            self.level_spin[below + 1] = [cos, sin];
-            let rise = self.lift * level;
+            let [cos, sin] = self.level_spin[below + 1];
+            let rise = self.lift * (below + 1) as f64;
             for (image, p) in cell.iter_mut().zip(own.iter()) {
                 *image = [
                     cos * p[0] - sin * p[1],
@@ -103,6 +105,15 @@ impl Images {
         let [cos, sin] = self.spin[within];
         let [c, s] = self.level_spin[level];
         [cos * c - sin * s, sin * c + cos * s]
+    }
+
+    /// Slopes of two images that press each other apart along `normal`, from the
+    /// first to the second.
+    pub(super) fn push_apart(&mut self, a: usize, b: usize, push: f64, normal: [f64; 3]) {
+        for axis in 0..3 {
+            self.slope[a][axis] += push * normal[axis];
+            self.slope[b][axis] -= push * normal[axis];
+        }
     }
 
     /// Begin a new sum of slopes.

@@ -7,13 +7,11 @@
 //! moves by `Rz(turn (k + f)) δX_j + (k + f)(δlift e_z + δturn e_z × x_e)`, and
 //! its radius `r` by `-r δu_j`. The matrix does not know what the springs stand for.
 
-use faer::prelude::*;
-use faer::sparse::linalg::solvers::{Llt, SymbolicLlt};
 use faer::sparse::{SparseColMat, Triplet};
 
+use super::factor::Factor;
 use super::images::Images;
 use super::layout::{LIFT, Layout, SQUEEZE, TURN};
-use super::minimise::Downhill;
 
 /// Unknowns of a node: three coordinates and its squeeze.
 const NODE: usize = 4;
@@ -26,6 +24,8 @@ type Block = [[f64; NODE]; NODE];
 #[derive(Debug)]
 pub(super) struct Matrix<'a> {
     layout: &'a Layout,
+    /// Whether squeezes are among its unknowns.
+    squeezes: bool,
     images: &'a Images,
     /// Lower off-diagonal blocks, entry by entry.
     entries: Vec<Triplet<usize, usize, f64>>,
@@ -74,10 +74,12 @@ impl Mover {
 }
 
 impl<'a> Matrix<'a> {
-    pub(super) fn new(layout: &'a Layout, images: &'a Images) -> Self {
+    /// Nothing yet; over the squeezes too, or without them.
+    pub(super) fn new(layout: &'a Layout, images: &'a Images, squeezes: bool) -> Self {
         let count = layout.count();
         Self {
             layout,
+            squeezes: squeezes && layout.gives,
             images,
             entries: Vec::with_capacity(count * 120),
             own: vec![[[0.0; NODE]; NODE]; count],
@@ -167,6 +169,24 @@ impl<'a> Matrix<'a> {
         self.corner[TURN][TURN] += stiffness * (round[0] * round[0] + round[1] * round[1]);
     }
 
+    /// What a force on `Σ part x` adds as the turn swings it round: the images
+    /// move on circles.
+    pub(super) fn turn_of_force(&mut self, force: [f64; 3], movers: &[Mover]) {
+        for mover in movers {
+            let [fx, fy, _] = force.map(|x| x * mover.part);
+            let [x, y, ..] = mover.point;
+            self.corner[TURN][TURN] -= mover.cells * mover.cells * (fx * x + fy * y);
+            let [x, y, _] = mover.local([fy, -fx, 0.0]).map(|x| mover.cells * x);
+            self.edge(TURN, mover.node, [x, y, 0.0, 0.0]);
+        }
+    }
+
+    /// A second derivative by two wholes.
+    pub(super) fn couple(&mut self, a: usize, b: usize, amount: f64) {
+        self.corner[a][b] += amount;
+        self.corner[b][a] += amount;
+    }
+
     /// A spring of a node to its place.
     pub(super) fn spring_to_place(&mut self, stiffness: f64, node: usize) {
         for axis in 0..3 {
@@ -206,7 +226,7 @@ impl<'a> Matrix<'a> {
     fn place(&self, (node, which): (usize, usize)) -> Option<usize> {
         match which {
             0..3 => Some(3 * node + which),
-            _ if self.layout.gives => {
+            _ if self.squeezes => {
                 let squeeze = SQUEEZE + node;
                 self.layout.free[squeeze].then(|| self.layout.place(squeeze))
             }
@@ -223,21 +243,24 @@ impl<'a> Matrix<'a> {
         }
     }
 
-    /// The inverse, unless the matrix is not positive definite. `weak` is a
+    /// The factor, unless the matrix is not positive definite. `weak` is a
     /// spring on every whole.
-    pub(super) fn inverse(mut self, weak: f64) -> Option<Inverse> {
+    pub(super) fn factor(mut self, weak: f64) -> Option<Factor> {
         self.close_nodes();
         self.close_wholes(weak);
         self.close_fixed();
-        let size = self.layout.unknowns();
+        let size = self.size();
         let matrix =
             SparseColMat::<usize, f64>::try_new_from_triplets(size, size, &self.entries).ok()?;
-        let order = SymbolicLlt::try_new(matrix.symbolic(), faer::Side::Lower).ok()?;
-        let factor = Llt::try_new_with_symbolic(order, matrix.as_ref(), faer::Side::Lower).ok()?;
-        Some(Inverse {
-            factor,
-            right: Mat::zeros(size, 1),
-        })
+        Factor::of(&matrix)
+    }
+
+    fn size(&self) -> usize {
+        if self.squeezes {
+            self.layout.unknowns()
+        } else {
+            self.layout.place(WHOLES)
+        }
     }
 
     fn close_nodes(&mut self) {
@@ -272,31 +295,10 @@ impl<'a> Matrix<'a> {
     }
 
     fn close_fixed(&mut self) {
-        for (whole, _) in self
-            .layout
-            .free
-            .iter()
-            .enumerate()
-            .filter(|(_, free)| !**free)
-        {
-            let place = self.layout.place(whole);
-            self.entries.push(Triplet::new(place, place, 1.0));
-        }
-    }
-}
-
-/// The factored matrix.
-#[derive(Debug)]
-pub(super) struct Inverse {
-    factor: Llt<usize, f64>,
-    right: Mat<f64>,
-}
-
-impl Downhill for Inverse {
-    fn apply(&mut self, slope: &mut [f64]) {
-        let right = self.right.col_as_slice_mut(0);
-        right.copy_from_slice(slope);
-        self.factor.solve_in_place(self.right.as_mut());
-        slope.copy_from_slice(self.right.col_as_slice(0));
+        let size = self.size();
+        let first = self.layout.place(0);
+        let fixed = (first..size).filter(|place| !self.layout.free[place - first]);
+        self.entries
+            .extend(fixed.map(|place| Triplet::new(place, place, 1.0)));
     }
 }

@@ -28,7 +28,9 @@
 //! ```
 
 mod contact;
+mod curvature;
 mod energy;
+mod factor;
 mod fibre;
 mod images;
 mod layout;

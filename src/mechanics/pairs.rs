@@ -18,73 +18,150 @@ use super::tubes::Ends;
 /// Tried 0.05 to 0.3: a thin skin makes shorter lists but too many of them.
 const SKIN: f64 = 0.3;
 
+/// The same for the wide list, from which the near one is drawn at a tenth of the
+/// cost of a search (tried).
+const WIDE: f64 = 0.9;
+
+/// Free way between steps of two strands that is left where nodes are not listed,
+/// and how much longer than the mean a step may be.
+const LEAST_WAY: f64 = 0.1;
+/// See [`LEAST_WAY`].
+const LONGER: f64 = 1.2;
+
 /// Arc within which a strand does not touch itself, over the sum of radii.
 ///
 /// A strand bent round as tightly as it goes comes back to itself after half a
 /// circle of its own diameter, pi/2. Longer exclusions miss real contacts (tried: 2).
 const OWN_ARC: f64 = 1.6;
 
-/// The list, and where everything stood when it was made.
+/// Where everything stood when a list was made.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Pairs {
-    first: Vec<u32>,
-    partners: Vec<u32>,
-    stood: Vec<[f64; 4]>,
+struct Standing {
+    points: Vec<[f64; 4]>,
     lift: f64,
     turn: f64,
     /// Largest distance of a node from z.
-    reach: f64,
-    skin: f64,
+    out: f64,
+    levels: f64,
+}
+
+impl Standing {
+    fn note(&mut self, images: &Images, count: usize) {
+        let own = &images.points[..count];
+        self.points.clear();
+        self.points.extend_from_slice(own);
+        self.lift = images.lift;
+        self.turn = images.turn;
+        self.out = own.iter().fold(0.0, |out, p| p[0].hypot(p[1]).max(out));
+        self.levels = images.levels() as f64 + 1.0;
+    }
+
+    /// How much nearer any two surfaces may have come since.
+    fn moved(&self, images: &Images) -> f64 {
+        if self.points.is_empty() {
+            return f64::INFINITY;
+        }
+        let shear = (images.lift - self.lift).abs() + self.out * (images.turn - self.turn).abs();
+        let (mut farthest, mut growth) = (0.0_f64, 0.0_f64);
+        for (now, then) in images.points.iter().zip(&self.points) {
+            farthest = farthest.max(square_distance(now, then));
+            growth = growth.max(now[3] - then[3]);
+        }
+        2.0 * (farthest.sqrt() + growth) + self.levels * shear
+    }
+}
+
+/// One list: the images near each node.
+#[derive(Debug, Clone, Default)]
+struct List {
+    first: Vec<u32>,
+    partners: Vec<u32>,
+    stood: Standing,
+}
+
+impl List {
+    fn of(&self, node: usize) -> &[u32] {
+        &self.partners[self.first[node] as usize..self.first[node + 1] as usize]
+    }
+
+    fn begin(&mut self) {
+        self.first.clear();
+        self.partners.clear();
+        self.first.push(0);
+    }
+
+    fn close_node(&mut self) {
+        self.first.push(self.partners.len() as u32);
+    }
+}
+
+/// Who may press on whom: a near list, drawn from a wide one that holds longer.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Pairs {
+    near: List,
+    wide: List,
+    slack: f64,
 }
 
 impl Pairs {
     /// Images listed with `node`.
     pub(super) fn of(&self, node: usize) -> &[u32] {
-        &self.partners[self.first[node] as usize..self.first[node + 1] as usize]
+        self.near.of(node)
     }
 
-    /// How far apart the surfaces of two unlisted strands are at least, sum of radii
-    /// aside, as the list was made.
-    pub(super) fn skin(&self) -> f64 {
-        self.skin
+    /// Least distance of two unlisted nodes, less the sum of their radii.
+    pub(super) fn slack(&self) -> f64 {
+        self.slack
     }
 
-    /// Forget the list; the next look makes a new one.
+    /// Forget the lists; the next look makes new ones.
     pub(super) fn forget(&mut self) {
-        self.stood.clear();
+        self.near.stood.points.clear();
+        self.wide.stood.points.clear();
     }
 
     /// Whether no unlisted pair can touch yet.
     pub(super) fn hold(&self, images: &Images) -> bool {
-        if self.stood.is_empty() {
-            return false;
-        }
-        let shear = (images.lift - self.lift).abs() + self.reach * (images.turn - self.turn).abs();
-        let room = 0.5 * (self.skin - images.levels() as f64 * shear);
-        let (mut farthest, mut growth) = (0.0_f64, 0.0_f64);
-        for (now, then) in images.points.iter().zip(&self.stood) {
-            farthest = farthest.max(square_distance(now, then));
-            growth = growth.max(now[3] - then[3]);
-        }
-        farthest.sqrt() + growth < room
+        self.near.stood.moved(images) < SKIN
     }
 
-    /// Make the list anew. `spacing` is the distance of neighbouring nodes in
+    /// Draw the near list from the wide one, if that still serves.
+    pub(super) fn narrow(&mut self, layout: &Layout, images: &Images) -> bool {
+        let serves = self.wide.stood.moved(images) < WIDE - SKIN;
+        if serves {
+            let (near, wide) = (&mut self.near, &self.wide);
+            near.begin();
+            for (node, point) in images.points[..layout.count()].iter().enumerate() {
+                for &image in wide.of(node) {
+                    let other = &images.points[image as usize];
+                    let reach = point[3] + other[3] + self.slack + SKIN;
+                    if square_distance(point, other) < reach * reach {
+                        near.partners.push(image);
+                    }
+                }
+                near.close_node();
+            }
+            near.stood.note(images, layout.count());
+        }
+        serves
+    }
+
+    /// Make the wide list anew. `spacing` is the distance of neighbouring nodes in
     /// each cycle, by which arcs are counted. The images must already show as
     /// many levels as [`levels_in_reach`] says.
     pub(super) fn renew(&mut self, layout: &Layout, images: &Images, spacing: &[f64]) {
         let count = layout.count();
         let own = &images.points[..count];
-        self.skin = skin(own, spacing);
-        let bins = Bins::of(images, searched_levels(layout, images), count, self.skin);
-        self.first.clear();
-        self.partners.clear();
-        self.first.push(0);
+        self.slack = slack(own, spacing);
+        let skin = self.slack + WIDE;
+        let bins = Bins::of(images, searched_levels(layout, images), count, skin);
+        let wide = &mut self.wide;
+        wide.begin();
         for (node, point) in own.iter().enumerate() {
-            let from = self.partners.len();
+            let from = wide.partners.len();
             let length = spacing[layout.cycle_of_node(node)];
             bins.near(point, |image, other| {
-                let reach = point[3] + other[3] + self.skin;
+                let reach = point[3] + other[3] + skin;
                 let may_press = image >= node
                     && square_distance(point, other) < reach * reach
                     && is_listed(layout, node, image)
@@ -95,17 +172,13 @@ impl Pairs {
                         OWN_ARC * (point[3] + other[3]) / length,
                     );
                 if may_press {
-                    self.partners.push(image as u32);
+                    wide.partners.push(image as u32);
                 }
             });
-            self.partners[from..].sort_unstable();
-            self.first.push(self.partners.len() as u32);
+            wide.partners[from..].sort_unstable();
+            wide.close_node();
         }
-        self.stood.clear();
-        self.stood.extend_from_slice(own);
-        self.lift = images.lift;
-        self.turn = images.turn;
-        self.reach = bins.half_width;
+        wide.stood.note(images, count);
     }
 }
 
@@ -116,8 +189,8 @@ pub(super) fn levels_in_reach(layout: &Layout, images: &Images, spacing: &[f64])
         Ends::Screw { .. } => {
             let own = &images.points[..layout.count()];
             let (low, high) = heights(own);
-            let levels =
-                (high - low + longest_reach(own) + skin(own, spacing)) / images.lift.max(1e-3);
+            let levels = (high - low + longest_reach(own) + slack(own, spacing) + WIDE)
+                / images.lift.max(1e-3);
             (levels.ceil() as usize).clamp(1, MOST_LEVELS)
         }
     }
@@ -163,13 +236,14 @@ fn longest_reach(points: &[[f64; 4]]) -> f64 {
     2.0 * points.iter().fold(0.0_f64, |most, p| most.max(p[3]))
 }
 
-/// Steps of thin strands are longer than the strands are thick.
-fn skin(points: &[[f64; 4]], spacing: &[f64]) -> f64 {
+/// Steps of thin strands are longer than the strands are thick: nodes that are
+/// not listed must be farther apart than the steps between them.
+fn slack(points: &[[f64; 4]], spacing: &[f64]) -> f64 {
     let thinnest = points
         .iter()
         .fold(f64::INFINITY, |least, p| least.min(p[3]));
     let longest = spacing.iter().copied().fold(0.0, f64::max);
-    SKIN.max(SKIN / 3.0 + longest - 2.0 * thinnest)
+    (LEAST_WAY + LONGER * longest - 2.0 * thinnest).max(0.0)
 }
 
 /// Images sorted into cubes, half the longest reach wide.
@@ -284,7 +358,7 @@ mod tests {
                 let arc =
                     layout.nodes_between(node, image % layout.count(), image / layout.count());
                 let same = arc.is_some_and(|arc| (arc as f64) * own < 1.6 * (p[3] + q[3]));
-                let near = square_distance(p, q).sqrt() < p[3] + q[3] + energy.pairs.skin();
+                let near = square_distance(p, q).sqrt() < p[3] + q[3] + SKIN;
                 if image > node && near && !same {
                     expected.push((node, image));
                 }

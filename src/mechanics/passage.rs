@@ -66,22 +66,23 @@ pub(super) fn free_share(energy: &Energy, step: &[f64]) -> f64 {
     let layout = &energy.layout;
     let count = layout.count();
     let points = &energy.images.points;
-    let spacing = |node: usize| energy.pressed[energy.cycle_of[node] as usize].spacing;
     for node in 0..count {
         let p = points[node];
         for &image in energy.pairs.of(node) {
             let image = image as usize;
             let (level, other) = (image / count, image % count);
             let cells = level as f64 + layout.share(other) - layout.share(node);
-            let speed = speeds.steps[node] + speeds.steps[other] + cells.abs() * speeds.cell;
+            let carried = cells.abs() * speeds.cell;
+            let speed = speeds.steps[node] + speeds.steps[other] + carried;
             let q = points[image];
             let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
             // Steps are evenly long on the mean only.
-            let ends = 1.5 * (spacing(node) + spacing(other));
+            let ends = 1.5 * (energy.spacing_at(node) + energy.spacing_at(other));
             let reach = ends + share * speed / SAFE_SHARE;
             if square < reach * reach {
-                let apart = apart(energy, node, image);
-                share = share.min(SAFE_SHARE * apart / speed.max(f64::MIN_POSITIVE));
+                share = share.min(
+                    Meeting::of(energy, node, image).free_share(energy, &speeds, step, carried),
+                );
             }
         }
     }
@@ -94,7 +95,7 @@ fn longest(energy: &Energy, speeds: &Speeds) -> f64 {
     let own = &energy.images.points[..energy.layout.count()];
     let thinnest = own.iter().fold(f64::INFINITY, |least, p| least.min(p[3]));
     let spacing = energy.pressed.iter().fold(0.0_f64, |l, p| l.max(p.spacing));
-    let unlisted = 2.0 * thinnest + energy.pairs.skin() - spacing;
+    let unlisted = 2.0 * thinnest + energy.pairs.slack() - spacing;
     let together = 2.0 * speeds.fastest + energy.images.levels() as f64 * speeds.cell;
     let alone = speeds.fastest.max(speeds.squeeze) + speeds.cell;
     f64::min(
@@ -103,26 +104,61 @@ fn longest(energy: &Energy, speeds: &Speeds) -> f64 {
     )
 }
 
-/// Distance between the steps that begin at a node and at an image.
-fn apart(energy: &Energy, node: usize, image: usize) -> f64 {
-    let count = energy.layout.count();
-    let points = &energy.images.points;
-    let onward = |node: usize| {
-        let (p, q) = (points[node], points[energy.layout.next[node]]);
-        [q[0] - p[0], q[1] - p[1], q[2] - p[2]]
-    };
-    let [x, y, z] = onward(image % count);
-    let [cos, sin] = energy.images.turned(image / count);
-    let (p, q) = (points[node], points[image]);
-    between_segments(
-        [q[0] - p[0], q[1] - p[1], q[2] - p[2]],
-        onward(node),
-        [cos * x - sin * y, sin * x + cos * y, z],
-    )
+/// Two steps of two strands, and the shortest way between them.
+#[derive(Debug)]
+struct Meeting {
+    node: usize,
+    image: usize,
+    gap: [f64; 3],
 }
 
-/// Distance of the segments from 0 to `a` and from `from` to `from + b`.
-fn between_segments(from: [f64; 3], a: [f64; 3], b: [f64; 3]) -> f64 {
+impl Meeting {
+    fn of(energy: &Energy, node: usize, image: usize) -> Self {
+        let count = energy.layout.count();
+        let points = &energy.images.points;
+        let onward = |node: usize| {
+            let (p, q) = (points[node], points[energy.layout.next[node]]);
+            [q[0] - p[0], q[1] - p[1], q[2] - p[2]]
+        };
+        let [x, y, z] = onward(image % count);
+        let [cos, sin] = energy.images.turned(image / count);
+        let (p, q) = (points[node], points[image]);
+        let from = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
+        let there = [cos * x - sin * y, sin * x + cos * y, z];
+        let gap = between_segments(from, onward(node), there);
+        Self { node, image, gap }
+    }
+
+    /// While all ends of the one stay beyond all ends of the other, along the
+    /// shortest way as it was, the two cannot meet.
+    fn free_share(&self, energy: &Energy, speeds: &Speeds, step: &[f64], carried: f64) -> f64 {
+        let way = dot(self.gap, self.gap).sqrt();
+        let towards = |image: usize, sign: f64| {
+            let count = energy.layout.count();
+            let move_of = |image: usize| sign * dot(self.gap, world(energy, step, image)) / way;
+            let onward = energy.layout.next[image % count] + image - image % count;
+            move_of(image).max(move_of(onward))
+        };
+        // Steps are taken downwards: a step up the gap brings the image nearer.
+        let nearing = towards(self.image, 1.0) + towards(self.node, -1.0);
+        let along = 2.0 * speeds.cell / energy.layout.nodes as f64;
+        let speed = (nearing + carried + along).max(f64::MIN_POSITIVE);
+        SAFE_SHARE * way / speed
+    }
+}
+
+/// How an image is carried by `step` within its own frame.
+fn world(energy: &Energy, step: &[f64], image: usize) -> [f64; 3] {
+    let count = energy.layout.count();
+    let (level, node) = (image / count, image % count);
+    let d = &step[3 * node..3 * node + 3];
+    let within = node % energy.layout.nodes;
+    let [cos, sin] = energy.images.direction(level, within);
+    [cos * d[0] - sin * d[1], sin * d[0] + cos * d[1], d[2]]
+}
+
+/// The shortest way from the segment 0 to `a` over to the one from `from` to `from + b`.
+fn between_segments(from: [f64; 3], a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
     let (aa, bb, ab) = (dot(a, a), dot(b, b), dot(a, b));
     let (fa, fb) = (dot(from, a), dot(from, b));
     let cross = aa * bb - ab * ab;
@@ -136,8 +172,7 @@ fn between_segments(from: [f64; 3], a: [f64; 3], b: [f64; 3]) -> f64 {
         t = t.clamp(0.0, 1.0);
         s = ((fa + t * ab) / aa.max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
     }
-    let gap: [f64; 3] = std::array::from_fn(|axis| from[axis] + t * b[axis] - s * a[axis]);
-    dot(gap, gap).sqrt()
+    std::array::from_fn(|axis| from[axis] + t * b[axis] - s * a[axis])
 }
 
 fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
@@ -164,7 +199,8 @@ mod tests {
                     least = least.min(dot(gap, gap).sqrt());
                 }
             }
-            let found = between_segments(from, a, b);
+            let gap = between_segments(from, a, b);
+            let found = dot(gap, gap).sqrt();
             assert!(
                 found <= least + 1e-12 && found > least - 0.03,
                 "{found} {least}"

@@ -3,26 +3,64 @@
 //! Every term of the energy is taken as a spring: its stiffness times the square
 //! of the gradient of its stretch (Gauss and Newton). What would be negative,
 //! the sideways slackening of pressed contacts, is left out, and every node gets a
-//! weak spring to its place.
+//! weak spring to its place. Squeezes are taken each by itself, with what its
+//! neighbours might add: coupled to the nodes they cost a third more time and
+//! spare nothing (tried).
 
 use super::contact::outside_band;
 use super::energy::Energy;
-use super::layout::BAND;
-use super::matrix::{Inverse, Matrix};
+use super::factor::Factor;
+use super::fibre::Work;
+use super::layout::{BAND, SQUEEZE};
+use super::matrix::Matrix;
+use super::minimise::Downhill;
 
 /// Spring of every node to its place, over twice the pull and the spacing (tried).
 const WEAK_SPRING: f64 = 2e-3;
 
-/// The inverse stiffness of `energy` at the place last looked at, unless
-/// numbers went astray.
-pub(super) fn inverse(energy: &Energy) -> Option<Inverse> {
-    let mut matrix = Matrix::new(&energy.layout, &energy.images);
-    add_strands(&mut matrix, energy);
-    add_contacts(&mut matrix, energy);
-    add_band(&mut matrix, energy);
-    add_squeezes(&mut matrix, energy);
-    add_weak_springs(&mut matrix, energy);
-    matrix.inverse(WEAK_SPRING)
+/// How much of the stiffness of a contact its two squeezes may share (tried 0 to 3).
+const SHARED: f64 = 2.0;
+
+/// The stiffness at one place, ready to turn slopes into steps.
+#[derive(Debug)]
+pub(super) struct Stiffness {
+    nodes: Factor,
+    /// Of each squeeze; infinite where nothing gives.
+    squeezes: Vec<f64>,
+}
+
+impl Stiffness {
+    /// Of `energy` at the place last looked at, unless numbers went astray.
+    pub(super) fn of(energy: &Energy) -> Option<Self> {
+        let mut matrix = Matrix::new(&energy.layout, &energy.images, false);
+        let mut squeezes = fibre(energy);
+        add_strands(&mut matrix, energy);
+        add_contacts(&mut matrix, energy, &mut squeezes);
+        add_band(&mut matrix, energy);
+        add_weak_springs(&mut matrix, energy);
+        let nodes = matrix.factor(WEAK_SPRING)?;
+        Some(Self { nodes, squeezes })
+    }
+}
+
+impl Downhill for Stiffness {
+    fn apply(&mut self, slope: &mut [f64]) {
+        let (nodes, squeezes) = slope.split_at_mut(slope.len() - self.squeezes.len());
+        self.nodes.solve(nodes);
+        for (slope, stiffness) in squeezes.iter_mut().zip(&self.squeezes) {
+            *slope /= stiffness;
+        }
+    }
+}
+
+/// What the fibre of every node gives back by itself.
+fn fibre(energy: &Energy) -> Vec<f64> {
+    let free = &energy.layout.free[SQUEEZE..];
+    let own = |(node, work): (usize, &Work)| match free[node] {
+        true => work.curve * energy.spacing_at(node),
+        false => f64::INFINITY,
+    };
+    energy.work.iter().enumerate().map(own).collect()
 }
 
 fn add_strands(matrix: &mut Matrix, energy: &Energy) {
@@ -40,15 +78,21 @@ fn add_strands(matrix: &mut Matrix, energy: &Energy) {
     }
 }
 
-fn add_contacts(matrix: &mut Matrix, energy: &Energy) {
-    for node in 0..energy.layout.count() {
+fn add_contacts(matrix: &mut Matrix, energy: &Energy, squeezes: &mut [f64]) {
+    let count = energy.layout.count();
+    for node in 0..count {
         for &image in energy.pairs.of(node) {
             let image = image as usize;
             let Some((touch, normal)) = energy.contact(node, image) else {
                 continue;
             };
             let movers = [matrix.mover(node, -1.0), matrix.mover(image, 1.0)];
-            matrix.spring(touch.stiffness, normal, &movers, -1.0, 0.0);
+            matrix.spring(touch.stiffness, normal, &movers, 0.0, 0.0);
+            if !squeezes.is_empty() {
+                let [a, b] = [node, image].map(|side| energy.images.points[side][3]);
+                squeezes[node] += touch.stiffness * a * (a + SHARED * b);
+                squeezes[image % count] += touch.stiffness * b * (b + SHARED * a);
+            }
         }
     }
 }
@@ -68,13 +112,6 @@ fn add_band(matrix: &mut Matrix, energy: &Energy) {
     }
 }
 
-fn add_squeezes(matrix: &mut Matrix, energy: &Energy) {
-    for (node, work) in energy.work.iter().enumerate() {
-        let spacing = energy.cycles[energy.cycle_of[node] as usize].spacing();
-        matrix.spring_of_squeeze(work.curve * spacing, node);
-    }
-}
-
 fn add_weak_springs(matrix: &mut Matrix, energy: &Energy) {
     for (node, &cycle) in energy.cycle_of.iter().enumerate() {
         let cycle = &energy.cycles[cycle as usize];
@@ -85,7 +122,6 @@ fn add_weak_springs(matrix: &mut Matrix, energy: &Energy) {
 #[cfg(test)]
 mod tests {
     use super::super::layout::TURN;
-    use super::super::minimise::Downhill;
     use super::super::minimise::Landscape;
     use super::super::spiral::round_spiral;
     use super::super::{Shape, Squeeze, Tubes};
@@ -100,7 +136,7 @@ mod tests {
     }
 
     fn assert_gives(energy: &Energy, mut load: Vec<f64>, expected: &[f64]) {
-        energy.inverse().unwrap().apply(&mut load);
+        Stiffness::of(energy).unwrap().apply(&mut load);
         for (place, (found, expected)) in load.iter().zip(expected).enumerate() {
             let error = (found - expected).abs();
             assert!(error < 1e-5, "unknown {place}: {found} for {expected}");

@@ -57,7 +57,7 @@ pub struct Schedule {
     pub tolerance: f64,
     /// The same for all stages but the last.
     pub early_tolerance: f64,
-    /// Most steps of each stage.
+    /// Most steps of each stage, beginning anew included.
     pub most_iterations: usize,
 }
 
@@ -68,7 +68,7 @@ impl Schedule {
             stages: vec![SOFT, FIRM],
             tolerance: 1e-2,
             early_tolerance: 5e-2,
-            most_iterations: 5000,
+            most_iterations: 2000,
         }
     }
 
@@ -184,12 +184,14 @@ pub fn tighten(
         } else {
             schedule.early_tolerance
         };
+        let mut left = schedule.most_iterations;
         for _ in 0..MOST_RESTARTS {
             energy.stiffen(&at, stiffness);
-            let most = schedule.most_iterations;
+            let most = left;
             let stopped = || progress.is_stopped();
             let walked = minimise(&mut energy, &mut at, tolerance, most, stopped);
             report.add(&walked, stiffness);
+            left -= walked.steps.min(left);
             match walked.end {
                 End::Stopped => return Err(TightenError::Stopped),
                 End::Flat => {
