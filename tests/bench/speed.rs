@@ -8,6 +8,7 @@ mod clock;
 mod cords;
 mod engine;
 mod memory;
+mod peer;
 mod pictures;
 #[path = "../reference/start.rs"]
 mod start;
@@ -19,11 +20,12 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 6] = [
+    let groups: [(&str, fn()); 7] = [
         ("engine", engine::solves),
         ("growth", engine::growth),
         ("stop", engine::stopping),
         ("memory", memory::print),
+        ("peer", peer::print),
         ("cords", cords::solves),
         ("pictures", pictures::strips),
     ];
