@@ -230,14 +230,14 @@ pub(super) fn names_at_levels(continues: &[usize], levels: i64) -> Vec<Vec<usize
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use std::f64::consts::TAU;
 
     use super::super::spiral::{mirrored, round_spiral};
     use super::super::{Hold, Squeeze};
     use super::*;
 
-    fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
+    pub(in super::super) fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
         Tubes {
             strands,
             nodes,
@@ -252,7 +252,7 @@ mod tests {
         }
     }
 
-    fn shape(
+    pub(in super::super) fn shape(
         strands: usize,
         nodes: usize,
         lift: f64,
@@ -269,7 +269,7 @@ mod tests {
         }
     }
 
-    const SCREW: Ends = Ends::Screw {
+    pub(in super::super) const SCREW: Ends = Ends::Screw {
         lift: Hold::Free,
         turn: Hold::Free,
     };

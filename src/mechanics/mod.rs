@@ -25,9 +25,13 @@
 //! minimise             downhill; knows only a function
 //! tighten              stages, errors, report
 //! linking, outline     what a shape can be asked
+//! pieces, crossings    its crossings as seen from one side
+//! residue, alexander   what they say of how the curves are knotted
 //! ```
 
+mod alexander;
 mod contact;
+mod crossings;
 mod curvature;
 mod energy;
 mod factor;
@@ -40,12 +44,16 @@ mod minimise;
 mod outline;
 mod pairs;
 mod passage;
+mod pieces;
 mod precondition;
+mod residue;
 #[cfg(test)]
 mod spiral;
 mod tighten;
 mod tubes;
 
+pub use alexander::{Knotting, same_crossings};
+pub use crossings::Crossings;
 pub use linking::linking;
 pub use outline::{Profile, Surface, outline_area, silhouette, strand_lengths, surface};
 pub use tighten::{Progress, Report, Schedule, TightenError, tighten};
