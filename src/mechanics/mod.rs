@@ -24,37 +24,47 @@
 //! matrix, precondition     a stiffness matrix and its inverse
 //! minimise             downhill; knows only a function
 //! tighten              stages, errors, report
-//! linking, outline     what a shape can be asked
+//! linking, curve, outline     what a shape can be asked
 //! pieces, crossings    its crossings as seen from one side
 //! residue, alexander   what they say of how the curves are knotted
+//! accurate             tight to a tolerance, with the error reached
+//! polygons, loosen, segments     any knot, link or rope as a start
 //! ```
 
+mod accurate;
 mod alexander;
 mod contact;
 mod crossings;
 mod curvature;
+mod curve;
 mod energy;
 mod factor;
 mod fibre;
 mod images;
 mod layout;
 mod linking;
+mod loosen;
 mod matrix;
 mod minimise;
 mod outline;
 mod pairs;
 mod passage;
 mod pieces;
+mod polygons;
 mod precondition;
 mod residue;
+mod segments;
 #[cfg(test)]
 mod spiral;
 mod tighten;
 mod tubes;
 
+pub use accurate::{Accurate, Figure, Untight, accurate, tighten_polygons};
 pub use alexander::{Knotting, same_crossings};
 pub use crossings::Crossings;
+pub use curve::{Nearness, curve_lengths, least_distance};
 pub use linking::linking;
 pub use outline::{Profile, Surface, outline_area, silhouette, strand_lengths, surface};
+pub use polygons::{Joined, PolygonError, Polygons};
 pub use tighten::{Progress, Report, Schedule, TightenError, tighten};
 pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes};

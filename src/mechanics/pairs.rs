@@ -32,7 +32,7 @@ const LONGER: f64 = 1.2;
 ///
 /// A strand bent round as tightly as it goes comes back to itself after half a
 /// circle of its own diameter, pi/2. Longer exclusions miss real contacts (tried: 2).
-const OWN_ARC: f64 = 1.6;
+pub(super) const OWN_ARC: f64 = 1.6;
 
 /// Where everything stood when a list was made.
 #[derive(Debug, Clone, Default)]

@@ -1,0 +1,297 @@
+//! Tight to a tolerance, with the error that was reached.
+//!
+//! A solve errs in three ways, and each is measured:
+//!
+//! * contacts give a little: errors fall as the root of the stiffness `k`, so `2 x(4k) -
+//!   x(k)` is the hard limit; its error is what one stage less would have said;
+//! * nodes stand apart: errors fall as the square of the spacing, so with `n` and
+//!   `2n` nodes `(4 x(2n) - x(n)) / 3` is the limit; its error is what it adds;
+//! * some force is left: the residual, as a share of the length.
+//!
+//! Nodes are doubled until the sum is below the tolerance or the nodes are too many.
+//! Beside the limit stand two measures of what was really laid: by the radius the
+//! tubes were given, too short as they overlap, and by half the distance they
+//! keep, too long. The truth lies between.
+
+use super::curve::{Nearness, curve_lengths, doubled, least_distance};
+use super::linking::linking;
+use super::outline::strand_lengths;
+use super::polygons::{PolygonError, Polygons};
+use super::tighten::{Progress, Report, Schedule, TightenError, tighten};
+use super::tubes::{Ends, Shape, Tubes};
+
+/// Stages that bring rough starts to rest.
+const EARLY: [f64; 3] = [8.0, 64.0, 256.0];
+
+/// Stages from which the hard limit is taken, each four times as stiff.
+const LATE: [f64; 3] = [1024.0, 4096.0, 16384.0];
+
+/// Most nodes in a cell.
+const MOST_NODES: usize = 2400;
+
+/// Spacing at the start over the diameter of the thinnest strand.
+const COARSE: f64 = 0.45;
+
+/// Force that only a ring shrunk to nothing leaves.
+const GONE: f64 = 1e6;
+
+/// Force left on a node for each length, as a share of the tolerance.
+const REST: f64 = 0.3;
+
+/// A figure with its error, one way or the other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figure {
+    /// In the limit of hard strands and many nodes.
+    pub value: f64,
+    /// What the estimate may be off by.
+    pub error: f64,
+}
+
+/// A tight shape and how exactly it is known. Lengths in the unit of the tubes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Accurate {
+    /// The tubes with as many nodes as it took.
+    pub tubes: Tubes,
+    /// Their shape at the last stage.
+    pub shape: Shape,
+    /// Length of each strand.
+    pub lengths: Vec<Figure>,
+    /// Rise of the cell.
+    pub lift: Figure,
+    /// Turn of the cell, radians.
+    pub turn: Figure,
+    /// Length of each strand as laid, along the smooth curve.
+    pub laid: Vec<f64>,
+    /// Least distance as laid.
+    pub least: Nearness,
+    /// Largest error of a length or the rise, relative.
+    pub reached: f64,
+    /// Worst force on a node for each length of strand at the end.
+    pub residual: f64,
+    /// Times the energy was worked out.
+    pub evaluations: usize,
+}
+
+/// Why no accurate shape was found.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum Untight {
+    /// The polygons are at fault.
+    #[error(transparent)]
+    Polygons(#[from] PolygonError),
+    /// The solve failed.
+    #[error(transparent)]
+    Solve(#[from] TightenError),
+    /// A ring with nothing in it.
+    #[error("a ring shrinks to a point: no knot and no other ring holds it open")]
+    Loose,
+    /// A strand came through another.
+    #[error("a strand passed through another; no shape is given")]
+    Passed,
+}
+
+/// Figures at one stage.
+#[derive(Debug, Clone)]
+struct Stage {
+    figures: Vec<f64>,
+}
+
+impl Stage {
+    fn of(tubes: &Tubes, shape: &Shape) -> Self {
+        let mut figures = curve_lengths(tubes, shape);
+        figures.extend([shape.lift, shape.turn]);
+        Self { figures }
+    }
+
+    fn mixed(&self, own: f64, other: &Self, others: f64) -> Self {
+        let both = self.figures.iter().zip(&other.figures);
+        let figures = both.map(|(a, b)| own * a + others * b).collect();
+        Self { figures }
+    }
+}
+
+/// The hard limit with one number of nodes.
+#[derive(Debug, Clone)]
+struct Hard {
+    limit: Stage,
+    error: Vec<f64>,
+}
+
+/// A solve that is carried on to more stages and nodes.
+#[derive(Debug)]
+struct Climb<'a> {
+    tubes: Tubes,
+    shape: Shape,
+    residual: f64,
+    evaluations: usize,
+    tolerance: f64,
+    progress: &'a Progress,
+}
+
+impl Climb<'_> {
+    fn stages(&mut self, stages: &[f64], tolerance: f64) -> Result<Report, TightenError> {
+        let schedule = Schedule {
+            stages: stages.to_vec(),
+            tolerance,
+            early_tolerance: tolerance.max(1e-2),
+            most_iterations: 3000,
+        };
+        let start = self.shape.clone();
+        let (shape, report) = tighten(&self.tubes, start, &schedule, self.progress)?;
+        self.shape = shape;
+        self.residual = report.residual;
+        self.evaluations += report.evaluations;
+        Ok(report)
+    }
+
+    fn hard(&mut self) -> Result<Hard, TightenError> {
+        let mut stages = Vec::new();
+        for stiffness in LATE {
+            self.stages(&[stiffness], self.tolerance)?;
+            stages.push(Stage::of(&self.tubes, &self.shape));
+        }
+        let limit = stages[2].mixed(2.0, &stages[1], -1.0);
+        let before = stages[1].mixed(2.0, &stages[0], -1.0);
+        Ok(Hard {
+            error: differences(&limit, &before),
+            limit,
+        })
+    }
+
+    fn finer(&mut self) {
+        (self.tubes, self.shape) = doubled(&self.tubes, &self.shape);
+    }
+}
+
+fn differences(a: &Stage, b: &Stage) -> Vec<f64> {
+    let both = a.figures.iter().zip(&b.figures);
+    both.map(|(a, b)| (a - b).abs()).collect()
+}
+
+/// Tubes as tight as they will go, in the hard limit, to a relative `tolerance`.
+///
+/// # Errors
+///
+/// As [`tighten()`]. That the tolerance was not reached is no error: see
+/// [`Accurate::reached`].
+pub fn accurate(
+    tubes: &Tubes,
+    start: Shape,
+    tolerance: f64,
+    progress: &Progress,
+) -> Result<Accurate, TightenError> {
+    let mut climb = Climb {
+        tubes: tubes.clone(),
+        shape: start,
+        residual: 0.0,
+        evaluations: 0,
+        tolerance: (REST * tolerance).clamp(1e-6, 1e-2),
+        progress,
+    };
+    climb.stages(&EARLY, 1e-2)?;
+    let mut coarse = climb.hard()?;
+    loop {
+        climb.finer();
+        let fine = climb.hard()?;
+        let found = summed(&climb, &coarse, &fine);
+        let full = 2 * climb.tubes.count() > MOST_NODES;
+        if found.reached <= tolerance || full {
+            return Ok(found);
+        }
+        coarse = fine;
+    }
+}
+
+fn summed(climb: &Climb, coarse: &Hard, fine: &Hard) -> Accurate {
+    let limit = fine.limit.mixed(4.0 / 3.0, &coarse.limit, -1.0 / 3.0);
+    let added = differences(&limit, &fine.limit);
+    let figure = |number: usize| Figure {
+        value: limit.figures[number],
+        error: fine.error[number] + added[number] + climb.residual * limit.figures[number].abs(),
+    };
+    let strands = climb.tubes.strands;
+    let lengths: Vec<Figure> = (0..strands).map(figure).collect();
+    let lift = figure(strands);
+    let share = |f: &Figure| {
+        if f.value == 0.0 {
+            0.0
+        } else {
+            f.error / f.value.abs()
+        }
+    };
+    Accurate {
+        reached: lengths.iter().map(share).fold(share(&lift), f64::max),
+        turn: figure(strands + 1),
+        laid: curve_lengths(&climb.tubes, &climb.shape),
+        least: least_distance(&climb.tubes, &climb.shape),
+        residual: climb.residual,
+        evaluations: climb.evaluations,
+        tubes: climb.tubes.clone(),
+        shape: climb.shape.clone(),
+        lengths,
+        lift,
+    }
+}
+
+/// Polygons pulled tight to a relative `tolerance`.
+///
+/// Lengths come out in diameters of the thickest strand.
+///
+/// # Errors
+///
+/// [`Untight`] says whether the polygons are at fault or no rest was found.
+pub fn tighten_polygons(
+    polygons: Polygons,
+    tolerance: f64,
+    progress: &Progress,
+) -> Result<Accurate, Untight> {
+    let clear = polygons.checked()?.cleared();
+    let (tubes, start) = rough(&clear);
+    let crossings = linking(&tubes, &start);
+    let (tubes, shape) = drawn_in(tubes, start, &clear.radius, progress)?;
+    let found = accurate(&tubes, shape, tolerance, progress)?;
+    if linking(&found.tubes, &found.shape) != crossings {
+        return Err(Untight::Passed);
+    }
+    Ok(found)
+}
+
+/// Tubes along the polygons with nodes enough for a first solve.
+fn rough(clear: &Polygons) -> (Tubes, Shape) {
+    let needed = nodes_for(&clear.lengths(), &clear.radius, COARSE);
+    let corners = clear.points.iter().map(Vec::len).max().unwrap_or(0);
+    clear.laid(needed.max(corners))
+}
+
+fn nodes_for(lengths: &[f64], radius: &[f64], spacing: f64) -> usize {
+    let each = lengths
+        .iter()
+        .zip(radius)
+        .map(|(l, r)| l / (2.0 * r * spacing));
+    (each.fold(0.0, f64::max).ceil() as usize).max(8)
+}
+
+/// First tight shape, and the nodes that its length asks for.
+fn drawn_in(
+    tubes: Tubes,
+    start: Shape,
+    radius: &[f64],
+    progress: &Progress,
+) -> Result<(Tubes, Shape), Untight> {
+    let schedule = Schedule {
+        stages: EARLY[..2].to_vec(),
+        ..Schedule::coarse()
+    };
+    let done = tighten(&tubes, start, &schedule, progress);
+    let (shape, _) = done.map_err(|error| match error {
+        // Nothing presses on a ring that shrinks, so that no rest is found.
+        TightenError::Restless { residual } if residual > GONE => Untight::Loose,
+        other => other.into(),
+    })?;
+    let lengths = strand_lengths(&tubes, &shape);
+    let is_ring = matches!(tubes.ends, Ends::Closed { .. });
+    let mut each = lengths.iter().zip(radius);
+    if is_ring && each.any(|(length, r)| *length < 4.0 * r) {
+        return Err(Untight::Loose);
+    }
+    Ok((tubes, shape))
+}

@@ -1,0 +1,485 @@
+//! Strands given as polygons, of any size and shape, made ready to be tightened.
+//!
+//! Only what is tied to what is taken from a polygon: rings are drawn apart as
+//! `loosen` says, then everything is blown up or down until the tubes just clear
+//! one another. Endless strands are blown up; where their rise is held, across
+//! the axis only. Neither lets a strand through another.
+//!
+//! This module does not know what unit its lengths are in, nor how tight the
+//! strands will lie.
+
+use super::loosen::loosen;
+use super::segments::{Nearest, Vector, between, minus, nearest, norm};
+use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};
+
+/// Most points of all polygons together: every pair of edges is looked at.
+const MOST_POINTS: usize = 10_000;
+
+/// Most strands.
+const MOST_STRANDS: usize = 64;
+
+/// Largest ratio of two radii.
+const MOST_RATIO: f64 = 100.0;
+
+/// Edges nearer than this share of the whole extent count as meeting.
+const MEETING: f64 = 1e-9;
+
+/// Cells above and below in which neighbours are sought.
+const LEVELS: usize = 6;
+
+/// Chord over arc below which two places of one strand are neighbours across, not
+/// along: a circle bent as tight as a tube allows comes back at 2/pi.
+const ACROSS: f64 = 0.62;
+
+/// Distance of tubes after blowing up, over the sum of their radii.
+const CLEAR: f64 = 1.05;
+
+/// How the polygons join.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Joined {
+    /// Every polygon closes on itself.
+    Rings,
+    /// Every polygon leads on into the beginning of the next, lifted and turned;
+    /// its last point is that beginning.
+    Screw {
+        /// Strand in which each runs on.
+        next: Vec<usize>,
+        /// Rise of the cell.
+        lift: f64,
+        /// Whether it is found or stays.
+        lift_hold: Hold,
+        /// Turn of the cell, radians.
+        turn: f64,
+        /// Whether it is found or stays.
+        turn_hold: Hold,
+    },
+}
+
+/// Tubes given by the polygons in their middle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Polygons {
+    /// Corners of each strand.
+    pub points: Vec<Vec<[f64; 3]>>,
+    /// Radius of each strand, in the same unit.
+    pub radius: Vec<f64>,
+    /// How they join.
+    pub joined: Joined,
+    /// Pull along the axis, in pulls of one strand.
+    pub weight: f64,
+}
+
+/// Why polygons cannot be tightened. Strands and points count from 1.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PolygonError {
+    /// Something about one strand.
+    #[error("strand {strand} {what}")]
+    Strand {
+        /// The strand.
+        strand: usize,
+        /// What is wrong.
+        what: &'static str,
+    },
+    /// Something about the whole.
+    #[error("{0}")]
+    Whole(&'static str),
+    /// Edges that meet.
+    #[error(
+        "strand {strand} meets strand {other} itself at {at:.6?}: it is not said which passes over"
+    )]
+    Meeting {
+        /// One strand.
+        strand: usize,
+        /// The other, or the same.
+        other: usize,
+        /// Where.
+        at: [f64; 3],
+    },
+}
+
+/// One edge of a polygon, seen in some cell.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Edge {
+    pub strand: usize,
+    pub number: usize,
+    pub level: usize,
+    pub ends: [Vector; 2],
+    /// Length of strand before it.
+    pub before: f64,
+}
+
+impl Polygons {
+    /// The same, without points given twice in a row, and checked.
+    ///
+    /// # Errors
+    ///
+    /// [`PolygonError`] says which strand is at fault and how.
+    pub fn checked(mut self) -> Result<Self, PolygonError> {
+        self.check_numbers()?;
+        self.drop_doubles();
+        for (strand, points) in self.points.iter().enumerate() {
+            let fewest = if self.is_rings() { 3 } else { 2 };
+            if points.len() < fewest {
+                let what = "has too few different points";
+                return Err(PolygonError::Strand {
+                    strand: strand + 1,
+                    what,
+                });
+            }
+        }
+        self.check_meetings()?;
+        Ok(self)
+    }
+
+    pub(super) fn is_rings(&self) -> bool {
+        self.joined == Joined::Rings
+    }
+
+    fn check_numbers(&self) -> Result<(), PolygonError> {
+        let whole = |what| Err(PolygonError::Whole(what));
+        if self.points.is_empty() || self.points.len() != self.radius.len() {
+            return whole("there are no strands");
+        }
+        if self.points.len() > MOST_STRANDS {
+            return whole("there are more than 64 strands");
+        }
+        if self.points.iter().map(Vec::len).sum::<usize>() > MOST_POINTS {
+            return whole("there are more than 10000 points; every third or tenth will do");
+        }
+        for (number, (points, &radius)) in self.points.iter().zip(&self.radius).enumerate() {
+            let strand = number + 1;
+            let bad = |what| Err(PolygonError::Strand { strand, what });
+            if !(radius.is_finite() && radius > 0.0) {
+                return bad("has a radius that is not above zero");
+            }
+            // Squares of lengths must stay numbers.
+            if points
+                .iter()
+                .flatten()
+                .any(|x| x.is_nan() || x.abs() > 1e100)
+            {
+                return bad("has a point that is no place");
+            }
+        }
+        let (thin, thick) = self.radii();
+        if thick > MOST_RATIO * thin {
+            return whole("one strand is more than a hundred times as thick as another");
+        }
+        if !self.weight.is_finite() || self.weight.abs() > 1e3 {
+            return whole("the weight is not between -1000 and 1000 strand pulls");
+        }
+        self.check_screw()
+    }
+
+    fn check_screw(&self) -> Result<(), PolygonError> {
+        let Joined::Screw {
+            next, lift, turn, ..
+        } = &self.joined
+        else {
+            return match self.weight {
+                0.0 => Ok(()),
+                _ => Err(PolygonError::Whole("closed strands cannot carry a weight")),
+            };
+        };
+        let mut met = vec![false; self.points.len()];
+        let is_new = |&to: &usize| to < met.len() && !std::mem::replace(&mut met[to], true);
+        if next.len() != self.points.len() || !next.iter().all(is_new) {
+            return Err(PolygonError::Whole(
+                "\"next\" does not name every strand once, counted from 0",
+            ));
+        }
+        if !(lift.is_finite() && *lift > 0.0 && turn.is_finite()) {
+            return Err(PolygonError::Whole("the strands do not rise along z"));
+        }
+        Ok(())
+    }
+
+    /// Thinnest and thickest radius.
+    fn radii(&self) -> (f64, f64) {
+        let thin = self.radius.iter().fold(f64::INFINITY, |a, &b| a.min(b));
+        (thin, self.radius.iter().fold(0.0, |a, &b| a.max(b)))
+    }
+
+    /// Largest difference of two coordinates.
+    fn extent(&self) -> f64 {
+        let along = |axis: usize| {
+            let all = self.points.iter().flatten().map(|p| p[axis]);
+            let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), x| {
+                (l.min(x), h.max(x))
+            });
+            high - low
+        };
+        along(0).max(along(1)).max(along(2))
+    }
+
+    fn drop_doubles(&mut self) {
+        let near = MEETING * self.extent();
+        let rings = self.is_rings();
+        for points in &mut self.points {
+            points.dedup_by(|b, a| norm(minus(*a, *b)) <= near);
+            while rings && points.len() > 1 {
+                let last = points[points.len() - 1];
+                if norm(minus(points[0], last)) > near {
+                    break;
+                }
+                points.pop();
+            }
+        }
+    }
+
+    /// Edges of the cell, and of cells above it.
+    pub(super) fn edges(&self, levels: usize) -> Vec<Edge> {
+        let (lift, turn) = match self.joined {
+            Joined::Rings => (0.0, 0.0),
+            Joined::Screw { lift, turn, .. } => (lift, turn),
+        };
+        let mut edges = Vec::new();
+        for level in 0..=levels {
+            let up = level as f64;
+            let seen = |p: Vector| screwed(p, up * lift, up * turn);
+            for (strand, points) in self.points.iter().enumerate() {
+                let count = points.len();
+                let steps = if self.is_rings() { count } else { count - 1 };
+                let mut before = 0.0;
+                for number in 0..steps {
+                    let ends = [seen(points[number]), seen(points[(number + 1) % count])];
+                    edges.push(Edge {
+                        strand,
+                        number,
+                        level,
+                        ends,
+                        before,
+                    });
+                    before += norm(minus(ends[1], ends[0]));
+                }
+            }
+        }
+        edges
+    }
+
+    /// Length of every strand.
+    pub(super) fn lengths(&self) -> Vec<f64> {
+        let mut lengths = vec![0.0; self.points.len()];
+        for edge in self.edges(0) {
+            lengths[edge.strand] += norm(minus(edge.ends[1], edge.ends[0]));
+        }
+        lengths
+    }
+
+    fn levels(&self) -> usize {
+        if self.is_rings() { 0 } else { LEVELS }
+    }
+
+    /// Length of strand between the middles of two edges, if one leads to the other.
+    fn arc(&self, own: &Edge, other: &Edge, lengths: &[f64]) -> Option<f64> {
+        let middle = |e: &Edge| e.before + 0.5 * norm(minus(e.ends[1], e.ends[0]));
+        let Joined::Screw { next, .. } = &self.joined else {
+            let way = (middle(own) - middle(other)).abs();
+            let same = own.strand == other.strand;
+            return same.then(|| way.min(lengths[own.strand] - way));
+        };
+        let (mut strand, mut gone) = (own.strand, 0.0);
+        for _ in 0..other.level {
+            gone += lengths[strand];
+            strand = next[strand];
+        }
+        (strand == other.strand).then(|| (gone + middle(other) - middle(own)).abs())
+    }
+
+    /// Shows every two edges that do not follow one another, and where they are
+    /// nearest.
+    fn for_pairs(&self, mut show: impl FnMut(&Edge, &Edge, &Nearest)) {
+        let edges = self.edges(self.levels());
+        let own = edges.iter().filter(|edge| edge.level == 0).count();
+        for first in 0..own {
+            for second in first + 1..edges.len() {
+                let (a, b) = (&edges[first], &edges[second]);
+                let joined = a.ends[1] == b.ends[0] || a.ends[0] == b.ends[1] || self.follows(a, b);
+                if !joined {
+                    show(a, b, &nearest(a.ends, b.ends));
+                }
+            }
+        }
+    }
+
+    /// Whether `b`, one cell up, begins where `a` ends.
+    fn follows(&self, a: &Edge, b: &Edge) -> bool {
+        let Joined::Screw { next, .. } = &self.joined else {
+            return false;
+        };
+        let last = a.number + 2 == self.points[a.strand].len();
+        last && b.level == 1 && b.number == 0 && next[a.strand] == b.strand
+    }
+
+    fn check_meetings(&self) -> Result<(), PolygonError> {
+        let near = MEETING * self.extent();
+        let mut found = None;
+        self.for_pairs(|a, b, nearest| {
+            if found.is_none() && norm(nearest.way) <= near {
+                found = Some(PolygonError::Meeting {
+                    strand: a.strand + 1,
+                    other: b.strand + 1,
+                    at: between(a.ends[0], a.ends[1], nearest.own),
+                });
+            }
+        });
+        found.map_or_else(|| self.check_folds(), Err)
+    }
+
+    /// An edge that runs straight back over the last one.
+    fn check_folds(&self) -> Result<(), PolygonError> {
+        let edges = self.edges(0);
+        for pair in edges.windows(2) {
+            let [a, b] = [0, 1].map(|i| minus(pair[i].ends[1], pair[i].ends[0]));
+            let folded = norm(super::segments::cross(a, b)) <= MEETING * norm(a) * norm(b);
+            if pair[0].strand == pair[1].strand && folded && super::segments::dot(a, b) < 0.0 {
+                return Err(PolygonError::Strand {
+                    strand: pair[0].strand + 1,
+                    what: "runs straight back on itself at a corner",
+                });
+            }
+        }
+        Ok(())
+    }
+
+    /// Least distance of two places across, over the sum of their radii.
+    pub(super) fn clearance(&self) -> f64 {
+        let lengths = self.lengths();
+        let mut least = f64::INFINITY;
+        self.for_pairs(|a, b, nearest| {
+            let apart = norm(nearest.way);
+            let along = self
+                .arc(a, b, &lengths)
+                .is_some_and(|arc| apart > ACROSS * arc);
+            if !along {
+                least = least.min(apart / (self.radius[a.strand] + self.radius[b.strand]));
+            }
+        });
+        least
+    }
+
+    /// The same knot in units of the largest diameter, drawn apart and blown up
+    /// until the tubes clear.
+    pub(super) fn cleared(&self) -> Self {
+        let mut clear = self.normalised();
+        if clear.is_rings() {
+            clear = loosen(clear);
+        }
+        let by = CLEAR / clear.clearance();
+        if by.is_finite() {
+            clear.blow_up(by);
+        }
+        clear
+    }
+
+    /// In units of the thickest diameter; rings first at a size of about one. On a
+    /// grid far finer than any figure, so that the unit they came in does not
+    /// show in the last digits.
+    fn normalised(&self) -> Self {
+        const GRID: f64 = (1_u64 << 40) as f64;
+        let (_, thick) = self.radii();
+        let unit = if self.is_rings() {
+            self.extent()
+        } else {
+            2.0 * thick
+        };
+        let onto = |x: f64| (x * GRID).round() / GRID;
+        let mut all = self.clone();
+        all.radius = self.radius.iter().map(|r| onto(0.5 * r / thick)).collect();
+        for x in all.points.iter_mut().flatten().flatten() {
+            *x = onto(*x / unit);
+        }
+        if let Joined::Screw { lift, .. } = &mut all.joined {
+            *lift = onto(*lift / unit);
+        }
+        all
+    }
+
+    fn blow_up(&mut self, by: f64) {
+        let mut up = by;
+        if let Joined::Screw {
+            lift, lift_hold, ..
+        } = &mut self.joined
+        {
+            if *lift_hold == Hold::Held {
+                up = 1.0;
+            }
+            *lift *= up;
+        }
+        // A held rise may stay too low whatever is done across.
+        let across = if up == by { by } else { by.clamp(0.1, 10.0) };
+        for p in self.points.iter_mut().flatten() {
+            *p = [across * p[0], across * p[1], up * p[2]];
+        }
+    }
+
+    /// Tubes with `nodes` nodes a strand, laid along the polygons, every corner
+    /// kept where there are nodes enough.
+    pub(super) fn laid(&self, nodes: usize) -> (Tubes, Shape) {
+        let strands = self.points.len();
+        let mut points = Vec::with_capacity(strands * nodes);
+        for corners in &self.points {
+            points.extend(spread(corners, nodes, self.is_rings()));
+        }
+        let radius = self.radius.iter().flat_map(|&r| vec![r; nodes]).collect();
+        let (ends, continues, lift, turn) = match &self.joined {
+            Joined::Rings => (Ends::Closed { cells: 1 }, (0..strands).collect(), 0.0, 0.0),
+            Joined::Screw {
+                next,
+                lift,
+                lift_hold,
+                turn,
+                turn_hold,
+            } => {
+                let ends = Ends::Screw {
+                    lift: *lift_hold,
+                    turn: *turn_hold,
+                };
+                (ends, next.clone(), *lift, *turn)
+            }
+        };
+        let tubes = Tubes {
+            strands,
+            nodes,
+            continues,
+            radius,
+            pull: vec![1.0; strands],
+            bending: vec![0.0; strands],
+            squeeze: vec![Squeeze::Hard; strands],
+            ends,
+            weight: self.weight,
+            band: 0.0,
+        };
+        let squeeze = vec![0.0; strands * nodes];
+        (
+            tubes,
+            Shape {
+                points,
+                lift,
+                turn,
+                squeeze,
+            },
+        )
+    }
+}
+
+/// `nodes` nodes along `corners`: all corners, and the rest on the longest steps.
+fn spread(corners: &[Vector], nodes: usize, is_ring: bool) -> Vec<Vector> {
+    let count = corners.len();
+    let edges = if is_ring { count } else { count - 1 };
+    let ends = |edge: usize| [corners[edge], corners[(edge + 1) % count]];
+    let lengths: Vec<f64> = (0..edges)
+        .map(|e| norm(minus(ends(e)[1], ends(e)[0])))
+        .collect();
+    let mut cuts = vec![1_usize; edges];
+    for _ in edges..nodes {
+        let step = |e: &usize| lengths[*e] / cuts[*e] as f64;
+        let longest = (0..edges).max_by(|a, b| step(a).total_cmp(&step(b)));
+        cuts[longest.unwrap_or(0)] += 1;
+    }
+    let mut row = Vec::with_capacity(nodes);
+    for (edge, &cuts) in cuts.iter().enumerate() {
+        let [a, b] = ends(edge);
+        row.extend((0..cuts).map(|cut| between(a, b, cut as f64 / cuts as f64)));
+    }
+    row
+}
