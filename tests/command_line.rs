@@ -211,3 +211,62 @@ fn wrong_arguments_are_named_with_the_usage() {
         said(&output)
     );
 }
+
+fn tubes(name: &str) -> String {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files");
+    folder.join(name).to_string_lossy().into_owned()
+}
+
+/// 32.742 934: Przybył and Pierański, *J. Phys. A* 47 (2014) 285201.
+#[test]
+fn a_knot_given_as_a_polygon_is_pulled_tight() {
+    let output = plaitwright(&["tighten", &tubes("trefoil.json"), "--json"]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let number = |value: &Value| value.as_f64().unwrap_or_else(|| panic!("{answer}"));
+    let short = number(&answer["ropelength"]["nominal"]);
+    let long = number(&answer["ropelength"]["least_distance"]);
+    let published = 32.742_934;
+    assert!(short < published && published < long, "{short} to {long}");
+    assert!(short > 0.999 * published && long < 1.001 * published);
+    let length = number(&answer["lengths"][0]);
+    assert!((length - short).abs() < 1e-6, "the radius is 1");
+    let half = 0.5 * number(&answer["min_distance"]);
+    assert!((length / half - long).abs() < 1e-6);
+    assert!(answer["turn"].is_null() && answer["lift"].is_null());
+    assert!(number(&answer["reached"]) <= 1e-3);
+    assert!(number(&answer["residual"]) < 1e-3);
+    assert!(number(&answer["evaluations"]) > 10.0 && number(&answer["ms"]) > 0.0);
+    assert_eq!(answer["crossings_kept"], true);
+}
+
+#[test]
+fn tubes_that_cannot_be_tightened_are_refused_in_one_line_with_exit_code_two() {
+    let folder = tempfile::tempdir().unwrap();
+    let ring = |points: &str, radius: &str| {
+        format!("{{\"strands\":[{{\"radius\":{radius},\"closed\":true,\"points\":{points}}}]}}")
+    };
+    let square = "[[0,0,0],[1,0,0],[1,1,0],[0,1,0]]";
+    for (text, word) in [
+        (String::new(), "EOF"),
+        ("{\"strands\":[]}".to_owned(), "no strands"),
+        (ring("[]", "1"), "no points"),
+        (ring("[[0,0,0],[1,0,0]]", "1"), "too few"),
+        (ring(square, "0"), "radius"),
+        (ring(square, "-1"), "radius"),
+        (ring(square, "\"thick\""), "string"),
+        (ring("[[0,0,0],[1,0,NaN],[1,1,0]]", "1"), "line"),
+        (ring("[[0,0,0],[1,1,0],[1,0,0],[0,1,0]]", "1"), "meets"),
+        (ring(square, "1"), "shrinks"),
+        (
+            "{\"strands\":[{\"radius\":1,\"points\":[[0,0,0],[0,0,1]]}],\"screw\":{\"next\":[1],\"turn\":0,\"lift\":null}}".to_owned(),
+            "next",
+        ),
+    ] {
+        let file = written(folder.path(), "tubes.json", &text);
+        let output = plaitwright(&["tighten", &file, "--json"]);
+        assert_eq!(output.status.code(), Some(2), "{text}: {}", said(&output));
+        assert_eq!(said(&output).lines().count(), 1, "{text}: {}", said(&output));
+        assert!(said(&output).contains(word), "{text}: {}", said(&output));
+    }
+}

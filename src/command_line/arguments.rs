@@ -14,11 +14,15 @@ pub struct Size {
     pub height: usize,
 }
 
+/// A relative error, from 1e-6 to 0.1.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tolerance(pub f64);
+
 /// Largest picture side, pixels.
 const MOST_PIXELS: usize = 8000;
 
 /// One command with all that it needs.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Command {
     /// Open the window, with a file if one is named.
     Window(Option<PathBuf>),
@@ -40,6 +44,15 @@ pub enum Command {
         /// Its size.
         size: Size,
     },
+    /// Pull the tubes of a file tight.
+    Tighten {
+        /// The file.
+        file: PathBuf,
+        /// Relative error asked for.
+        tolerance: Tolerance,
+        /// As one JSON object.
+        json: bool,
+    },
     /// Say what the commands are.
     Help,
     /// Say the version.
@@ -58,6 +71,9 @@ pub enum UsageError {
     /// A size that is none.
     #[error("{0:?} is not a size like 1600x300, each side from 1 to {MOST_PIXELS}")]
     Size(String),
+    /// A tolerance that is none.
+    #[error("{0:?} is not a tolerance from 1e-6 to 0.1")]
+    Tolerance(String),
     /// Something that has no place there.
     #[error("{0}")]
     Other(String),
@@ -79,7 +95,7 @@ pub fn read_arguments(
 ) -> Result<Command, UsageError> {
     let mut parser = lexopt::Parser::from_args(arguments);
     let mut words: Vec<OsString> = Vec::new();
-    let (mut json, mut out, mut size) = (false, None, None);
+    let (mut json, mut out, mut size, mut tolerance) = (false, None, None, None);
     while let Some(argument) = parser.next()? {
         match argument {
             Short('h') | Long("help") => return Ok(Command::Help),
@@ -87,19 +103,30 @@ pub fn read_arguments(
             Long("json") => json = true,
             Long("out") => out = Some(PathBuf::from(parser.value()?)),
             Long("size") => size = Some(read_size(&parser.value()?.to_string_lossy())?),
+            Long("tolerance") => {
+                tolerance = Some(read_tolerance(&parser.value()?.to_string_lossy())?);
+            }
             Value(word) => words.push(word),
             other => return Err(other.unexpected().into()),
         }
     }
     let (name, file) = named(words)?;
     let misplaced = |option: &str| UsageError::Other(format!("{option} has no place here"));
-    if json && name != "figures" {
+    if json && name != "figures" && name != "tighten" {
         return Err(misplaced("--json"));
     }
     if (out.is_some() || size.is_some()) && name != "picture" {
         return Err(misplaced("--out or --size"));
     }
+    if tolerance.is_some() && name != "tighten" {
+        return Err(misplaced("--tolerance"));
+    }
     match name {
+        "tighten" => Ok(Command::Tighten {
+            file: file.ok_or(UsageError::NoFile("tighten"))?,
+            tolerance: tolerance.unwrap_or(Tolerance(1e-3)),
+            json,
+        }),
         "check" => Ok(Command::Check(file.ok_or(UsageError::NoFile("check"))?)),
         "figures" => Ok(Command::Figures {
             file: file.ok_or(UsageError::NoFile("figures"))?,
@@ -121,7 +148,7 @@ pub fn read_arguments(
 fn named(words: Vec<OsString>) -> Result<(&'static str, Option<PathBuf>), UsageError> {
     let mut words = words.into_iter();
     let first = words.next();
-    let name = ["check", "figures", "picture"]
+    let name = ["check", "figures", "picture", "tighten"]
         .into_iter()
         .find(|name| first.as_deref().is_some_and(|w| w == *name));
     let file = match name {
@@ -133,6 +160,12 @@ fn named(words: Vec<OsString>) -> Result<(&'static str, Option<PathBuf>), UsageE
         return Err(UsageError::Other(format!("{extra:?} has no place here")));
     }
     Ok((name.unwrap_or("window"), file.map(PathBuf::from)))
+}
+
+fn read_tolerance(text: &str) -> Result<Tolerance, UsageError> {
+    let sound = text.parse().ok().filter(|t| (1e-6..=0.1).contains(t));
+    let wrong = || UsageError::Tolerance(text.to_owned());
+    sound.map(Tolerance).ok_or_else(wrong)
 }
 
 fn read_size(text: &str) -> Result<Size, UsageError> {
@@ -182,6 +215,24 @@ mod tests {
             read("picture a.plait --out b.png --size 320x100"),
             Ok(expected)
         );
+    }
+
+    #[test]
+    fn tubes_are_tightened_to_a_thousandth_unless_told_otherwise() {
+        let expected = |tolerance, json| Command::Tighten {
+            file: PathBuf::from("a.json"),
+            tolerance: Tolerance(tolerance),
+            json,
+        };
+        assert_eq!(read("tighten a.json"), Ok(expected(1e-3, false)));
+        let told = read("tighten a.json --tolerance 1e-4 --json");
+        assert_eq!(told, Ok(expected(1e-4, true)));
+        for wrong in ["0", "nan", "1", "-1e-3", "tight"] {
+            let error = read(&format!("tighten a --tolerance={wrong}")).unwrap_err();
+            assert_eq!(error, UsageError::Tolerance(wrong.to_owned()));
+        }
+        let misplaced = read("check a --tolerance 0.01").unwrap_err();
+        assert!(misplaced.to_string().contains("--tolerance"), "{misplaced}");
     }
 
     #[test]

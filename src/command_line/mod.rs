@@ -10,6 +10,7 @@
 mod arguments;
 mod picture;
 mod report;
+mod tighten;
 
 use std::fmt;
 use std::io::{self, Write};
@@ -17,7 +18,7 @@ use std::path::Path;
 use std::process::ExitCode;
 use std::time::Instant;
 
-pub use arguments::{Command, Size, UsageError, read_arguments};
+pub use arguments::{Command, Size, Tolerance, UsageError, read_arguments};
 
 use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
 use crate::document::{self, Design, ReadError};
@@ -28,7 +29,8 @@ pub const USAGE: &str = "\
 plaitwright [FILE]                                  open the window
 plaitwright check FILE                              say whether the moves hold
 plaitwright figures FILE [--json]                   print the cord's figures
-plaitwright picture FILE --out X.png [--size WxH]   draw the cord";
+plaitwright picture FILE --out X.png [--size WxH]   draw the cord
+plaitwright tighten TUBES.json [--tolerance T] [--json]   pull any knot, link or rope tight";
 
 /// Why a command did not do its work.
 #[derive(Debug)]
@@ -64,6 +66,11 @@ pub fn run(command: &Command) -> ExitCode {
         Command::Check(file) => check(file),
         Command::Figures { file, json } => figures(file, *json),
         Command::Picture { file, out, size } => draw(file, out, *size),
+        Command::Tighten {
+            file,
+            tolerance,
+            json,
+        } => tighten::run(file, *tolerance, *json).and_then(|text| answer(&text)),
         Command::Window(_) => Err(Failure::Other("the window is opened elsewhere".to_owned())),
     };
     match done {
