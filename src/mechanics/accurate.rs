@@ -13,6 +13,8 @@
 //! tubes were given, too short as they overlap, and by half the distance they
 //! keep, too long. The truth lies between.
 
+use super::alexander::Knotting;
+use super::crossings::Crossings;
 use super::curve::{Nearness, curve_lengths, doubled, least_distance};
 use super::linking::linking;
 use super::outline::strand_lengths;
@@ -244,22 +246,28 @@ pub fn tighten_polygons(
     tolerance: f64,
     progress: &Progress,
 ) -> Result<Accurate, Untight> {
-    let clear = polygons.checked()?.cleared();
+    let given = polygons.checked()?;
+    let clear = given.cleared();
     let (tubes, start) = rough(&clear);
-    let crossings = linking(&tubes, &start);
     let (tubes, shape) = drawn_in(tubes, start, &clear.radius, progress)?;
     let found = accurate(&tubes, shape, tolerance, progress)?;
-    if linking(&found.tubes, &found.shape) != crossings {
+    let (tubes, shape) = given.laid(given.corners());
+    if tied(&tubes, &shape) != tied(&found.tubes, &found.shape) {
         return Err(Untight::Passed);
     }
     Ok(found)
 }
 
+/// How often strands go round one another, and how all are knotted.
+fn tied(tubes: &Tubes, shape: &Shape) -> (Vec<i32>, Knotting) {
+    let knotting = Crossings::seen(tubes, shape).knotting();
+    (linking(tubes, shape), knotting)
+}
+
 /// Tubes along the polygons with nodes enough for a first solve.
 fn rough(clear: &Polygons) -> (Tubes, Shape) {
     let needed = nodes_for(&clear.lengths(), &clear.radius, COARSE);
-    let corners = clear.points.iter().map(Vec::len).max().unwrap_or(0);
-    clear.laid(needed.max(corners))
+    clear.laid(needed.max(clear.corners()))
 }
 
 fn nodes_for(lengths: &[f64], radius: &[f64], spacing: f64) -> usize {

@@ -412,6 +412,11 @@ impl Polygons {
         }
     }
 
+    /// Most corners of a strand, and at least as many as tubes need nodes.
+    pub(super) fn corners(&self) -> usize {
+        self.points.iter().map(Vec::len).fold(4, usize::max)
+    }
+
     /// Tubes with `nodes` nodes a strand, laid along the polygons, every corner
     /// kept where there are nodes enough.
     pub(super) fn laid(&self, nodes: usize) -> (Tubes, Shape) {
