@@ -18,5 +18,5 @@ mod word;
 mod world_lines;
 
 pub use hops::Hop;
-pub use word::{artin, writhe};
+pub use word::{CellWord, artin, full_turns, writhe};
 pub use world_lines::{WorldLines, WorldLinesError};

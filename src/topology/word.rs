@@ -14,6 +14,8 @@
 //! 1947); the rule for lifts is worked out from the convex position of the
 //! resting strands, and checked by projecting sampled paths.
 
+use super::hops::Ring;
+use super::world_lines::WorldLines;
 use crate::structure::{Braid, Seat};
 
 /// The word of one round, as seen by somebody who turns along with the strands:
@@ -31,6 +33,58 @@ pub fn artin(braid: &Braid) -> Vec<i32> {
     }
     turned_back(&mut word, &seats, braid.turn());
     reduced(&word)
+}
+
+/// The crossings of a cell as a word, with who stands where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CellWord {
+    /// The strand in each place at the bottom.
+    pub order: Vec<usize>,
+    /// The crossings upwards, ended by a turn of the whole that brings every
+    /// strand to the place of the one it continues.
+    pub letters: Vec<i32>,
+}
+
+impl CellWord {
+    /// The word of a cell of `lines`: from the order of the hops alone, not from
+    /// where the lines are drawn.
+    ///
+    /// So many times in a row as there are cells in a round, it is the word of
+    /// the round but for the choice of the mark and for full turns of the whole.
+    pub fn new(lines: &WorldLines) -> Self {
+        let order = lines.ring();
+        let mut now = Ring(order.clone());
+        let mut letters = Vec::new();
+        for &hop in &lines.hops {
+            let place = |ring: &Ring| ring.0.iter().position(|&other| other == hop.strand);
+            let from = place(&now);
+            now.carry(hop);
+            if let (Some(from), Some(to)) = (from, place(&now)) {
+                lifted(&mut letters, from, to);
+            }
+        }
+        let gone_on = now
+            .0
+            .iter()
+            .position(|&who| lines.continues[who] == order[0]);
+        carried(&mut letters, order.len(), gone_on.unwrap_or(0) as i32);
+        Self {
+            order,
+            letters: reduced(&letters),
+        }
+    }
+
+    /// The letters of so many cells in a row.
+    pub fn repeated(&self, cells: usize) -> Vec<i32> {
+        reduced(&self.letters.repeat(cells))
+    }
+}
+
+/// The word of a full turn anticlockwise, so many times; clockwise if negative.
+pub fn full_turns(strands: usize, times: i32) -> Vec<i32> {
+    let mut word = Vec::new();
+    carried(&mut word, strands, times * letter(strands));
+    word
 }
 
 /// Sum of the signs of a word: right-handed crossings less left-handed ones.
@@ -74,10 +128,15 @@ fn lifted(word: &mut Vec<i32>, from: usize, to: usize) {
 }
 
 fn turned_back(word: &mut Vec<i32>, seats: &[Seat], turn: i32) {
-    let last = letter(seats.len()) - 1;
-    let carried = carried_over_mark(seats, -turn);
-    for _ in 0..carried.abs() {
-        if carried > 0 {
+    carried(word, seats.len(), -carried_over_mark(seats, -turn));
+}
+
+/// The whole turned until so many strands were carried over the mark,
+/// anticlockwise positive.
+fn carried(word: &mut Vec<i32>, strands: usize, over_mark: i32) {
+    let last = letter(strands) - 1;
+    for _ in 0..over_mark.abs() {
+        if over_mark < 0 {
             word.extend((1..=last).rev().map(|letter| -letter));
         } else {
             word.extend(1..=last);

@@ -145,6 +145,13 @@ impl WorldLines {
         self.continues.len()
     }
 
+    /// The strands in rim order at the beginning, clockwise.
+    pub(super) fn ring(&self) -> Vec<usize> {
+        let mut ring: Vec<usize> = (0..self.strands()).collect();
+        ring.sort_by(|&a, &b| self.angles[0][a].total_cmp(&self.angles[0][b]));
+        ring
+    }
+
     /// Rise of the cell.
     pub fn lift(&self) -> f64 {
         self.rise * self.hops.len() as f64
