@@ -6,6 +6,7 @@
 //! Knows no files, no threads and no colours.
 
 mod braiding;
+mod crossings;
 mod figures;
 mod form;
 mod formation;

@@ -11,7 +11,8 @@ use super::start::{
     self, START_RISE, Scale, between, cells_until_makes_return, mean_like, strands_like, tubes_of,
     with_nodes,
 };
-use crate::mechanics::{Progress, Schedule, Tubes, linking, strand_lengths, tighten};
+use crate::mechanics::{Progress, Schedule, Tubes, strand_lengths, tighten};
+use crate::topology::CellWord;
 
 /// Length of a piece between nodes, diameters of the thinnest strand as
 /// squeezed: coarse and fine. Tried: 0.2 agrees with 0.1 to 0.2 %; wider than
@@ -90,7 +91,7 @@ pub(super) fn cold(
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
     match cold_at(recipe, quality, 1.0, progress) {
-        Err(SolveError::CrossingsChanged { .. }) => cold_at(recipe, quality, CAREFUL, progress),
+        Err(SolveError::CrossingsChanged) => cold_at(recipe, quality, CAREFUL, progress),
         other => other,
     }
 }
@@ -112,7 +113,6 @@ fn cold_at(
     // Before it is pulled the start is longer: strands may not slip then either.
     let nodes = nodes.max((start::longest(&lines) / (START_SPACING * closeness)).ceil() as usize);
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
-    let links = linking(&tubes, &shape);
     let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;
     let mut solved = Solved {
         tubes,
@@ -120,7 +120,8 @@ fn cold_at(
         scale: Scale::of(recipe),
         rounds: lines.rounds(),
         report: SolveReport::first(&report),
-        links,
+        moves: CellWord::new(&lines),
+        cells: 1,
         kin: (recipe.moves.clone(), makes.clone()),
     };
     if fine == 1 && lines.strands() >= SEVERAL_SHAPES_FROM {
@@ -148,17 +149,13 @@ fn lowest_round(
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
     let from = (&symmetric.tubes, &symmetric.shape);
-    let links = {
-        let (tubes, shape) = symmetric.tubes.repeated(&symmetric.shape, cells);
-        linking(&tubes, &shape)
-    };
     let rest = formation::lowest(recipe, from, cells, progress)?;
     Ok(Solved {
         report: symmetric.report.and(&rest.report, rest.shapes),
         tubes: rest.tubes,
         shape: rest.shape,
         rounds: symmetric.rounds * rest.cells as f64,
-        links,
+        cells: symmetric.cells * rest.cells,
         ..symmetric
     })
 }
@@ -197,14 +194,10 @@ fn mixed(
     let mut shape = with_nodes(&tubes, &shape, nodes);
     let (mean, own) = (mean_like(recipe, n), strands_like(recipe));
     let mut tubes = Tubes { nodes, ..tubes };
-    let mut links = None;
     let mut report = uniform.report;
     for (share, stiffness) in GROWTH {
         let strands = between(&mean, &own, share);
         tubes = tubes_of(&strands, recipe, &tubes.continues, nodes);
-        if links.is_none() {
-            links = Some(linking(&tubes, &shape));
-        }
         let (next, went) = tighten(&tubes, shape, &at(stiffness), progress)?;
         shape = next;
         report = report.and(&went, report.shapes);
@@ -213,7 +206,7 @@ fn mixed(
         tubes,
         shape,
         rounds: uniform.rounds * cells as f64,
-        links: links.unwrap_or_default(),
+        cells: uniform.cells * cells,
         report,
         ..uniform
     })

@@ -1,10 +1,11 @@
 //! A shape that was found, and why there may be none.
 
 use super::Form;
+use super::crossings::as_moves_say;
 use super::start::Scale;
-use crate::mechanics::{Report, Shape, TightenError, Tubes, linking};
+use crate::mechanics::{Report, Shape, TightenError, Tubes};
 use crate::structure::MoveList;
-use crate::topology::WorldLinesError;
+use crate::topology::{CellWord, WorldLinesError};
 
 /// How good an answer is wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,7 +27,8 @@ pub struct SolveReport {
     pub residual: f64,
     /// Evaluations of the energy, all stages.
     pub evaluations: usize,
-    /// Whether every pair of strands is linked as the moves say.
+    /// Whether the strands cross as the moves say, as far as all crossings
+    /// together can tell.
     pub crossings_kept: bool,
     /// How many resting shapes were found.
     pub shapes: usize,
@@ -41,8 +43,10 @@ pub(super) struct Solved {
     /// Rounds of the move list in the cell; a fraction if it is shorter.
     pub rounds: f64,
     pub report: SolveReport,
-    /// Linking of the strands as the moves make it.
-    pub links: Vec<i32>,
+    /// The crossings of the smallest cell as the moves make them.
+    pub moves: CellWord,
+    /// How many smallest cells there are in this one.
+    pub cells: usize,
     /// Moves and makes: a cord of other moves or another mix is no start.
     pub kin: (MoveList, Vec<usize>),
 }
@@ -70,17 +74,10 @@ impl SolveReport {
 }
 
 impl Solved {
-    /// This shape, if every pair of strands is linked as the moves say.
-    ///
-    /// Linking is necessary for the braid to be kept, not sufficient.
+    /// This shape, if its strands cross as the moves say.
     pub(super) fn checked(mut self) -> Result<Self, SolveError> {
-        let now = linking(&self.tubes, &self.shape);
-        let n = self.tubes.strands;
-        let pairs = (0..n * n)
-            .filter(|&at| at / n < at % n && now[at] != self.links[at])
-            .count();
-        if pairs > 0 || now.len() != self.links.len() {
-            return Err(SolveError::CrossingsChanged { pairs });
+        if !as_moves_say(&self.tubes, &self.shape, &self.moves, self.cells) {
+            return Err(SolveError::CrossingsChanged);
         }
         self.report.crossings_kept = true;
         Ok(self)
@@ -121,12 +118,9 @@ pub enum SolveError {
     SlidesApart,
     /// The strands came to lie otherwise than the moves say.
     #[error(
-        "the computed cord crosses otherwise than the moves say and is not shown; {pairs} pairs of strands differ. Try strands nearer to one another in thickness"
+        "the computed cord crosses otherwise than the moves say and is not shown. Try strands nearer to one another in thickness"
     )]
-    CrossingsChanged {
-        /// Pairs of strands whose linking changed.
-        pairs: usize,
-    },
+    CrossingsChanged,
     /// No rest was found.
     #[error(
         "the strands do not come to rest (residual {residual:.3}); the moves may be too loose to hold; hang less, or carry strands over more of their neighbours"

@@ -1,0 +1,130 @@
+//! Whether a shape crosses as the moves say.
+//!
+//! Compared are all signed crossings of the solved curves with the word of the
+//! moves, not with the start that was laid out. A repeating cord may be cut
+//! anywhere and looked at from any side; what does not depend on that is
+//! compared, by strand cycle (see [`Knotting`](crate::mechanics::Knotting)).
+//! A full turn of the whole more or less is a matter of how the turn of the
+//! cell is counted, and is taken up.
+
+use crate::mechanics::{Crossings, Shape, Tubes};
+use crate::topology::{CellWord, full_turns, writhe};
+
+/// Whether `shape` has the crossings of so many cells of the moves.
+pub(super) fn as_moves_say(tubes: &Tubes, shape: &Shape, moves: &CellWord, cells: usize) -> bool {
+    let seen = Crossings::seen(tubes, shape);
+    let mut letters = moves.repeated(cells);
+    let strands = tubes.strands as i32;
+    let (turns, rest) = {
+        let (more, a_turn) = (seen.writhe() - writhe(&letters), strands * (strands - 1));
+        (more / a_turn.max(1), more % a_turn.max(1))
+    };
+    if rest != 0 || seen.strands() != tubes.strands {
+        return false;
+    }
+    letters.extend(full_turns(tubes.strands, turns));
+    let said = Crossings::of_word(&cycle_in_place(tubes, &moves.order), &letters);
+    seen.knotting() == said.knotting()
+}
+
+/// The strand cycle in each place of `order`.
+fn cycle_in_place(tubes: &Tubes, order: &[usize]) -> Vec<usize> {
+    let mut cycle_of = vec![0; tubes.strands];
+    for (number, cycle) in tubes.cycles().iter().enumerate() {
+        for &strand in cycle {
+            cycle_of[strand] = number;
+        }
+    }
+    order.iter().map(|&strand| cycle_of[strand]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::start::laid_out;
+    use super::*;
+    use crate::mechanics::{Ends, Hold, Squeeze};
+    use crate::structure::{Braid, MoveList, shelf};
+    use crate::topology::WorldLines;
+
+    fn lists() -> Vec<(String, MoveList)> {
+        let both = |s: &crate::structure::Structure| {
+            let named = |hand| format!("{} of {}{hand}", s.name, s.strands());
+            [
+                (named(""), s.moves.clone()),
+                (named(", mirrored"), s.moves.mirrored()),
+            ]
+        };
+        shelf().iter().flat_map(both).collect()
+    }
+
+    fn tubes(continues: &[usize], nodes: usize) -> Tubes {
+        let strands = continues.len();
+        Tubes {
+            strands,
+            nodes,
+            continues: continues.to_vec(),
+            radius: vec![0.5; strands * nodes],
+            pull: vec![1.0; strands],
+            bending: vec![0.0; strands],
+            squeeze: vec![Squeeze::Hard; strands],
+            ends: Ends::Screw {
+                lift: Hold::Free,
+                turn: Hold::Free,
+            },
+            weight: 0.0,
+            band: 0.0,
+        }
+    }
+
+    #[test]
+    fn world_lines_cross_as_the_moves_say() {
+        for (name, list) in lists() {
+            let braid = Braid::new(&list).expect("on the shelf");
+            let cell = WorldLines::new(&braid, 1.15, 1.0).expect("crosses");
+            let moves = CellWord::new(&cell);
+            for cells in [1, 2, cell.cells_per_round] {
+                let lines = cell.repeated(cells);
+                let (tubes, shape) = (
+                    tubes(&lines.continues, 40 * cells),
+                    laid_out(&lines, 40 * cells),
+                );
+                assert!(
+                    as_moves_say(&tubes, &shape, &moves, cells),
+                    "{name}, {cells}"
+                );
+            }
+        }
+    }
+
+    /// The node nearest to another strand, drawn through it to the other side.
+    fn pushed_through(tubes: &Tubes, shape: &Shape) -> Shape {
+        let away = |a: usize, b: usize| -> f64 {
+            let (p, q) = (shape.points[a], shape.points[b]);
+            (0..3).map(|d| (p[d] - q[d]).powi(2)).sum()
+        };
+        let inner = |node: &usize| (1..tubes.nodes - 1).contains(&(node % tubes.nodes));
+        let all: Vec<usize> = (0..shape.points.len()).filter(inner).collect();
+        let pairs = all.iter().flat_map(|&a| all.iter().map(move |&b| (a, b)));
+        let (a, b) = pairs
+            .filter(|(a, b)| a / tubes.nodes != b / tubes.nodes)
+            .min_by(|&(a, b), &(c, d)| away(a, b).total_cmp(&away(c, d)))
+            .expect("several strands");
+        let mut pushed = shape.clone();
+        for d in 0..3 {
+            pushed.points[a][d] += 1.5 * (shape.points[b][d] - shape.points[a][d]);
+        }
+        pushed
+    }
+
+    #[test]
+    fn a_strand_pushed_through_another_is_noticed() {
+        for (name, list) in lists() {
+            let braid = Braid::new(&list).expect("on the shelf");
+            let lines = WorldLines::new(&braid, 1.15, 1.0).expect("crosses");
+            let (tubes, shape) = (tubes(&lines.continues, 40), laid_out(&lines, 40));
+            let pushed = pushed_through(&tubes, &shape);
+            let moves = CellWord::new(&lines);
+            assert!(!as_moves_say(&tubes, &pushed, &moves, 1), "{name}");
+        }
+    }
+}
