@@ -181,6 +181,11 @@ impl<'a> Energy<'a> {
         self.pressed[self.cycle_of[node] as usize].spacing
     }
 
+    /// Squeeze of a node.
+    pub(super) fn squeeze_at(&self, node: usize) -> f64 {
+        (self.tubes.radius[node] / self.radius[node]).ln()
+    }
+
     /// What the band is squeezed with.
     pub(super) fn band_squeeze(&self) -> f64 {
         self.tubes.band

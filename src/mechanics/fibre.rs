@@ -27,18 +27,41 @@ pub(super) struct Work {
 
 /// The work of a strand under `pull` that is squeezed by `u`.
 pub(super) fn work(squeeze: Squeeze, pull: f64, u: f64) -> Work {
-    let Squeeze::Fibre { stiffness, limit } = squeeze else {
+    let (mass, stop) = (mass(squeeze, u), end_stop(squeeze, u));
+    Work {
+        held: mass.held + pull * stop.held,
+        slope: mass.slope + pull * stop.slope,
+        curve: mass.curve + pull * stop.curve,
+    }
+}
+
+/// The part that the mass of fibre holds; in proportion to `κ`.
+pub(super) fn mass(squeeze: Squeeze, u: f64) -> Work {
+    let Squeeze::Fibre { stiffness, .. } = squeeze else {
         return Work::default();
     };
     let scale = std::f64::consts::FRAC_PI_2 * stiffness;
     let loose = (-2.0 * u).exp();
     let dense = 1.0 / (loose * loose);
-    let over = (u - limit).max(0.0);
-    let stop = END_STOP * pull;
     Work {
-        held: scale * ((dense - 1.0) / 4.0 + (loose - 1.0) / 2.0) + 0.5 * stop * over * over,
-        slope: scale * (dense - loose) + stop * over,
-        curve: scale * (4.0 * dense + 2.0 * loose) + if over > 0.0 { stop } else { 0.0 },
+        held: scale * ((dense - 1.0) / 4.0 + (loose - 1.0) / 2.0),
+        slope: scale * (dense - loose),
+        curve: scale * (4.0 * dense + 2.0 * loose),
+    }
+}
+
+/// The part of the end stop under a pull of one.
+pub(super) fn end_stop(squeeze: Squeeze, u: f64) -> Work {
+    match squeeze {
+        Squeeze::Fibre { limit, .. } if u > limit => {
+            let over = u - limit;
+            Work {
+                held: 0.5 * END_STOP * over * over,
+                slope: END_STOP * over,
+                curve: END_STOP,
+            }
+        }
+        _ => Work::default(),
     }
 }
 

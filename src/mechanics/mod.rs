@@ -54,6 +54,7 @@ mod polygons;
 mod precondition;
 mod residue;
 mod segments;
+mod sensitivity;
 #[cfg(test)]
 mod spiral;
 mod tighten;
@@ -66,5 +67,6 @@ pub use curve::{Nearness, curve_lengths, least_distance};
 pub use linking::linking;
 pub use outline::{Profile, Surface, outline_area, silhouette, strand_lengths, surface};
 pub use polygons::{Joined, PolygonError, Polygons};
+pub use sensitivity::{Sensitivities, Sensitivity, sensitivities};
 pub use tighten::{Progress, Report, Schedule, TightenError, tighten};
 pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes};

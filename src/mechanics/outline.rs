@@ -137,6 +137,78 @@ struct Ball {
     height: f64,
     radius: f64,
     strand: usize,
+    /// The node before it, and how far it is on to the next.
+    node: usize,
+    part: f64,
+}
+
+/// How far the cord reaches in one direction, and what reaches there.
+#[derive(Debug, Clone, Copy)]
+struct Support {
+    reach: f64,
+    ball: usize,
+    level: i32,
+    /// Radius of the ball where the row cuts it.
+    cut: f64,
+}
+
+impl Default for Support {
+    fn default() -> Self {
+        Self {
+            reach: f64::NEG_INFINITY,
+            ball: 0,
+            level: 0,
+            cut: 0.0,
+        }
+    }
+}
+
+/// How the mean width answers to moves of the nodes, as they stand.
+#[derive(Debug, Clone)]
+pub(super) struct Slope {
+    /// By the place and radius of every node, then of the cell above.
+    pub points: Vec<[f64; 4]>,
+    /// By the rise and turn of the rows and levels, nodes aside.
+    pub lift: f64,
+    pub turn: f64,
+}
+
+/// The slope of the mean of [`silhouette()`]. Only the outermost balls count, and
+/// stay outermost in a small move.
+///
+/// The middle of the cord is taken to stand still: it shifts both sides alike.
+pub(super) fn silhouette_slope(tubes: &Tubes, shape: &Shape) -> Slope {
+    let mut slope = Slope {
+        points: vec![[0.0; 4]; 2 * tubes.count()],
+        lift: 0.0,
+        turn: 0.0,
+    };
+    let Some(tower) = Tower::of(tubes, shape) else {
+        return slope;
+    };
+    let layout = Layout::new(tubes);
+    let rows = tower.heights();
+    let scale = 1.0 / (rows * DIRECTIONS) as f64;
+    for (place, support) in tower.farthest(rows).into_iter().enumerate() {
+        let (row, way) = (place / (2 * DIRECTIONS), place % (2 * DIRECTIONS));
+        let ball = tower.balls[support.ball];
+        // Levels of the row above the ball's own cell.
+        let above = row as f64 / rows as f64 - f64::from(support.level);
+        let seen = PI * way as f64 / DIRECTIONS as f64 + shape.turn * above;
+        let (sin, cos) = seen.sin_cos();
+        let higher = above * shape.lift - ball.height;
+        let steep = higher / support.cut.max(1e-9);
+        let by = [cos, sin, steep, ball.radius / support.cut.max(1e-9)];
+        let across = ball.distance * (ball.angle - seen).sin();
+        slope.lift -= scale * steep * above;
+        slope.turn += scale * across * above;
+        let (from, to) = (ball.node, layout.next[ball.node]);
+        for axis in 0..4 {
+            slope.points[from][axis] += scale * (1.0 - ball.part) * by[axis];
+            slope.points[to][axis] += scale * ball.part * by[axis];
+        }
+    }
+    slope
 }
 
 /// The cell as balls about its middle, with the cells above and below.
@@ -158,14 +230,16 @@ impl<'a> Tower<'a> {
         let pitch = shape.turn / shape.lift;
         let middle = middle(shape, pitch);
         let mut balls = Vec::new();
-        for_balls(tubes, shape, |p, radius, strand| {
+        for_balls(tubes, shape, |p, radius, node, part| {
             let [x, y, _] = screwed(middle, 0.0, pitch * p[2]);
             balls.push(Ball {
                 distance: (p[0] - x).hypot(p[1] - y),
                 angle: (p[1] - y).atan2(p[0] - x),
                 height: p[2],
                 radius,
-                strand,
+                strand: node / tubes.nodes,
+                node,
+                part,
             });
         });
         let farthest = balls.iter().fold(0.0_f64, |far, ball| {
@@ -191,7 +265,7 @@ impl<'a> Tower<'a> {
         let gap = self.lift / rows as f64;
         for level in -self.levels..=self.levels {
             let level_rise = self.lift * f64::from(level);
-            for ball in balls {
+            for (number, ball) in balls.iter().enumerate() {
                 let height = ball.height + level_rise;
                 let first = ((height - ball.radius) / gap).ceil().max(0.0) as usize;
                 let end = (((height + ball.radius) / gap).floor() + 1.0).clamp(0.0, rows as f64);
@@ -205,6 +279,7 @@ impl<'a> Tower<'a> {
                             square: square.max(0.0),
                             strand: ball.strand,
                             level,
+                            ball: number,
                         },
                     );
                 }
@@ -214,7 +289,13 @@ impl<'a> Tower<'a> {
 
     /// Farthest reach in every direction, for every row, in the turning frame.
     fn supports(&self, rows: usize) -> Vec<f64> {
-        let mut reach = vec![f64::NEG_INFINITY; rows * 2 * DIRECTIONS];
+        let supports = self.farthest(rows);
+        supports.into_iter().map(|support| support.reach).collect()
+    }
+
+    /// The same with the ball that reaches farthest.
+    fn farthest(&self, rows: usize) -> Vec<Support> {
+        let mut reach = vec![Support::default(); rows * 2 * DIRECTIONS];
         let ways: Vec<(f64, f64)> = (0..2 * DIRECTIONS)
             .map(|way| (PI * way as f64 / DIRECTIONS as f64).sin_cos())
             .collect();
@@ -225,7 +306,15 @@ impl<'a> Tower<'a> {
             let radius = cut.square.sqrt();
             let out = &mut reach[row * 2 * DIRECTIONS..(row + 1) * 2 * DIRECTIONS];
             for (out, (sin, cos)) in out.iter_mut().zip(&ways) {
-                *out = out.max(cos * x + sin * y + radius);
+                let here = cos * x + sin * y + radius;
+                if here > out.reach {
+                    *out = Support {
+                        reach: here,
+                        ball: cut.ball,
+                        level: cut.level,
+                        cut: radius,
+                    };
+                }
             }
         });
         reach
@@ -310,6 +399,8 @@ struct Cut {
     square: f64,
     strand: usize,
     level: i32,
+    /// Its number among those shown.
+    ball: usize,
 }
 
 impl Cut {
@@ -338,11 +429,11 @@ fn middle(shape: &Shape, pitch: f64) -> [f64; 3] {
     middle
 }
 
-/// Show balls along every strand of the cell: place, radius, strand.
-fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, usize)) {
+/// Show balls along every strand of the cell: place, radius, the node before it
+/// and the part of the way to the next.
+fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, usize, f64)) {
     let layout = Layout::new(tubes);
     for (node, &next) in layout.next.iter().enumerate() {
-        let strand = node / tubes.nodes;
         let from = tubes.radius_in(shape, node);
         let to = tubes.radius_in(shape, next % tubes.count());
         let (p, q) = (shape.points[node], image(tubes, shape, next));
@@ -351,7 +442,7 @@ fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, u
         for piece in 0..pieces as usize {
             let part = piece as f64 / pieces;
             let place = std::array::from_fn(|axis| p[axis] + part * (q[axis] - p[axis]));
-            show(place, from + part * (to - from), strand);
+            show(place, from + part * (to - from), node, part);
         }
     }
 }
