@@ -20,6 +20,7 @@ fn limp_tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
         ends,
         weight: 0.0,
         band: 0.0,
+        lengths: None,
     }
 }
 

@@ -73,6 +73,7 @@ mod tests {
             },
             weight: 0.0,
             band: 0.0,
+            lengths: None,
         }
     }
 

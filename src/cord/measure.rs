@@ -98,7 +98,7 @@ fn extremes(widths: &[f64]) -> (f64, f64) {
 }
 
 /// In the long run strands that take over one another's pieces eat the same.
-fn per_strand(tubes: &Tubes, lengths: &[f64]) -> Vec<f64> {
+pub(super) fn per_strand(tubes: &Tubes, lengths: &[f64]) -> Vec<f64> {
     let mut means = vec![0.0; tubes.strands];
     for cycle in tubes.cycles() {
         let mean = cycle.iter().map(|&i| lengths[i]).sum::<f64>() / cycle.len() as f64;

@@ -1,17 +1,18 @@
 //! The cord under a pull: how it thins and lengthens.
 //!
 //! The strands keep their length; the pull takes the place of the
-//! counterweight, and the strands' tension is whatever keeps them that long.
+//! counterweight, and the strands' tension is whatever keeps them that long. Each
+//! pull is solved from the one before.
 //! Hard strands hardly give; soft ones are squeezed.
 //!
 //! Below the braiding weight friction holds the cord between two states that
 //! are known, rested and on the disc; in between it is taken as going straight
 //! from the one to the other (our guess). Knows no findings.
 
+use super::measure::per_strand;
 use super::recipe::Recipe;
 use super::solve::Cord;
 use super::solved::{SolveError, Solved};
-use super::start::{strands_like, tubes_of};
 use crate::mechanics::{
     Progress, Schedule, Shape, TightenError, Tubes, silhouette, strand_lengths, tighten,
 };
@@ -19,13 +20,13 @@ use crate::quantity::Estimate;
 
 /// Newtons of a gram's weight.
 const GRAM: f64 = 9.806_65e-3;
-/// Steps to find the tension that keeps the strands' length. Tried.
-const MOST_STEPS: usize = 25;
-/// The pull is at most this share of the strands' tension together: at more
-/// the cord has no rest.
-const MOST_SHARE: f64 = 0.9;
-/// Strand length is kept to this share.
-const LENGTH_KEPT: f64 = 1e-3;
+/// Contact stiffness over the tension of the strands.
+const FIRM: f64 = 64.0;
+/// Forces left, strand pulls per strand diameter: good to four digits. Tried.
+const NEARLY_AT_REST: f64 = 1e-2;
+/// Tension of a strand whose length is kept, over its share of what hangs on the
+/// cord: enough to begin with, since the length decides. Tried.
+const TENSION: f64 = 1.5;
 
 /// The cord under one pull.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -53,6 +54,8 @@ pub fn under_pull(
 ) -> Result<Vec<PullPoint>, SolveError> {
     let hung = recipe.weight() / GRAM;
     let mut state = Stretched::on_disc(&cord.solved);
+    // Friction helped the weight while braiding, and helps it on.
+    let weight = state.tubes.weight;
     let mut curve = Vec::new();
     for k in 0..points {
         let grams = most_grams * k as f64 / (points.max(2) - 1) as f64;
@@ -60,7 +63,7 @@ pub fn under_pull(
             curve.push(below_the_weight(cord, grams, grams / hung));
             continue;
         }
-        match state.pulled(recipe, grams / hung, progress) {
+        match state.pulled(weight, grams / hung, progress) {
             Ok(()) => curve.push(above_the_weight(cord, grams, &state)),
             Err(TightenError::Stopped) => return Err(SolveError::Stopped),
             Err(_) => break,
@@ -120,20 +123,21 @@ fn map(estimate: Estimate, change: impl Fn(f64) -> f64) -> Estimate {
 struct Stretched {
     tubes: Tubes,
     shape: Shape,
-    tension: f64,
-    length: f64,
+    braiding_pull: Vec<f64>,
     width_on_disc: f64,
     lift_on_disc: f64,
 }
 
 impl Stretched {
     fn on_disc(solved: &Solved) -> Self {
-        let (tubes, shape) = (solved.tubes.clone(), solved.shape.clone());
+        let shape = solved.shape.clone();
+        let mut tubes = solved.tubes.clone();
+        let lengths = per_strand(&tubes, &strand_lengths(&tubes, &shape));
+        tubes.lengths = Some(lengths);
         Self {
-            length: strand_lengths(&tubes, &shape).iter().sum(),
             width_on_disc: silhouette(&tubes, &shape).mean,
             lift_on_disc: shape.lift,
-            tension: 1.0,
+            braiding_pull: tubes.pull.clone(),
             tubes,
             shape,
         }
@@ -143,62 +147,26 @@ impl Stretched {
         silhouette(&self.tubes, &self.shape).mean
     }
 
-    /// Secant steps on the logarithms of tension and length: longer strands
-    /// than there are need more tension.
-    fn pulled(
-        &mut self,
-        recipe: &Recipe,
-        weights: f64,
-        progress: &Progress,
-    ) -> Result<(), TightenError> {
-        let mut slope = -0.2;
-        let mut before: Option<(f64, f64)> = None;
-        let mut tension = self.tension.max(0.5 * weights);
-        for _ in 0..MOST_STEPS {
-            self.relax(recipe, weights, tension, progress)?;
-            let now: f64 = strand_lengths(&self.tubes, &self.shape).iter().sum();
-            let miss = (now / self.length).ln();
-            if miss.abs() < LENGTH_KEPT {
-                return Ok(());
-            }
-            if let Some((log, old)) = before
-                && (tension.ln() - log).abs() > 1e-9
-            {
-                slope = ((miss - old) / (tension.ln() - log)).clamp(-2.0, -0.02);
-            }
-            before = Some((tension.ln(), miss));
-            let next = tension * (-miss / slope).clamp(-0.7, 0.7).exp();
-            // The strands must hold more than hangs on them.
-            tension = next.max(weights * recipe.effective_share() / MOST_SHARE);
-        }
-        // No tension keeps the strands this long: they are pulled straight.
-        Err(TightenError::Restless {
-            residual: before.map_or(f64::NAN, |(_, miss)| miss.abs()),
-        })
-    }
-
-    fn relax(
-        &mut self,
-        recipe: &Recipe,
-        weights: f64,
-        tension: f64,
-        progress: &Progress,
-    ) -> Result<(), TightenError> {
-        let strands = strands_like(recipe);
-        let mut tubes = tubes_of(&strands, recipe, &self.tubes.continues, self.tubes.nodes);
-        tubes.weight *= weights;
-        for pull in &mut tubes.pull {
-            *pull *= tension;
-        }
-        // Contacts as stiff against this tension as against the braiding one.
+    /// From the last pull to `weights` times the counterweight `hung`.
+    fn pulled(&mut self, hung: f64, weights: f64, progress: &Progress) -> Result<(), TightenError> {
+        let share = TENSION * hung * weights / self.braiding_pull.iter().sum::<f64>();
+        let tension = share.max(1.0);
+        let tubes = Tubes {
+            weight: hung * weights,
+            pull: self
+                .braiding_pull
+                .iter()
+                .map(|pull| pull * tension)
+                .collect(),
+            ..self.tubes.clone()
+        };
         let schedule = Schedule {
-            stages: vec![64.0 * tension.max(1.0)],
+            stages: vec![FIRM * tension],
+            tolerance: NEARLY_AT_REST * tension,
             ..Schedule::warm()
         };
         let (shape, _) = tighten(&tubes, self.shape.clone(), &schedule, progress)?;
-        self.tubes = tubes;
         self.shape = shape;
-        self.tension = tension;
         Ok(())
     }
 }

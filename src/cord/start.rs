@@ -200,6 +200,7 @@ pub(super) fn tubes_of(
             turn,
         },
         band: 0.0,
+        lengths: None,
     }
 }
 

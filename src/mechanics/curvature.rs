@@ -200,6 +200,7 @@ fn by_spacings(energy: &Energy) -> Vec<Vec<f64>> {
     for (i, cycle) in cycles.iter().enumerate() {
         let spacing = cycle.spacing();
         by[i][i] += 12.0 * bent[i] / (spacing * spacing) - along[i] * cycle.steps;
+        by[i][i] += cycle.stretch() * cycle.steps * cycle.steps;
     }
     by
 }
@@ -230,7 +231,7 @@ pub(super) fn folded(
 }
 
 /// `∇l` of a cycle.
-fn by_nodes(energy: &Energy, cycle: usize) -> Vec<f64> {
+pub(super) fn by_nodes(energy: &Energy, cycle: usize) -> Vec<f64> {
     let mut images = energy.images.clone();
     images.clear_slope();
     let whole = &energy.cycles[cycle];

@@ -227,6 +227,7 @@ mod tests {
             ends,
             weight: 0.0,
             band: 0.0,
+            lengths: None,
         }
     }
 

@@ -5,7 +5,7 @@
 //! stiffness, `F` hanging weight, `H` rise of the cell, `u` squeeze of a node.
 //! Lengths in strand diameters, forces in the reference pull.
 //!
-//! * pull: `T √(n S)`. It pulls with `T` and spaces the nodes evenly; plain length
+//! * pull: `T √(n S)`, or a stiff spring where a length is kept. It pulls with `T` and spaces the nodes evenly; plain length
 //!   lets nodes bunch up (tried).
 //! * bending: `B / (2 l³) Σ|Δd|²`.
 //! * contact: see `contact`.
@@ -34,6 +34,10 @@ const COLLAPSED: f64 = 0.05;
 /// themselves as they shrink (tried).
 const OUTGROWN: f64 = 1.25;
 
+/// Pull that stretches a strand of kept length by its own length, over its pull:
+/// stiff enough to keep it to a thousandth.
+const STRETCH: f64 = 1000.0;
+
 /// The energy of some tubes at some contact stiffness.
 #[derive(Debug, Clone)]
 pub(super) struct Energy<'a> {
@@ -60,6 +64,8 @@ pub(super) struct Energy<'a> {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Cycle {
     pub pull: f64,
+    /// Length that is kept, all pieces together.
+    kept: Option<f64>,
     pub bending: f64,
     pub squeeze: Squeeze,
     /// Number of steps.
@@ -87,8 +93,34 @@ impl Cycle {
 
     /// What draws along the strand: its pull and the work it holds, for each length.
     pub(super) fn tension(&self) -> f64 {
-        self.pull + self.held / self.steps
+        self.line() + self.held / self.steps
     }
+
+    /// Pull in the strand.
+    pub(super) fn line(&self) -> f64 {
+        match self.kept {
+            Some(kept) => STRETCH * self.pull * (self.length() / kept - 1.0),
+            None => self.pull,
+        }
+    }
+
+    /// Second derivative of the energy by the length.
+    pub(super) fn stretch(&self) -> f64 {
+        self.kept.map_or(0.0, |kept| STRETCH * self.pull / kept)
+    }
+
+    fn energy(&self) -> f64 {
+        let drawn = match self.kept {
+            Some(kept) => 0.5 * self.line() * (self.length() - kept),
+            None => self.pull * self.length(),
+        };
+        drawn + self.held * self.spacing()
+    }
+}
+
+fn kept(tubes: &Tubes, cycle: &[usize]) -> Option<f64> {
+    let lengths = tubes.lengths.as_ref()?;
+    Some(cycle.iter().map(|&strand| lengths[strand]).sum())
 }
 
 impl<'a> Energy<'a> {
@@ -99,6 +131,7 @@ impl<'a> Energy<'a> {
             .iter()
             .map(|cycle| Cycle {
                 pull: tubes.pull[cycle[0]],
+                kept: kept(tubes, cycle),
                 bending: tubes.bending[cycle[0]],
                 squeeze: tubes.squeeze[cycle[0]],
                 steps: (cycle.len() * tubes.nodes) as f64,
@@ -320,8 +353,7 @@ impl<'a> Energy<'a> {
         let mut energy = 0.0;
         let mut along = Vec::with_capacity(self.cycles.len());
         for ((cycle, pressed), bent) in self.cycles.iter().zip(&self.pressed).zip(bent) {
-            let tension = cycle.tension();
-            energy += tension * cycle.length();
+            energy += cycle.energy();
             along.push(cycle.along(pressed.energy, *bent));
         }
         let points = &self.images.points[..];
@@ -476,6 +508,23 @@ mod tests {
             *x = *x * if place < coordinates + 3 { 0.6 } else { 1.0 } + jolt;
         }
         at
+    }
+
+    #[test]
+    fn the_slope_of_strands_that_keep_their_length_is_the_difference_of_heights() {
+        let (tubes, shape) = motley();
+        let tubes = Tubes {
+            lengths: Some(vec![9.0; 8]),
+            ..tubes
+        };
+        let mut energy = Energy::new(&tubes);
+        let at = squashed(&energy, &shape);
+        energy.stiffen(&at, 8.0);
+        let mut slope = vec![0.0; at.len()];
+        energy.height(&at, &mut slope);
+        let line = energy.cycles[0].line();
+        assert!(line.abs() > 2.0 * energy.cycles[0].pull, "{line}");
+        assert_slope_is_difference(&mut energy, &at, &slope);
     }
 
     #[test]

@@ -249,6 +249,7 @@ pub(super) mod tests {
             ends,
             weight: 0.0,
             band: 0.0,
+            lengths: None,
         }
     }
 

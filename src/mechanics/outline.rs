@@ -470,6 +470,7 @@ mod tests {
             },
             weight: 0.0,
             band: 0.0,
+            lengths: None,
         };
         let point = |node: usize| {
             let [x, y] = places[node / NODES];

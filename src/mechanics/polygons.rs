@@ -453,6 +453,7 @@ impl Polygons {
             ends,
             weight: self.weight,
             band: 0.0,
+            lengths: None,
         };
         let squeeze = vec![0.0; strands * nodes];
         (

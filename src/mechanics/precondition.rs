@@ -8,6 +8,7 @@
 //! spare nothing (tried).
 
 use super::contact::outside_band;
+use super::curvature::by_nodes;
 use super::energy::Energy;
 use super::factor::Factor;
 use super::fibre::Work;
@@ -18,6 +19,9 @@ use super::minimise::Downhill;
 /// Spring of every node to its place, over twice the pull and the spacing (tried).
 const WEAK_SPRING: f64 = 2e-3;
 
+/// A slack strand is taken to be drawn by this share of its pull.
+const LEAST_TENSION: f64 = 0.1;
+
 /// How much of the stiffness of a contact its two squeezes may share (tried 0 to 3).
 const SHARED: f64 = 2.0;
 
@@ -27,6 +31,17 @@ pub(super) struct Stiffness {
     nodes: Factor,
     /// Of each squeeze; infinite where nothing gives.
     squeezes: Vec<f64>,
+    /// Strands that keep their length resist all along.
+    kept: Vec<Kept>,
+}
+
+/// The stretch of a cycle: its slope, what the nodes answer to it, and its
+/// share of the answer (Sherman and Morrison, 1950).
+#[derive(Debug)]
+struct Kept {
+    slope: Vec<f64>,
+    answer: Vec<f64>,
+    share: f64,
 }
 
 impl Stiffness {
@@ -39,14 +54,58 @@ impl Stiffness {
         add_band(&mut matrix, energy);
         add_weak_springs(&mut matrix, energy);
         let nodes = matrix.factor(WEAK_SPRING)?;
-        Some(Self { nodes, squeezes })
+        let mut stiffness = Self {
+            nodes,
+            squeezes,
+            kept: Vec::new(),
+        };
+        for cycle in 0..energy.cycles.len() {
+            stiffness.keep(energy, cycle);
+        }
+        Some(stiffness)
     }
+}
+
+impl Stiffness {
+    fn keep(&mut self, energy: &Energy, cycle: usize) {
+        let stretch = energy.cycles[cycle].stretch();
+        if stretch == 0.0 {
+            return;
+        }
+        let mut slope = by_nodes(energy, cycle);
+        slope.truncate(slope.len() - self.squeezes.len());
+        slope
+            .iter_mut()
+            .for_each(|by| *by *= energy.cycles[cycle].steps);
+        let mut answer = slope.clone();
+        self.on_nodes(&mut answer);
+        let share = 1.0 / (1.0 / stretch + dot(&slope, &answer));
+        self.kept.push(Kept {
+            slope,
+            answer,
+            share,
+        });
+    }
+
+    fn on_nodes(&mut self, slope: &mut [f64]) {
+        self.nodes.solve(slope);
+        for kept in &self.kept {
+            let share = kept.share * dot(&kept.slope, slope);
+            for (sum, part) in slope.iter_mut().zip(&kept.answer) {
+                *sum -= share * part;
+            }
+        }
+    }
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
 impl Downhill for Stiffness {
     fn apply(&mut self, slope: &mut [f64]) {
         let (nodes, squeezes) = slope.split_at_mut(slope.len() - self.squeezes.len());
-        self.nodes.solve(nodes);
+        self.on_nodes(nodes);
         for (slope, stiffness) in squeezes.iter_mut().zip(&self.squeezes) {
             *slope /= stiffness;
         }
@@ -69,7 +128,8 @@ fn add_strands(matrix: &mut Matrix, energy: &Energy) {
         let spacing = cycle.spacing();
         let (next, after) = (energy.layout.next[node], energy.layout.after[node]);
         let (a, b) = (matrix.mover(node, 1.0), matrix.mover(next, -1.0));
-        matrix.spring_every_way(cycle.tension() / spacing, &[a, b]);
+        let tension = cycle.tension().max(LEAST_TENSION * cycle.pull);
+        matrix.spring_every_way(tension / spacing, &[a, b]);
         let bending = cycle.bending / spacing.powi(3);
         if bending > 0.0 {
             let c = matrix.mover(after, 1.0);

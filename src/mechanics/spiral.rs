@@ -47,6 +47,7 @@ pub(super) fn round_spiral(nodes: usize) -> (Tubes, Shape) {
         },
         weight: 0.5 * STRANDS as f64,
         band: 0.0,
+        lengths: None,
     };
     let lift = 2.0 * RISE;
     let shape = Shape {

@@ -330,6 +330,32 @@ mod tests {
         }
     }
 
+    /// Bound at the ends and pulled sixteen times as hard: longer, thinner, and
+    /// no strand longer than it was but for what the stiff spring gives.
+    #[test]
+    fn strands_that_keep_their_length_let_the_cord_stretch() {
+        let (tubes, start) = round_spiral(10);
+        let (rest, _) = tight(&tubes, start, &Schedule::fine());
+        let lengths = strand_lengths(&tubes, &rest);
+        let mean = lengths.iter().sum::<f64>() / 8.0;
+        let bound = |pulls: f64| Tubes {
+            lengths: Some(vec![mean; 8]),
+            weight: pulls * 8.0,
+            ..tubes.clone()
+        };
+        let (same, _) = tight(&bound(0.5), rest.clone(), &Schedule::warm());
+        assert!((same.lift / rest.lift - 1.0).abs() < 0.002, "{}", same.lift);
+        let (longer, _) = tight(&bound(8.0), rest.clone(), &Schedule::warm());
+        let now = strand_lengths(&tubes, &longer).iter().sum::<f64>() / 8.0;
+        assert!(
+            longer.lift > 1.01 * rest.lift && now < 1.02 * mean,
+            "{now} {}",
+            longer.lift
+        );
+        let width = |shape| silhouette(&tubes, shape).mean;
+        assert!(width(&longer) < width(&rest));
+    }
+
     #[test]
     fn a_solve_that_is_called_off_stops() {
         let (tubes, start) = round_spiral(7);

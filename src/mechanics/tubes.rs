@@ -71,6 +71,9 @@ pub struct Tubes {
     /// Squeeze of a band round all: its energy is `band` times the radius of the
     /// band, about z, for each unit of rise. Only with [`Ends::Screw`]; 0 without.
     pub band: f64,
+    /// Lengths that the strands keep in the cell, if they are bound at the ends and
+    /// no longer run on under their pull. Strands of a cycle share theirs.
+    pub lengths: Option<Vec<f64>>,
 }
 
 /// A shape of tubes.
@@ -119,7 +122,8 @@ impl Tubes {
         if per_node.iter().any(|&count| count != all) {
             return Err(bad(0, "not one value for every node"));
         }
-        if per_strand.iter().any(|&count| count != self.strands) {
+        let lengths = self.lengths.as_ref().map_or(self.strands, Vec::len);
+        if lengths != self.strands || per_strand.iter().any(|&count| count != self.strands) {
             return Err(bad(0, "not one value for every strand"));
         }
         let mut met = vec![false; self.strands];
@@ -146,6 +150,13 @@ impl Tubes {
             }
             if !is_positive(self.pull[strand]) {
                 return Err(bad(strand, "the pull is not positive"));
+            }
+            if self
+                .lengths
+                .as_ref()
+                .is_some_and(|l| !is_positive(l[strand]))
+            {
+                return Err(bad(strand, "the length to be kept is not positive"));
             }
             if !(self.bending[strand].is_finite() && self.bending[strand] >= 0.0) {
                 return Err(bad(strand, "the bending stiffness is negative"));
@@ -234,7 +245,7 @@ impl Tubes {
             continues,
             radius,
             ends,
-            weight: self.weight,
+            lengths: self.lengths.as_ref().map(|own| self.in_turn(own, cells)),
             ..self.clone()
         };
         let shape = Shape {
@@ -244,6 +255,15 @@ impl Tubes {
             squeeze,
         };
         (tubes, shape)
+    }
+
+    /// Sums of `each` strand's value along `cells` pieces.
+    fn in_turn(&self, each: &[f64], cells: usize) -> Vec<f64> {
+        let sum = |strand: usize| {
+            let pieces = std::iter::successors(Some(strand), |&piece| Some(self.continues[piece]));
+            pieces.take(cells).map(|piece| each[piece]).sum()
+        };
+        (0..self.strands).map(sum).collect()
     }
 
     /// Radius of a node as squeezed in `shape`.

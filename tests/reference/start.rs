@@ -48,6 +48,7 @@ pub(super) fn tubes(lines: &WorldLines, nodes: usize) -> (Tubes, Shape) {
         },
         weight: 0.5 * strands as f64,
         band: 0.0,
+        lengths: None,
     };
     let paths = lines.paths(SAMPLES);
     let shape = Shape {
