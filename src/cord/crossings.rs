@@ -23,19 +23,8 @@ pub(super) fn as_moves_say(tubes: &Tubes, shape: &Shape, moves: &CellWord, cells
         return false;
     }
     letters.extend(full_turns(tubes.strands, turns));
-    let said = Crossings::of_word(&cycle_in_place(tubes, &moves.order), &letters);
+    let said = Crossings::of_word(&tubes.continues, &moves.order, &letters);
     seen.knotting() == said.knotting()
-}
-
-/// The strand cycle in each place of `order`.
-fn cycle_in_place(tubes: &Tubes, order: &[usize]) -> Vec<usize> {
-    let mut cycle_of = vec![0; tubes.strands];
-    for (number, cycle) in tubes.cycles().iter().enumerate() {
-        for &strand in cycle {
-            cycle_of[strand] = number;
-        }
-    }
-    order.iter().map(|&strand| cycle_of[strand]).collect()
 }
 
 #[cfg(test)]

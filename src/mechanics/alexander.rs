@@ -3,35 +3,47 @@
 //! The group of the space around the curves has a loop round every line and,
 //! for endless curves, one along the cell, so that what leaves through the upper
 //! cut comes in through the lower one. Fox's differentials of its relations, each
-//! loop replaced by a variable `t` of its strand cycle and the way along the cell
-//! by `s`, make a matrix whose determinant is, but for a factor of plus or minus
+//! loop replaced by a variable `t` of its strand and the way along the cell by
+//! `s`, make a matrix whose determinant is, but for a factor of plus or minus
 //! powers of the variables, the Alexander polynomial of the curves: together with
-//! the axis they go round, if they are endless. Where all lines rise it is the
-//! characteristic polynomial of the Burau matrix, coloured by strand cycles.
+//! the axis they go round, if they are endless.
 //!
-//! Worked from bottom to top: every line is a row of as many entries as there
-//! are lines in the lower cut and lowest places. Going behind a line of `t`
-//! a row becomes `(row + (u - 1) front) / t` or `t row + (1 - u) front`.
+//! Endless strands are followed through as many cells as it takes until all are
+//! back in their places, so that each has a variable of its own; if that is too
+//! far, strands of a cycle share some. Where all lines rise the polynomial is then
+//! the characteristic one of Gassner's matrix; followed through one cell only it
+//! would be that of Burau's. Nothing is lost by looking at several cells: a braid
+//! has one root of a kind at most, but for the choice of the cut (González-Meneses).
+//!
 //! Evaluated at one place of a large prime field; multiplied by its value at the
 //! inverse place the unknown powers go away.
 //!
-//! Equal values: equal polynomials, practically. Equal polynomials: curves that
-//! no known accident makes alike, but not a proof. Alexander's polynomial does
-//! not see every knot (it is 1 of some), not the mirror image of a single knot,
-//! and Burau's matrix misses some braids of five strands and more.
+//! Other values: other curves, proved. Equal values: equal polynomials,
+//! practically. Equal polynomials: curves that no known accident makes alike, but
+//! no proof: Alexander's polynomial does not see every knot (it is 1 of some), not
+//! the mirror image of a single knot, and of two braids only up to what their
+//! characteristic polynomials tell. Burau's matrix is known to miss some braids of
+//! five strands and more (Bigelow); of Gassner's no such braid is known.
 //!
 //! # Source
 //!
 //! R. Fox, *Free differential calculus II*, Annals of Mathematics 59, 1954; for
 //! braids with their axis H. Morton, *The multivariable Alexander polynomial for
-//! a closed braid*, Contemporary Mathematics 233, 1999; what Burau misses:
+//! a closed braid*, Contemporary Mathematics 233, 1999; J. Birman, *Braids, links,
+//! and mapping class groups*, Princeton 1974, for Burau's and Gassner's matrices;
 //! S. Bigelow, *The Burau representation is not faithful for n = 5*, Geometry &
-//! Topology 3, 1999.
+//! Topology 3, 1999; J. González-Meneses, *The nth root of a braid is unique up
+//! to conjugacy*, Algebraic & Geometric Topology 3, 2003. From memory.
 
 use super::crossings::{Crossings, Event};
 use super::linking::linking;
-use super::residue::{Residue, determinant};
+use super::residue::Residue;
+use super::sweep::{Colours, Sweep, common};
 use super::tubes::{Shape, Tubes};
+
+/// Most cells that endless strands are followed through: as many as a round has
+/// that is one strand of 32. More would only cost time, see [`Crossings::knotting`].
+const MOST_CELLS: usize = 32;
 
 /// Whether two shapes of the same tubes have the same crossings, as far as
 /// linking and the Alexander polynomials of all curves together and of every
@@ -53,157 +65,75 @@ impl Crossings {
     /// How the curves are knotted: the same for shapes that can be moved into
     /// each other.
     ///
-    /// Takes, for each crossing, a few nanoseconds for each strand.
+    /// Takes, for each crossing, a few nanoseconds for each strand; of endless
+    /// strands once for every cell until all are back, at most 32 times.
     pub fn knotting(&self) -> Knotting {
         let mut all = vec![self.polynomial(None)];
-        if self.joins.is_empty() && self.curves() > 1 {
-            all.extend((0..self.curves()).map(|curve| self.polynomial(Some(curve))));
+        if self.is_closed() && self.rounds.len() > 1 {
+            all.extend((0..self.rounds.len()).map(|curve| self.polynomial(Some(curve))));
         }
         Knotting(all)
+    }
+
+    fn is_closed(&self) -> bool {
+        self.joins.is_empty()
     }
 
     /// The polynomial of all curves, or of a single one, without its unknown
     /// powers.
     fn polynomial(&self, only: Option<usize>) -> Residue {
-        let there = Residue::scattered;
-        let back = |number| Residue::scattered(number).inverse();
-        self.at(there, only) * self.at(back, only)
+        let cells = cells_followed(&self.rounds);
+        let there = Colours::new(&self.rounds, cells, Residue::scattered);
+        let back = Colours::new(&self.rounds, cells, |n| Residue::scattered(n).inverse());
+        self.at(&there, cells, only) * self.at(&back, cells, only)
     }
 
-    /// The polynomial at a place, with unknown powers: `variable(0)` goes along
-    /// the cell, `variable(k + 1)` round strand cycle `k`.
-    fn at(&self, variable: impl Fn(u64) -> Residue, only: Option<usize>) -> Residue {
-        let kept = |line: &usize| only.is_none_or(|cycle| self.lines[*line].cycle == cycle);
-        let mut sweep = Sweep::new(self, variable, kept);
-        for event in &self.events {
-            match *event {
-                Event::Cross { front, back, right } if kept(&front) && kept(&back) => {
-                    sweep.cross(front, back, right == self.lines[front].rises);
-                }
-                Event::Begin(a, b) if kept(&a) => sweep.begin(a, b),
-                Event::End(a, b) if kept(&a) => sweep.end(a, b),
-                _ => {}
-            }
+    /// The polynomial at a place, with unknown powers.
+    fn at(&self, colours: &Colours, cells: usize, only: Option<usize>) -> Residue {
+        let kept = |line: usize| only.is_none_or(|cycle| self.lines[line].cycle == cycle);
+        let mut sweep = Sweep::new(self);
+        for cell in 0..cells {
+            sweep.pass(self, kept, |line| colours.of(self.lines[line], cell));
+            sweep.go_on(&self.joins);
         }
-        let joins = self.joins.iter().filter(|(above, _)| kept(above));
-        let first = sweep.first;
-        let found = sweep.determinant(joins);
+        let found = sweep.closed(&self.joins, colours.along);
         // Of several closed curves the determinant has the curve of the column
         // that was left out as a factor too much.
-        if self.joins.is_empty() && only.is_none() && self.curves() > 1 {
-            return found * (first - Residue::ONE).inverse();
+        match self.left_out() {
+            Some(first) if only.is_none() && self.rounds.len() > 1 => {
+                let variable = colours.of(self.lines[first], 0).round;
+                found * (variable - Residue::ONE).inverse()
+            }
+            _ => found,
         }
-        found
     }
 
-    fn curves(&self) -> usize {
-        let numbers = self.lines.iter().map(|line| line.cycle + 1);
-        numbers.max().unwrap_or(0)
+    /// Of closed curves, the line in the lowest place.
+    fn left_out(&self) -> Option<usize> {
+        match self.events.first() {
+            Some(&Event::Begin(line, _)) if self.is_closed() => Some(line),
+            _ => None,
+        }
     }
 }
 
-/// Rows of the matrix while it is worked from bottom to top.
-struct Sweep {
-    /// Variable along the cell.
-    along: Residue,
-    /// Variable of each line, and one over it.
-    round: Vec<(Residue, Residue)>,
-    /// Row of each line that has begun.
-    rows: Vec<Vec<Residue>>,
-    /// Equations of the highest places.
-    ends: Vec<Vec<Residue>>,
-    columns: usize,
-    /// Columns taken, and the variable of the first.
-    begun: usize,
-    first: Residue,
-}
-
-impl Sweep {
-    fn new(
-        crossings: &Crossings,
-        variable: impl Fn(u64) -> Residue,
-        kept: impl Fn(&usize) -> bool,
-    ) -> Self {
-        let begins = |event: &&Event| matches!(event, Event::Begin(line, _) if kept(line));
-        let cuts = crossings.joins.iter().filter(|(line, _)| kept(line));
-        let columns = cuts.clone().count() + crossings.events.iter().filter(begins).count();
-        let of_cycle: Vec<(Residue, Residue)> = (1..=crossings.curves() as u64)
-            .map(|number| (variable(number), variable(number).inverse()))
-            .collect();
-        let mut sweep = Self {
-            along: variable(0),
-            round: crossings.lines.iter().map(|l| of_cycle[l.cycle]).collect(),
-            rows: vec![Vec::new(); crossings.lines.len()],
-            ends: Vec::new(),
-            columns,
-            begun: 0,
-            first: Residue::ONE,
-        };
-        for &(_, below) in cuts {
-            sweep.rows[below] = sweep.unit(below);
-        }
-        sweep
-    }
-
-    fn unit(&mut self, line: usize) -> Vec<Residue> {
-        let mut row = vec![Residue::ZERO; self.columns];
-        row[self.begun] = Residue::ONE;
-        if self.begun == 0 {
-            self.first = self.round[line].0;
-        }
-        self.begun += 1;
-        row
-    }
-
-    /// `back` goes behind `front`; `out` if to the left of the front line's own
-    /// direction.
-    fn cross(&mut self, front: usize, back: usize, out: bool) {
-        let (own, (t, over)) = (self.round[back].0, self.round[front]);
-        let of_front = std::mem::take(&mut self.rows[front]);
-        let (keep, add) = if out {
-            (over, (own - Residue::ONE) * over)
-        } else {
-            (t, Residue::ONE - own)
-        };
-        for (entry, &of_front) in self.rows[back].iter_mut().zip(&of_front) {
-            *entry = keep * *entry + add * of_front;
-        }
-        self.rows[front] = of_front;
-    }
-
-    fn begin(&mut self, a: usize, b: usize) {
-        self.rows[a] = self.unit(a);
-        self.rows[b] = self.rows[a].clone();
-    }
-
-    fn end(&mut self, a: usize, b: usize) {
-        let ends = self.rows[a].iter().zip(&self.rows[b]);
-        self.ends.push(ends.map(|(&a, &b)| a - b).collect());
-    }
-
-    fn determinant<'a>(mut self, joins: impl Iterator<Item = &'a (usize, usize)>) -> Residue {
-        let mut rows = std::mem::take(&mut self.ends);
-        let closed = rows.len() == self.columns;
-        for (column, &(above, _)) in joins.enumerate() {
-            let mut row = std::mem::take(&mut self.rows[above]);
-            row[column] = row[column] - self.along;
-            rows.push(row);
-        }
-        if closed {
-            return minor(&rows);
-        }
-        determinant(rows)
-    }
-}
-
-/// Without the first row and column: of closed curves one equation follows from
-/// the others.
-fn minor(rows: &[Vec<Residue>]) -> Residue {
-    determinant(rows.iter().skip(1).map(|row| row[1..].to_vec()).collect())
+/// How many cells tell most strands apart: the fewest of those.
+fn cells_followed(rounds: &[i64]) -> usize {
+    let told = |cells: usize| {
+        rounds
+            .iter()
+            .map(|&round| common(round, cells as i64))
+            .sum()
+    };
+    let better = |best: (i64, usize), cells: usize| {
+        let told: i64 = told(cells);
+        if told > best.0 { (told, cells) } else { best }
+    };
+    (1..=MOST_CELLS).fold((0, 1), better).1
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::super::Ends;
     use super::super::linking::tests::{shape, tubes};
     use super::super::spiral::round_spiral;
@@ -211,74 +141,40 @@ mod tests {
     use super::*;
     use std::f64::consts::TAU;
 
-    /// A polynomial by its coefficients, at a place and at the inverse place.
-    fn both(coefficients: &[i32]) -> Residue {
-        let at = |t: Residue| {
-            let one = |sum: Residue, &c: &i32| {
-                let size = (0..c.abs()).fold(Residue::ZERO, |s, _| s + Residue::ONE);
-                sum * t + if c < 0 { -size } else { size }
-            };
-            coefficients.iter().fold(Residue::ZERO, one)
-        };
-        at(Residue::scattered(7)) * at(Residue::scattered(7).inverse())
+    /// The word once up, as curves that all have the same variable.
+    pub(in super::super) fn of_one_colour(strands: usize, word: &[i32]) -> Crossings {
+        let mut crossings = crossings(strands, word);
+        crossings.lines.iter_mut().for_each(|line| line.cycle = 0);
+        crossings.rounds = vec![1];
+        crossings
     }
 
-    /// The polynomial in one variable of a closed word, without its powers.
-    fn of_closure(strands: usize, word: &[i32]) -> Residue {
-        let crossings = Crossings::of_word(&vec![0; strands], word);
-        let at = |t: Residue| {
-            let variable = |number| if number == 0 { Residue::ONE } else { t };
-            let mut sweep = Sweep::new(&crossings, variable, |_| true);
-            for event in &crossings.events {
-                if let Event::Cross { front, back, right } = *event {
-                    sweep.cross(front, back, right);
-                }
-            }
-            let mut rows = Vec::new();
-            for (column, &(above, _)) in crossings.joins.iter().enumerate() {
-                let mut row = sweep.rows[above].clone();
-                row[column] = row[column] - Residue::ONE;
-                rows.push(row);
-            }
-            minor(&rows)
-        };
-        at(Residue::scattered(7)) * at(Residue::scattered(7).inverse())
-    }
-
-    /// C. Livingston, A. Moore, tables of knots and links (2026).
-    #[test]
-    fn closed_words_have_the_published_alexander_polynomials() {
-        let published: [(usize, &[i32], &[i32]); 13] = [
-            (2, &[1, 1], &[1, -1]),
-            (2, &[1, 1, 1], &[1, -1, 1]),
-            (2, &[1; 4], &[1, -1, 1, -1]),
-            (2, &[1; 5], &[1, -1, 1, -1, 1]),
-            (3, &[1, 2], &[1]),
-            (3, &[1, -2, 1, -2], &[1, -3, 1]),
-            (3, &[1, -2, 1, -2, 1, -2], &[1, -4, 6, -4, 1]),
-            (3, &[1, 2, 1, 2, 1, 2], &[1, -1, 0, -1, 1]),
-            (3, &[1, 2, 1, 2, 1, 2, 1, 2], &[1, -1, 0, 1, 0, -1, 1]),
-            (3, &[1, 1, 1, 2, -1, 2], &[2, -3, 2]),
-            (3, &[-1, -1, -1, 2, -1, 2], &[1, -3, 3, -3, 1]),
-            (3, &[-1, -1, 2, -1, 2, 2], &[1, -3, 5, -3, 1]),
-            (4, &[1, 3, -2, 1, 3, -2], &[1, -5, 5, -1]),
-        ];
-        for (strands, word, polynomial) in published {
-            assert_eq!(of_closure(strands, word), both(polynomial), "{word:?}");
+    fn crossings(strands: usize, word: &[i32]) -> Crossings {
+        let order: Vec<usize> = (0..strands).collect();
+        let mut ends = order.clone();
+        for letter in word {
+            let left = letter.unsigned_abs() as usize - 1;
+            ends.swap(left, left + 1);
         }
+        let mut continues = order.clone();
+        for (place, &strand) in ends.iter().enumerate() {
+            continues[strand] = place;
+        }
+        Crossings::of_word(&continues, &order, word)
     }
 
-    fn knotting(cycles: &[usize], word: &[i32]) -> Knotting {
-        Crossings::of_word(cycles, word).knotting()
+    fn knotting(strands: usize, word: &[i32]) -> Knotting {
+        crossings(strands, word).knotting()
     }
 
     /// E. Artin, *Theory of braids*, Annals of Mathematics 48, 1947.
     #[test]
     fn words_that_are_the_same_braid_are_knotted_alike() {
         let same = |a: &[i32], b: &[i32]| {
-            let tail = [3, -1, 2];
-            let (a, b) = ([a, &tail].concat(), [b, &tail].concat());
-            assert_eq!(knotting(&[0; 4], &a), knotting(&[0; 4], &b), "{a:?} {b:?}");
+            for tail in [&[3, -1, 2][..], &[-2, 3, 3], &[1, -2, 3, 1]] {
+                let (a, b) = ([a, tail].concat(), [b, tail].concat());
+                assert_eq!(knotting(4, &a), knotting(4, &b), "{a:?} {b:?}");
+            }
         };
         same(&[1, 2, 1], &[2, 1, 2]);
         same(&[1, 3], &[3, 1]);
@@ -295,8 +191,27 @@ mod tests {
     #[test]
     fn a_plait_is_told_from_straight_strands_that_link_alike() {
         let plait = [1, -2].repeat(3);
-        assert_ne!(knotting(&[0, 1, 2], &plait), knotting(&[0, 1, 2], &[]));
-        assert_ne!(knotting(&[0, 0, 0], &plait), knotting(&[0, 0, 0], &[]));
+        assert_ne!(knotting(3, &plait), knotting(3, &[]));
+        let one = |word: &[i32]| of_one_colour(3, word).knotting();
+        assert_ne!(one(&plait), one(&[]));
+    }
+
+    /// Burau's matrix of this braid of five strands is that of straight ones:
+    /// S. Bigelow, *The Burau representation is not faithful for n = 5*,
+    /// Geometry & Topology 3, 1999.
+    #[test]
+    fn a_braid_that_burau_misses_is_told_by_a_variable_for_each_strand() {
+        let inverse = |word: &[i32]| -> Vec<i32> { word.iter().rev().map(|&l| -l).collect() };
+        let by = |word: &[i32], middle: &[i32]| [&inverse(word), middle, word].concat();
+        let one = by(&[-3, 2, 1, 1, 2, 4, 4, 4, 3, 2], &[4]);
+        let other = by(
+            &[-4, 3, 2, -1, -1, 2, 1, 1, 2, 2, 1, 4, 4, 4, 4, 4],
+            &[4, 3, 2, 1, 1, 2, 3, 4],
+        );
+        let missed = [one.clone(), other.clone(), inverse(&one), inverse(&other)].concat();
+        let alike = |word: &[i32]| of_one_colour(5, word).knotting();
+        assert_eq!(alike(&missed), alike(&[]));
+        assert_ne!(knotting(5, &missed), knotting(5, &[]));
     }
 
     #[test]
@@ -315,8 +230,9 @@ mod tests {
             };
             let crossings = Crossings::seen(&tubes, &moved);
             assert_eq!(crossings.knotting(), wanted, "step {step}");
-            let (cycles, word) = crossings.word().expect("all strands rise");
-            assert_eq!(Crossings::of_word(&cycles, &word).knotting(), wanted);
+            let (order, word) = crossings.word(&tubes.continues).expect("all strands rise");
+            let again = Crossings::of_word(&tubes.continues, &order, &word);
+            assert_eq!(again.knotting(), wanted);
         }
     }
 
@@ -331,7 +247,7 @@ mod tests {
             point[2] += 0.7 * wave;
         }
         let fell = Crossings::seen(&tubes, &shape);
-        assert!(fell.word().is_none() && straight.word().is_some());
+        assert!(fell.word(&tubes.continues).is_none() && straight.word(&tubes.continues).is_some());
         let wanted = fell.knotting();
         for step in 1..20 {
             let step = f64::from(step);

@@ -16,7 +16,8 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::pieces::{Join, Piece, pieces_of_closed, pieces_of_endless, runs};
+use super::layout::cycles_of;
+use super::pieces::{Curve, Join, Piece, pieces_of_closed, pieces_of_endless, runs};
 use super::tubes::{Ends, Shape, Tubes};
 
 /// A piece of a curve that only rises or only falls.
@@ -24,7 +25,7 @@ use super::tubes::{Ends, Shape, Tubes};
 pub(super) struct Line {
     /// Which strand cycle, or which closed strand.
     pub(super) cycle: usize,
-    /// Which of the endless strands of its cycle.
+    /// Which strand of its cycle, counted as they continue.
     pub(super) copy: i64,
     pub(super) rises: bool,
 }
@@ -49,6 +50,8 @@ pub(super) enum Event {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Crossings {
     pub(super) lines: Vec<Line>,
+    /// Cells until the strands of each cycle are back; 1 of closed ones.
+    pub(super) rounds: Vec<i64>,
     pub(super) events: Vec<Event>,
     /// Lines in the upper cut and those that they go on in, in the lower cut.
     pub(super) joins: Vec<(usize, usize)>,
@@ -75,22 +78,25 @@ impl Crossings {
             bottom: left_to_right(&runs.joins, shape.turn),
             joins: runs.joins.iter().map(|j| (j.above, j.below)).collect(),
             lines: runs.lines,
+            rounds: curves.iter().map(Curve::cells).collect(),
             events,
         }
     }
 
     /// The crossings of curves that only rise while neighbours change places.
     ///
-    /// `cycles` tells for each place, from left to right, the strand cycle that
-    /// stands there at the bottom. `letters` are the changes upwards: `k` if of
-    /// the places `k` and `k + 1`, counted from 1, the left one passes in front,
-    /// `-k` if the right one does.
+    /// `order` tells for each place, from left to right, the strand that stands
+    /// there at the bottom; at the top it stands in the place of the strand it
+    /// continues. `letters` are the changes upwards: `k` if of the places `k` and
+    /// `k + 1`, counted from 1, the left one passes in front, `-k` if the right one
+    /// does.
     ///
     /// # Panics
     ///
-    /// If a letter names a place that is not there.
-    pub fn of_word(cycles: &[usize], letters: &[i32]) -> Self {
-        let mut places: Vec<usize> = (0..cycles.len()).collect();
+    /// If a letter names a place that is not there, or the strands do not come to
+    /// stand where they continue.
+    pub fn of_word(continues: &[usize], order: &[usize], letters: &[i32]) -> Self {
+        let mut places: Vec<usize> = (0..order.len()).collect();
         let mut events = Vec::with_capacity(letters.len());
         for &letter in letters {
             let left = letter.unsigned_abs() as usize - 1;
@@ -100,22 +106,25 @@ impl Crossings {
             events.push(Event::Cross { front, back, right });
             places.swap(left, left + 1);
         }
-        let line = |(place, &cycle): (usize, &usize)| Line {
-            cycle,
-            copy: place as i64,
-            rises: true,
-        };
+        let stands = |(&line, &strand): (&usize, &usize)| continues[order[line]] == strand;
+        assert!(
+            places.iter().zip(order).all(stands),
+            "strands stand where they continue"
+        );
+        let cycles = cycles_of(continues);
+        let line = |&strand: &usize| line_of(&cycles, strand);
         Self {
-            lines: cycles.iter().enumerate().map(line).collect(),
+            lines: order.iter().map(line).collect(),
+            rounds: cycles.iter().map(|cycle| cycle.len() as i64).collect(),
             events,
-            joins: places.iter().copied().zip(0..cycles.len()).collect(),
-            bottom: (0..cycles.len()).collect(),
+            joins: places.iter().copied().zip(0..order.len()).collect(),
+            bottom: (0..order.len()).collect(),
         }
     }
 
-    /// The crossings as letters, as [`Crossings::of_word`] has them, and the
-    /// strand cycle in each place at the bottom; `None` where a strand falls.
-    pub fn word(&self) -> Option<(Vec<usize>, Vec<i32>)> {
+    /// The crossings as order and letters, as [`Crossings::of_word`] has them;
+    /// `None` where a strand falls.
+    pub fn word(&self, continues: &[usize]) -> Option<(Vec<usize>, Vec<i32>)> {
         let mut places = self.bottom.clone();
         let mut letters = Vec::with_capacity(self.events.len());
         for event in &self.events {
@@ -132,8 +141,12 @@ impl Crossings {
             places.swap(left, left + 1);
         }
         let rise = self.lines.iter().all(|line| line.rises);
-        let cycles = self.bottom.iter().map(|&line| self.lines[line].cycle);
-        rise.then(|| (cycles.collect(), letters))
+        let cycles = cycles_of(continues);
+        let strand = |&line: &usize| {
+            let line = self.lines[line];
+            cycles[line.cycle][line.copy as usize]
+        };
+        rise.then(|| (self.bottom.iter().map(strand).collect(), letters))
     }
 
     /// Right-handed crossings of different strands less left-handed ones.
@@ -158,6 +171,19 @@ impl Crossings {
         let ups = self.joins.iter().filter(up).count();
         (2 * ups).saturating_sub(self.joins.len())
     }
+}
+
+/// A strand that rises all the way.
+fn line_of(cycles: &[Vec<usize>], strand: usize) -> Line {
+    let place = |cycle: &Vec<usize>| cycle.iter().position(|&other| other == strand);
+    let found = cycles.iter().enumerate().find_map(|(cycle, strands)| {
+        place(strands).map(|copy| Line {
+            cycle,
+            copy: copy as i64,
+            rises: true,
+        })
+    });
+    found.expect("every strand is in a cycle")
 }
 
 /// Lines of the lower cut.

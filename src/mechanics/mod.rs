@@ -26,7 +26,7 @@
 //! tighten              stages, errors, report
 //! linking, curve, outline     what a shape can be asked
 //! pieces, crossings    its crossings as seen from one side
-//! residue, alexander   what they say of how the curves are knotted
+//! residue, sweep, alexander   what they say of how the curves are knotted
 //! accurate             tight to a tolerance, with the error reached
 //! polygons, loosen, segments     any knot, link or rope as a start
 //! ```
@@ -57,6 +57,7 @@ mod segments;
 mod sensitivity;
 #[cfg(test)]
 mod spiral;
+mod sweep;
 mod tighten;
 mod tubes;
 

@@ -260,6 +260,11 @@ pub(super) fn runs(curves: &[Curve]) -> Runs {
 }
 
 impl Curve {
+    /// Cells until it is back in its place; 1 if closed.
+    pub(super) fn cells(&self) -> i64 {
+        self.cells.max(1)
+    }
+
     /// Where a new line begins: ways before which the curve turns or is cut.
     fn breaks(&self) -> Vec<usize> {
         let count = self.ways.len();
@@ -282,7 +287,7 @@ impl Runs {
             let way = curve.ways[begin];
             self.lines.push(Line {
                 cycle,
-                copy: way.window.rem_euclid(curve.cells.max(1)),
+                copy: way.window.rem_euclid(curve.cells()),
                 rises: way.rises(),
             });
             let line = first_line + number;

@@ -63,11 +63,15 @@ impl CellWord {
                 lifted(&mut letters, from, to);
             }
         }
-        let gone_on = now
-            .0
-            .iter()
-            .position(|&who| lines.continues[who] == order[0]);
-        carried(&mut letters, order.len(), gone_on.unwrap_or(0) as i32);
+        let stands_first = |&who: &usize| lines.continues[who] == order[0];
+        let gone_on = letter(now.0.iter().position(stands_first).unwrap_or(0));
+        let all = letter(order.len());
+        let shorter = if 2 * gone_on > all {
+            gone_on - all
+        } else {
+            gone_on
+        };
+        carried(&mut letters, order.len(), shorter);
         Self {
             order,
             letters: reduced(&letters),
