@@ -2,151 +2,201 @@
 //!
 //! From 16 strands on the symmetric cell is a saddle: a formed cord, relaxed,
 //! falls to one lowest shape (tried against a slow model of the braiding
-//! itself; no real cord was measured). That shape is looked for by letting a
-//! whole round go from a few starts and keeping the lowest; the cord is then
-//! stepped along that branch to its own weight.
+//! itself; no real cord was measured). That shape is looked for once for each
+//! list of moves, with plain strands that are neither soft nor unlike: a whole
+//! round is let go from a few starts, and the lowest rest is kept. Every cord
+//! of that list is then stepped from it to its own strands and weight.
+//!
+//! Starts are shaken out from the axis and along it only, never round it, so
+//! that a mirrored list is shaken into the mirror image.
 
+use std::sync::Arc;
+
+use super::braiding::Twist;
 use super::recipe::Recipe;
-use super::start::{laid_out, world_lines};
+use super::solved::SolveError;
+use super::start::{self, START_RISE, laid_out, world_lines};
 use crate::mechanics::{Progress, Report, Schedule, Shape, TightenError, Tubes, tighten};
+use crate::structure::MoveList;
+use crate::topology::CellWord;
 
 /// From this many strands on a cord may have several resting shapes. Tried:
 /// 8 and 12 keep the symmetric shape, 16 and 32 do not.
 pub(super) const SEVERAL_SHAPES_FROM: usize = 16;
 
-/// Shares of weight at which a whole round is let go. Tried.
-const LET_GO_AT: [f64; 2] = [0.2, 0.3];
+/// Share of weight at which a whole round is let go. Tried on 16 strands: of
+/// six starts five come to the lowest shape from here, three from 0.2.
+const LET_GO_AT: f64 = 0.12;
 /// Share of weight at which the shapes are compared. Tried.
 const COMPARED_AT: f64 = 0.5;
-/// Noise that breaks the symmetry, strand diameters. Tried.
-const NOISE: f64 = 0.03;
-/// Rise of the flat start for a lift over half the strands, strand diameters. Tried.
-const FLAT_RISE: f64 = 0.3;
+/// Noise that breaks the symmetry, strand diameters. Tried: 0.03 to 0.3.
+const NOISE: f64 = 0.1;
+/// Starts are let go until the lowest shape is met twice, or so many nodes
+/// were moved: the search may take a second, not ten.
+const MOST_NODES: usize = 2048;
+/// Fewest and most starts.
+const STARTS: [usize; 2] = [2, 6];
 /// Energies closer than this share are taken as one shape. Our guess.
 const SAME_SHAPE: f64 = 2e-3;
-/// Forces left when shapes are compared: energies are good to five digits. Tried.
+/// Forces left when shapes are compared: energies are good to four digits. Tried.
 const SEARCH_TOLERANCE: f64 = 1e-2;
-/// Seed of the noise: the same cord every time.
-const SEED: u64 = 16;
+/// Forces left where they are let go: that far they only have to fall.
+const FALLEN: f64 = 5e-2;
+/// Spacing of the nodes while searching, strand diameters. Tried.
+const SEARCH_SPACING: f64 = 0.42;
 
-/// The lowest resting shape found and how many different ones were met.
+/// The lowest resting shape of plain strands worked by one list of moves.
 #[derive(Debug, Clone)]
-pub(super) struct Resting {
+pub(super) struct Branch {
+    moves: MoveList,
+    twist: Twist,
+    /// A whole round of plain strands.
     pub tubes: Tubes,
+    /// Their lowest shape, at half the strands' pull as weight.
     pub shape: Shape,
-    pub report: Report,
-    /// Cells of the symmetric shape in this one.
+    /// The crossings of the smallest cell as the moves make them.
+    pub word: CellWord,
+    /// How many smallest cells there are in it.
     pub cells: usize,
+    /// Rounds of the list in it.
+    pub rounds: f64,
+    /// How many different shapes were met.
     pub shapes: usize,
+    /// How the lowest was found.
+    pub report: Report,
 }
 
-/// Looks for the lowest shape of a whole round of `cells` symmetric cells.
-///
-/// # Errors
-///
-/// As [`tighten`]; a start that does not come to rest is passed over unless
-/// none does.
-pub(super) fn lowest(
-    recipe: &Recipe,
-    symmetric: (&Tubes, &Shape),
-    cells: usize,
+impl Branch {
+    /// Whether it is the branch of this recipe's moves.
+    pub(super) fn is_of(&self, recipe: &Recipe) -> bool {
+        self.moves == recipe.moves && self.twist == recipe.twist
+    }
+
+    /// The branch already known, or looked for anew.
+    ///
+    /// # Errors
+    ///
+    /// As [`tighten`]; a start that does not come to rest is passed over unless
+    /// none does.
+    pub(super) fn known_or_found(
+        known: Option<&Arc<Self>>,
+        recipe: &Recipe,
+        progress: &Progress,
+    ) -> Result<Arc<Self>, SolveError> {
+        match known.filter(|branch| branch.is_of(recipe)) {
+            Some(branch) => Ok(Arc::clone(branch)),
+            None => Self::find(recipe, progress).map(Arc::new),
+        }
+    }
+
+    fn find(recipe: &Recipe, progress: &Progress) -> Result<Self, SolveError> {
+        let lines = world_lines(recipe, START_RISE)?;
+        let nodes = (0.8 * lines.lift() / SEARCH_SPACING).ceil() as usize;
+        let nodes = nodes.max(start::fewest_nodes(&lines, 1.0));
+        let plain = start::plain(recipe, &lines.continues, nodes, COMPARED_AT);
+        let (shape, _) = tighten(
+            &plain,
+            laid_out(&lines, nodes),
+            &Schedule::coarse(),
+            progress,
+        )?;
+        let (tubes, symmetric) = plain.repeated(&shape, lines.cells_per_round);
+        let found = rests(&tubes, &symmetric, progress)?;
+        let shapes = count_shapes(&found);
+        let (shape, report) = lowest(found);
+        Ok(Self {
+            moves: recipe.moves.clone(),
+            twist: recipe.twist,
+            rounds: lines.rounds() * lines.cells_per_round as f64,
+            tubes,
+            shape,
+            word: CellWord::new(&lines),
+            cells: lines.cells_per_round,
+            shapes,
+            report,
+        })
+    }
+}
+
+/// Shapes at rest from shaken starts; an error if no start comes to rest.
+fn rests(
+    tubes: &Tubes,
+    symmetric: &Shape,
     progress: &Progress,
-) -> Result<Resting, TightenError> {
-    let (tubes, shape) = symmetric.0.repeated(symmetric.1, cells);
-    let mut found: Vec<(Shape, Report)> = Vec::new();
+) -> Result<Vec<(Shape, Report)>, TightenError> {
+    let most = (MOST_NODES / (tubes.strands * tubes.nodes)).clamp(STARTS[0], STARTS[1]);
+    let mut found = Vec::new();
     let mut failed = None;
-    for start in starts(recipe, &tubes, &shape) {
-        match let_go(&tubes, start, progress) {
+    for seed in 0..most as u64 {
+        match let_go(tubes, shaken(symmetric, seed), progress) {
             Ok(rest) => found.push(rest),
             Err(TightenError::Stopped) => return Err(TightenError::Stopped),
             Err(error) => failed = Some(error),
         }
+        if lowest_met(&found) > 1 {
+            break;
+        }
     }
-    let shapes = count_shapes(&found);
-    let lowest = found
-        .into_iter()
-        .min_by(|a, b| a.1.energy.total_cmp(&b.1.energy));
-    let (shape, _) = match (lowest, failed) {
-        (Some(lowest), _) => lowest,
-        (None, Some(error)) => return Err(error),
-        (None, None) => return Err(TightenError::Stopped),
-    };
-    // The comparison was made at one weight; the cord has its own.
-    let (shape, report) = tighten(&tubes, shape, &Schedule::warm(), progress)?;
-    Ok(Resting {
-        tubes,
-        shape,
-        report,
-        cells,
-        shapes,
-    })
+    match failed {
+        Some(error) if found.is_empty() => Err(error),
+        _ => Ok(found),
+    }
 }
 
-/// A start and the shares of weight it passes through.
-struct Start {
-    shape: Shape,
-    shares: Vec<f64>,
-}
-
-fn starts(recipe: &Recipe, tubes: &Tubes, symmetric: &Shape) -> Vec<Start> {
-    let mut starts: Vec<Start> = LET_GO_AT
-        .iter()
-        .zip(SEED..)
-        .map(|(&share, seed)| Start {
-            shape: shaken(symmetric, seed),
-            shares: vec![share, COMPARED_AT],
-        })
-        .collect();
-    starts.extend(flat_start(recipe, tubes).map(|shape| Start {
-        shape,
-        shares: vec![COMPARED_AT],
-    }));
-    starts
-}
-
-/// The world-lines of the same stretch, laid nearly flat.
-fn flat_start(recipe: &Recipe, tubes: &Tubes) -> Option<Shape> {
-    let cell = world_lines(recipe, FLAT_RISE).ok()?;
-    let lines = cell.repeated(cell.cells_per_round);
-    (lines.continues == tubes.continues).then(|| laid_out(&lines, tubes.nodes))
-}
-
+/// Let fall under little weight, then pulled up to where shapes are compared.
 fn let_go(
     tubes: &Tubes,
-    start: Start,
+    start: Shape,
     progress: &Progress,
 ) -> Result<(Shape, Report), TightenError> {
-    let pull: f64 = tubes.pull.iter().sum();
-    let mut rest = (start.shape, None);
-    for share in start.shares {
-        let at_share = Tubes {
-            weight: share * pull,
-            ..tubes.clone()
-        };
-        let (shape, report) = tighten(&at_share, rest.0, &search(), progress)?;
-        rest = (shape, Some(report));
-    }
-    let report = rest.1.ok_or(TightenError::Stopped)?;
-    Ok((rest.0, report))
+    let light = Tubes {
+        weight: tubes.weight * LET_GO_AT / COMPARED_AT,
+        ..tubes.clone()
+    };
+    let (fallen, _) = tighten(&light, start, &to(FALLEN), progress)?;
+    tighten(tubes, fallen, &to(SEARCH_TOLERANCE), progress)
 }
 
-fn search() -> Schedule {
+fn to(tolerance: f64) -> Schedule {
     Schedule {
-        tolerance: SEARCH_TOLERANCE,
+        tolerance,
         ..Schedule::warm()
     }
 }
 
-/// The same noise for a list and its mirror image, mirrored: they must come to
-/// mirrored cords.
+fn least(found: &[(Shape, Report)]) -> f64 {
+    found
+        .iter()
+        .map(|(_, report)| report.energy)
+        .fold(f64::INFINITY, f64::min)
+}
+
+fn is_same(energy: f64, other: f64) -> bool {
+    (energy - other).abs() <= SAME_SHAPE * other.abs()
+}
+
+/// How often the lowest shape was met.
+fn lowest_met(found: &[(Shape, Report)]) -> usize {
+    let least = least(found);
+    let met = found.iter().filter(|(_, r)| is_same(r.energy, least));
+    met.count()
+}
+
+/// Of rests as low as the lowest, within what counts as one shape, the first.
+fn lowest(found: Vec<(Shape, Report)>) -> (Shape, Report) {
+    let least = least(&found);
+    let is_low = |rest: &(Shape, Report)| is_same(rest.1.energy, least);
+    (found.into_iter().find(is_low)).expect("one of them is the least")
+}
+
 fn shaken(shape: &Shape, seed: u64) -> Shape {
     let mut dice = fastrand::Rng::with_seed(seed);
     let mut noise = || NOISE * (2.0 * dice.f64() - 1.0);
-    let hand = if shape.turn < 0.0 { -1.0 } else { 1.0 };
     let mut shaken = shape.clone();
     for point in &mut shaken.points {
-        point[0] += hand * noise();
-        point[1] += noise();
+        let out = 1.0 + noise() / point[0].hypot(point[1]).max(1.0);
+        point[0] *= out;
+        point[1] *= out;
         point[2] += noise();
     }
     shaken
@@ -155,6 +205,6 @@ fn shaken(shape: &Shape, seed: u64) -> Shape {
 fn count_shapes(found: &[(Shape, Report)]) -> usize {
     let mut energies: Vec<f64> = found.iter().map(|(_, r)| r.energy).collect();
     energies.sort_by(f64::total_cmp);
-    energies.dedup_by(|a, b| (*a - *b).abs() < SAME_SHAPE * b.abs());
+    energies.dedup_by(|a, b| is_same(*a, *b));
     energies.len().max(1)
 }

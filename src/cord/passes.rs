@@ -4,22 +4,22 @@
 //! several shapes; then each strand grown to its own make; then with nodes
 //! fine enough to draw.
 
-use super::formation::{self, SEVERAL_SHAPES_FROM};
+use std::sync::Arc;
+
+use super::formation::{Branch, SEVERAL_SHAPES_FROM};
 use super::recipe::Recipe;
 use super::solved::{Quality, SolveError, SolveReport, Solved};
 use super::start::{
     self, START_RISE, Scale, between, cells_until_makes_return, mean_like, strands_like, tubes_of,
     with_nodes,
 };
-use crate::mechanics::{Progress, Schedule, Tubes, strand_lengths, tighten};
+use crate::mechanics::{Progress, Schedule, Shape, Tubes, strand_lengths, tighten};
 use crate::topology::CellWord;
 
 /// Length of a piece between nodes, diameters of the thinnest strand as
 /// squeezed: coarse and fine. Tried: 0.2 agrees with 0.1 to 0.2 %; wider than
 /// 0.4 a soft strand slips through between two nodes.
 const SPACING: [f64; 2] = [0.36, 0.21];
-/// Widest spacing along the strands of the start, strand diameters. Tried.
-const START_SPACING: f64 = 0.8;
 /// Share of the usual spacing at the second try, where a strand slipped.
 const CAREFUL: f64 = 0.5;
 /// Most nodes that are solved at once; beyond, the nodes are spread wider.
@@ -31,19 +31,6 @@ const MOST_NODES_AT_ONCE: usize = 500;
 const FEWEST_NODES: usize = 6;
 /// Wider than this the nodes no longer hold strands apart, strand diameters. Tried.
 const WIDEST_SPACING: f64 = 0.5;
-
-/// From the start where the way from the last cord failed.
-pub(super) fn cold_after(
-    error: SolveError,
-    recipe: &Recipe,
-    quality: Quality,
-    progress: &Progress,
-) -> Result<Solved, SolveError> {
-    match error {
-        SolveError::Stopped => Err(error),
-        _ => cold(recipe, quality, progress),
-    }
-}
 
 /// Forces left, in strand pulls per strand diameter: for a shape to draw, and
 /// for the ends of a spread. Tried: 1e-2 gives four digits of height and width.
@@ -83,15 +70,17 @@ pub(super) fn warm(
     solved.checked()
 }
 
-/// From nothing but the recipe; once more with care where a strand slipped
-/// through another.
+/// From nothing but the recipe and, if the list's resting shape is known, that;
+/// once more with care where a strand slipped through another.
 pub(super) fn cold(
     recipe: &Recipe,
     quality: Quality,
+    known: Option<&Arc<Branch>>,
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
-    match cold_at(recipe, quality, 1.0, progress) {
-        Err(SolveError::CrossingsChanged) => cold_at(recipe, quality, CAREFUL, progress),
+    let known = known.filter(|branch| branch.is_of(recipe));
+    match cold_at(recipe, quality, known, 1.0, progress) {
+        Err(SolveError::CrossingsChanged) => cold_at(recipe, quality, known, CAREFUL, progress),
         other => other,
     }
 }
@@ -100,21 +89,49 @@ pub(super) fn cold(
 fn cold_at(
     recipe: &Recipe,
     quality: Quality,
+    known: Option<&Arc<Branch>>,
     closeness: f64,
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
-    let lines = start::world_lines(recipe, START_RISE)?;
+    let is_coarse = quality == Quality::Coarse;
     let makes = recipe.makes();
-    let fine = usize::from(quality != Quality::Coarse);
+    let is_mixed = makes.iter().any(|&m| m != makes[0]);
     let thinnest = closeness * start::thinnest(recipe);
+    let several = recipe.bodies.len() >= SEVERAL_SHAPES_FROM;
+    let mut solved = if several && (known.is_some() || !is_coarse) {
+        let branch = Branch::known_or_found(known, recipe, progress)?;
+        let spacing = SPACING[usize::from(!is_coarse && !is_mixed)];
+        along(recipe, branch, spacing * thinnest, progress)?
+    } else {
+        symmetric(recipe, closeness, progress)?
+    };
+    if is_mixed {
+        let cells = cells_until_makes_return(&solved.tubes.continues, &makes);
+        if is_coarse && makes.len() * FEWEST_NODES * cells > MOST_NODES_AT_ONCE {
+            // Shown as if all were alike; kin to no mix, so that none starts from it.
+            solved.kin.1 = vec![0; makes.len()];
+            return solved.checked();
+        }
+        solved = mixed(recipe, solved, cells, progress)?;
+    }
+    if !is_coarse {
+        solved = refined(recipe, solved, SPACING[1] * thinnest, progress)?;
+    }
+    solved.checked()
+}
+
+/// The smallest cell of equal strands, pulled tight from the world-lines.
+fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Solved, SolveError> {
+    let lines = start::world_lines(recipe, START_RISE)?;
+    let spacing = SPACING[0] * closeness * start::thinnest(recipe);
     // A first guess of the strand's length: the cord comes to half the start's
     // height, the strand is half as long again. Mended once the shape is known.
-    let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), SPACING[0] * thinnest);
+    let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), spacing);
     // Before it is pulled the start is longer: strands may not slip then either.
-    let nodes = nodes.max((start::longest(&lines) / (START_SPACING * closeness)).ceil() as usize);
+    let nodes = nodes.max(start::fewest_nodes(&lines, closeness));
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
     let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;
-    let mut solved = Solved {
+    Ok(Solved {
         tubes,
         shape,
         scale: Scale::of(recipe),
@@ -122,41 +139,37 @@ fn cold_at(
         report: SolveReport::first(&report),
         moves: CellWord::new(&lines),
         cells: 1,
-        kin: (recipe.moves.clone(), makes.clone()),
-    };
-    if fine == 1 && lines.strands() >= SEVERAL_SHAPES_FROM {
-        solved = lowest_round(recipe, solved, lines.cells_per_round, progress)?;
-    }
-    let cells = cells_until_makes_return(&solved.tubes.continues, &makes);
-    if makes.iter().any(|&m| m != makes[0]) {
-        if fine == 0 && lines.strands() * FEWEST_NODES * cells > MOST_NODES_AT_ONCE {
-            // Shown as if all were alike; kin to no mix, so that none starts from it.
-            solved.kin.1 = vec![0; lines.strands()];
-            return solved.checked();
-        }
-        solved = mixed(recipe, solved, cells, progress)?;
-    }
-    if fine == 1 {
-        solved = refined(recipe, solved, SPACING[fine] * thinnest, progress)?;
-    }
-    solved.checked()
+        kin: (recipe.moves.clone(), recipe.makes()),
+        branch: None,
+        is_fine: false,
+    })
 }
 
-fn lowest_round(
+/// Equal strands of the recipe's mean, stepped from the list's resting shape.
+fn along(
     recipe: &Recipe,
-    symmetric: Solved,
-    cells: usize,
+    branch: Arc<Branch>,
+    spacing: f64,
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
-    let from = (&symmetric.tubes, &symmetric.shape);
-    let rest = formation::lowest(recipe, from, cells, progress)?;
+    let n = branch.tubes.strands;
+    let length = longest(&branch.tubes, &branch.shape);
+    let nodes = nodes_for(length, n, spacing).max(branch.tubes.nodes);
+    let shape = with_nodes(&branch.tubes, &branch.shape, nodes);
+    let mean = mean_like(recipe, n);
+    let tubes = tubes_of(&mean, recipe, &branch.tubes.continues, nodes);
+    let (shape, report) = tighten(&tubes, shape, &from_tight(NEARLY_AT_REST), progress)?;
     Ok(Solved {
-        report: symmetric.report.and(&rest.report, rest.shapes),
-        tubes: rest.tubes,
-        shape: rest.shape,
-        rounds: symmetric.rounds * rest.cells as f64,
-        cells: symmetric.cells * rest.cells,
-        ..symmetric
+        tubes,
+        shape,
+        scale: Scale::of(recipe),
+        rounds: branch.rounds,
+        report: SolveReport::first(&branch.report).and(&report, branch.shapes),
+        moves: branch.word.clone(),
+        cells: branch.cells,
+        kin: (recipe.moves.clone(), recipe.makes()),
+        branch: Some(branch),
+        is_fine: false,
     })
 }
 
@@ -219,9 +232,7 @@ fn refined(
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
     let n = rough.tubes.strands;
-    let length = strand_lengths(&rough.tubes, &rough.shape)
-        .into_iter()
-        .fold(0.0, f64::max);
+    let length = longest(&rough.tubes, &rough.shape);
     let nodes = nodes_for(length, n, spacing);
     let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
     let strands = strands_like(recipe);
@@ -231,8 +242,13 @@ fn refined(
         tubes,
         shape,
         report: rough.report.and(&report, rough.report.shapes),
+        is_fine: true,
         ..rough
     })
+}
+
+fn longest(tubes: &Tubes, shape: &Shape) -> f64 {
+    strand_lengths(tubes, shape).into_iter().fold(0.0, f64::max)
 }
 
 fn nodes_for(length: f64, strands: usize, spacing: f64) -> usize {

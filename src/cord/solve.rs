@@ -7,7 +7,7 @@
 use super::Form;
 use super::figures::Figures;
 use super::measure::{self, Sizes};
-use super::passes::{cold, cold_after, warm};
+use super::passes::{cold, warm};
 use super::recipe::{Recipe, strand_name};
 use super::solved::{Quality, SolveError, SolveReport, Solved};
 use super::spread;
@@ -45,11 +45,7 @@ pub fn solve(
     quality: Quality,
     progress: &Progress,
 ) -> Result<Cord, SolveError> {
-    let solved = match before.filter(|c| is_kin(recipe, c, quality)) {
-        Some(cord) => warm(recipe, &cord.solved, progress)
-            .or_else(|error| cold_after(error, recipe, quality, progress))?,
-        None => cold(recipe, quality, progress)?,
-    };
+    let solved = solved(recipe, before.map(|cord| &cord.solved), quality, progress)?;
     let sizes = measure::sizes(recipe, &solved);
     let figures = match quality {
         Quality::Full => spread::figures(recipe, &solved, &sizes, progress)?,
@@ -66,9 +62,29 @@ pub fn solve(
     })
 }
 
-fn is_kin(recipe: &Recipe, cord: &Cord, quality: Quality) -> bool {
-    let fine_enough = quality == Quality::Coarse || cord.quality >= Quality::Fine;
-    fine_enough && cord.solved.kin == (recipe.moves.clone(), recipe.makes())
+fn solved(
+    recipe: &Recipe,
+    before: Option<&Solved>,
+    quality: Quality,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    let kin = before.filter(|last| is_kin(recipe, last, quality));
+    if let Some(solved) = kin.map(|last| warm(recipe, last, progress)) {
+        match solved {
+            Ok(_) | Err(SolveError::Stopped) => return solved,
+            // What failed from the last cord may go from nothing.
+            Err(_) => {}
+        }
+    }
+    let branch = before.and_then(|last| last.branch.as_ref());
+    cold(recipe, quality, branch, progress)
+}
+
+/// Whether the way from that cord leads to this one. A cord that was pulled
+/// open may have lost the resting shape that hands make.
+fn is_kin(recipe: &Recipe, last: &Solved, quality: Quality) -> bool {
+    let is_fine = quality == Quality::Coarse || last.is_fine;
+    is_fine && !last.may_have_opened() && last.kin == (recipe.moves.clone(), recipe.makes())
 }
 
 /// Above this effective share of weight a cord opens. Tried.

@@ -1,11 +1,17 @@
 //! A shape that was found, and why there may be none.
 
+use std::sync::Arc;
+
 use super::Form;
 use super::crossings::as_moves_say;
+use super::formation::Branch;
 use super::start::Scale;
 use crate::mechanics::{Report, Shape, TightenError, Tubes};
 use crate::structure::MoveList;
 use crate::topology::{CellWord, WorldLinesError};
+
+/// Share of weight above which many hard strands may jump to a longer shape. Tried.
+const JUMPS_FROM: f64 = 0.6;
 
 /// How good an answer is wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -49,6 +55,10 @@ pub(super) struct Solved {
     pub cells: usize,
     /// Moves and makes: a cord of other moves or another mix is no start.
     pub kin: (MoveList, Vec<usize>),
+    /// The resting shape of the list, where it has several.
+    pub branch: Option<Arc<Branch>>,
+    /// Whether the nodes are close enough to draw.
+    pub is_fine: bool,
 }
 
 impl SolveReport {
@@ -81,6 +91,12 @@ impl Solved {
         }
         self.report.crossings_kept = true;
         Ok(self)
+    }
+
+    /// Whether so much weight may have pulled it off the resting shape it was on.
+    pub(super) fn may_have_opened(&self) -> bool {
+        let pull: f64 = self.tubes.pull.iter().sum();
+        self.branch.is_some() && self.tubes.weight > JUMPS_FROM * pull
     }
 
     /// The shape in millimetres.

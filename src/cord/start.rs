@@ -17,6 +17,10 @@ const RIM_SPACING: f64 = 1.15;
 /// shorter lift rises less in proportion. Tried: a taller start jams in loose
 /// states that converge and are wrong.
 pub(super) const START_RISE: f64 = 1.0;
+/// Widest spacing along the strands of the start, strand diameters. Tried.
+const START_SPACING: f64 = 0.8;
+/// Bending stiffness of a plain strand: limp yarn.
+const LIMP: f64 = 0.05;
 /// The least rise of a lift: strands that pass at once may not lie in one plane.
 const LEAST_RISE: f64 = 0.05;
 /// Points of a world-line a lift: enough for its corners.
@@ -64,7 +68,7 @@ pub(super) fn uniform(recipe: &Recipe, lines: &WorldLines, nodes: usize) -> (Tub
 
 /// Length of a piece of world-lines, strand diameters: the mean of the strand
 /// cycle where it is greatest, since nodes are spread along cycles.
-pub(super) fn longest(lines: &WorldLines) -> f64 {
+fn longest(lines: &WorldLines) -> f64 {
     let paths = lines.paths(SAMPLES);
     let length = |piece: &usize| -> f64 {
         let path = &paths[*piece];
@@ -75,6 +79,29 @@ pub(super) fn longest(lines: &WorldLines) -> f64 {
         .iter()
         .map(mean)
         .fold(0.0, f64::max)
+}
+
+/// Fewest nodes of a piece that keep strands from slipping through each other
+/// before they are pulled tight; `closeness` times the usual spacing.
+pub(super) fn fewest_nodes(lines: &WorldLines, closeness: f64) -> usize {
+    (longest(lines) / (START_SPACING * closeness)).ceil() as usize
+}
+
+/// Plain tubes along such lines: hard, limp, all alike, one reference diameter
+/// thick, under this share of their pull.
+pub(super) fn plain(recipe: &Recipe, continues: &[usize], nodes: usize, share: f64) -> Tubes {
+    let strand = Strandlike {
+        radius: 0.5,
+        pull: 1.0,
+        bending: LIMP,
+        stiffness: f64::INFINITY,
+        limit: 0.0,
+    };
+    let strands = vec![strand; continues.len()];
+    Tubes {
+        weight: share * strands.len() as f64,
+        ..tubes_of(&strands, recipe, continues, nodes)
+    }
 }
 
 /// The shape that world-lines have before anything is pulled.
