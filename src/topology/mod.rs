@@ -12,6 +12,7 @@
 //!
 //! This room does not know any forces, and not how thick a strand is.
 
+mod band;
 mod cell;
 mod hops;
 mod word;

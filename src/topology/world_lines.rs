@@ -19,6 +19,7 @@ use thiserror::Error;
 
 use crate::structure::Braid;
 
+use super::band;
 use super::cell::Cell;
 use super::hops::Hop;
 
@@ -213,6 +214,23 @@ impl WorldLines {
             .collect()
     }
 
+    /// The same ways laid flat, where nobody is ever carried across some gap of
+    /// the rim: along x the row that rests, before it (towards minus y) what is
+    /// carried. None where the cord goes all round.
+    pub fn flat_paths(&self, samples: usize) -> Option<Vec<Vec<[f64; 3]>>> {
+        let gap = band::gap(self)?;
+        let mut paths = self.paths(samples);
+        // What is carried passes a whole spacing before the row.
+        let deep = self.spacing / (self.rim - self.nearest());
+        band::unrolled(&mut paths, gap, self.rim, deep);
+        Some(paths)
+    }
+
+    /// Angle of a strand before a hop, clockwise from the y axis.
+    pub(super) fn angle(&self, hop: usize, strand: usize) -> f64 {
+        self.angles[hop][strand]
+    }
+
     /// Where a strand is when the part `part`, from 0 to 1, of a lift is done.
     fn point(&self, strand: usize, lift: usize, part: f64) -> [f64; 3] {
         let (from, to) = (self.angles[lift][strand], self.angles[lift + 1][strand]);
@@ -228,13 +246,17 @@ impl WorldLines {
         [x, y, self.rise * (lift as f64 + part)]
     }
 
+    /// How near the rim a carried strand passes in the middle of its way.
+    fn nearest(&self) -> f64 {
+        (self.rim - CLEARANCE * self.spacing).max(NEAREST_MIDDLE * self.rim)
+    }
+
     /// The straight line between two places of the rim, bent inwards in the
     /// middle if it is so short that it would graze the strands it passes.
     fn carried(&self, from: f64, to: f64, part: f64) -> [f64; 2] {
         let ([ax, ay], [bx, by]) = (on_rim(self.rim, from), on_rim(self.rim, to));
         let height = self.rim * ((to - from) / 2.0).cos();
-        let inside = (self.rim - CLEARANCE * self.spacing).max(NEAREST_MIDDLE * self.rim);
-        let bend = (inside - height).min(0.0) * (PI * part).sin();
+        let bend = (self.nearest() - height).min(0.0) * (PI * part).sin();
         let [dx, dy] = on_rim(bend, (from + to) / 2.0);
         [ax + (bx - ax) * part + dx, ay + (by - ay) * part + dy]
     }
