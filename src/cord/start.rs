@@ -383,7 +383,6 @@ fn distance(a: [f64; 3], b: [f64; 3]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::linking;
 
     #[test]
     fn a_mix_comes_round_when_every_make_is_back() {
@@ -392,55 +391,6 @@ mod tests {
         assert_eq!(cells_until_makes_return(&continues, &[0, 0, 0, 0]), 1);
         assert_eq!(cells_until_makes_return(&continues, &[0, 1, 0, 1]), 2);
         assert_eq!(cells_until_makes_return(&continues, &[0, 1, 2, 3]), 4);
-    }
-
-    #[test]
-    fn a_band_laid_flat_is_linked_as_on_the_rim() {
-        let mut bands = 0;
-        for entry in crate::structure::shelf() {
-            let braid = crate::structure::Braid::new(&entry.moves).unwrap();
-            let lines = WorldLines::new(&braid, RIM_SPACING, 0.5).unwrap();
-            if lines.flat_paths(SAMPLES).is_none() {
-                continue;
-            }
-            bands += 1;
-            let nodes = 4 * fewest_nodes(&lines, 0.5);
-            let flat = laid_out(&lines, nodes);
-            let screw = (lines.lift(), lines.turn);
-            let paths = lines.paths(SAMPLES);
-            let round = Shape {
-                points: evenly_spaced(&lines.continues, &paths, screw, SMOOTHING, nodes),
-                ..flat.clone()
-            };
-            let tubes = hard_tubes(&lines, nodes);
-            assert_eq!(
-                linking(&tubes, &flat),
-                linking(&tubes, &round),
-                "{} of {}",
-                entry.name,
-                entry.strands()
-            );
-        }
-        assert!(bands > 4, "{bands}");
-    }
-
-    fn hard_tubes(lines: &WorldLines, nodes: usize) -> Tubes {
-        let n = lines.strands();
-        Tubes {
-            strands: n,
-            nodes,
-            continues: lines.continues.clone(),
-            radius: vec![0.5; n * nodes],
-            weight: 1.0,
-            pull: vec![1.0; n],
-            bending: vec![LIMP; n],
-            squeeze: vec![Squeeze::Hard; n],
-            ends: Ends::Screw {
-                lift: Hold::Free,
-                turn: Hold::Free,
-            },
-            band: 0.0,
-        }
     }
 
     #[test]
