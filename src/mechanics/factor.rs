@@ -6,7 +6,7 @@
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::sparse::SparseColMat;
-use faer::sparse::linalg::SupernodalThreshold;
+use faer::sparse::linalg::cholesky::supernodal::{SupernodalLltRef, SupernodeRef};
 use faer::sparse::linalg::cholesky::{
     CholeskySymbolicParams, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
     factorize_symbolic_cholesky,
@@ -31,28 +31,49 @@ impl Factor {
     /// The order is found anew each time: one that is kept while contacts change
     /// fills the factor up (tried: a third more time).
     pub(super) fn of(matrix: &SparseColMat<usize, f64>) -> Option<Self> {
-        let params = CholeskySymbolicParams {
-            supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SIMPLICIAL,
-            ..CholeskySymbolicParams::default()
-        };
         let (pattern, by_degree) = (matrix.symbolic(), SymmetricOrdering::Amd);
+        let params = CholeskySymbolicParams::default();
         let symbolic = factorize_symbolic_cholesky(pattern, Side::Lower, by_degree, params).ok()?;
         let values = numeric(&symbolic, matrix)?;
-        let SymbolicCholeskyRaw::Simplicial(simple) = symbolic.raw() else {
-            return None;
-        };
         let mut factor = Self {
             order: short(symbolic.perm()?.arrays().0),
-            columns: short(simple.col_ptr()),
-            rows: short(simple.row_idx()),
-            values,
+            columns: vec![0],
+            rows: Vec::with_capacity(values.len()),
+            values: Vec::with_capacity(values.len()),
             work: vec![0.0; matrix.ncols()],
         };
+        match symbolic.raw() {
+            SymbolicCholeskyRaw::Simplicial(simple) => {
+                factor.columns = short(simple.col_ptr());
+                factor.rows = short(simple.row_idx());
+                factor.values = values;
+            }
+            SymbolicCholeskyRaw::Supernodal(blocks) => {
+                let blocks = SupernodalLltRef::new(blocks, &values);
+                for number in 0..blocks.symbolic().n_supernodes() {
+                    factor.unpack(&blocks.supernode(number));
+                }
+            }
+        }
         for column in 0..factor.order.len() {
             let diagonal = &mut factor.values[factor.columns[column] as usize];
             *diagonal = 1.0 / *diagonal;
         }
         Some(factor)
+    }
+
+    /// Columns that have one pattern, as one dense block.
+    fn unpack(&mut self, block: &SupernodeRef<usize, f64>) {
+        let values = block.val();
+        let width = values.ncols();
+        for column in 0..width {
+            let own = (column..width).map(|row| block.start() + row);
+            let rows = own.chain(block.pattern().iter().copied());
+            self.rows.extend(rows.map(|row| row as u32));
+            self.values
+                .extend((column..values.nrows()).map(|row| values[(row, column)]));
+            self.columns.push(self.rows.len() as u32);
+        }
     }
 
     /// Turn a right side into the answer.
