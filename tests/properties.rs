@@ -2,6 +2,8 @@
 
 #[path = "properties/curves.rs"]
 mod curves;
+#[path = "properties/knotting.rs"]
+mod knotting;
 
 use curves::{braid_of_lines, braid_on_disc, same_braid};
 use plaitwright::cord::{Progress, Quality, Recipe, SolveError, Tension, Twist, solve};
@@ -354,10 +356,10 @@ proptest! {
         ..ProptestConfig::default()
     })]
 
-    /// Pulled tight, a list's strands stay linked as the moves say, or there is
+    /// Pulled tight, a list's strands cross as the moves say, or there is
     /// no cord and a sentence why.
     #[test]
-    fn a_list_pulled_tight_keeps_its_linking(list in sound_list()) {
+    fn a_list_pulled_tight_keeps_its_crossings(list in sound_list()) {
         prop_assume!(list.start.len() <= 8);
         let satin = material::on_shelf("satin cord 2 mm, polyester").expect("on the shelf");
         let strands = vec![Strand::single(&satin.name, Colour([0; 3])); list.start.len()];
