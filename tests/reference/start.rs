@@ -61,7 +61,7 @@ pub(super) fn tubes(lines: &WorldLines, nodes: usize) -> (Tubes, Shape) {
 }
 
 /// `point` lifted and turned `times` times.
-fn screwed(point: [f64; 3], (lift, turn): (f64, f64), times: f64) -> [f64; 3] {
+pub(super) fn screwed(point: [f64; 3], (lift, turn): (f64, f64), times: f64) -> [f64; 3] {
     let (sin, cos) = (turn * times).sin_cos();
     let [x, y, z] = point;
     [cos * x - sin * y, sin * x + cos * y, z + lift * times]
