@@ -55,7 +55,7 @@ pub(super) struct Sizes {
 
 /// Measures the solved cord of a recipe.
 pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
-    let (tubes, shape, mm) = (&solved.tubes, &solved.shape, solved.scale.length);
+    let (tubes, shape, mm) = (&solved.tubes, solved.shown(), solved.scale.length);
     let profile = silhouette(tubes, shape);
     let (narrow, wide) = extremes(&profile.widths);
     let flat = wide > FLAT_FROM * narrow;
@@ -133,7 +133,7 @@ fn length_change(recipe: &Recipe, lengths: &[f64]) -> Change {
 fn bound_end(recipe: &Recipe, solved: &Solved, take_up: &[f64]) -> f64 {
     let nodes = solved.tubes.nodes;
     let area = |(i, b): (usize, &crate::material::Body)| {
-        let in_braid = b.packing_free * denser(&solved.shape.squeeze[nodes * i..nodes * (i + 1)]);
+        let in_braid = b.packing_free * denser(&solved.shown().squeeze[nodes * i..nodes * (i + 1)]);
         let bound = 0.5 * (in_braid.min(b.packing_closest) + b.packing_closest);
         b.solid_area * take_up[i] / (bound * BOUND_FILL)
     };

@@ -7,6 +7,7 @@
 
 mod braiding;
 mod crossings;
+mod doubt;
 mod figures;
 mod form;
 mod formation;

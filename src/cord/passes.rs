@@ -6,6 +6,7 @@
 
 use std::sync::Arc;
 
+use super::doubt::{Doubt, Outer};
 use super::formation::{Branch, SEVERAL_SHAPES_FROM};
 use super::recipe::Recipe;
 use super::solved::{Quality, SolveError, SolveReport, Solved};
@@ -46,7 +47,7 @@ fn from_tight(tolerance: f64) -> Schedule {
 }
 
 /// From the last cord to this one, by the materials alone, near enough to rest
-/// to measure.
+/// to measure; with contacts that do not give if the last one had such.
 pub(super) fn warm(
     recipe: &Recipe,
     last: &Solved,
@@ -60,13 +61,20 @@ pub(super) fn warm(
         &from_tight(NEARLY_AT_REST),
         progress,
     )?;
-    let solved = Solved {
+    let mut solved = Solved {
         tubes,
         shape,
         scale: Scale::of(recipe),
+        limit: None,
         report: last.report.and(&report, last.report.shapes),
         ..last.clone()
     };
+    if last.limit.is_some() {
+        let from = solved.shape.clone();
+        let (firmer, harder) = tighten(&solved.tubes, from, &firmer(), progress)?;
+        solved.limit = Some(Shape::hard_limit(&solved.shape, &firmer));
+        solved.report = solved.report.and(&harder, last.report.shapes);
+    }
     solved.checked()
 }
 
@@ -141,6 +149,8 @@ fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Sol
         cells: 1,
         kin: (recipe.moves.clone(), recipe.makes()),
         branch: None,
+        limit: None,
+        doubt: Doubt::ROUGH,
         is_fine: false,
     })
 }
@@ -169,6 +179,8 @@ fn along(
         cells: branch.cells,
         kin: (recipe.moves.clone(), recipe.makes()),
         branch: Some(branch),
+        limit: None,
+        doubt: Doubt::ROUGH,
         is_fine: false,
     })
 }
@@ -225,6 +237,7 @@ fn mixed(
     })
 }
 
+/// With nodes close enough to draw, and contacts that do not give.
 fn refined(
     recipe: &Recipe,
     rough: Solved,
@@ -238,13 +251,30 @@ fn refined(
     let strands = strands_like(recipe);
     let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);
     let (shape, report) = tighten(&tubes, shape, &from_tight(AT_REST), progress)?;
+    let (firmer, harder) = tighten(&tubes, shape.clone(), &firmer(), progress)?;
+    let limit = Shape::hard_limit(&shape, &firmer);
+    let doubt = Doubt::of(
+        &Outer::of(&rough.tubes, &rough.shape),
+        [&shape, &firmer, &limit].map(|shape| Outer::of(&tubes, shape)),
+        harder.residual,
+    );
+    let report = rough.report.and(&report, rough.report.shapes);
     Ok(Solved {
+        report: report.and(&harder, rough.report.shapes),
         tubes,
         shape,
-        report: rough.report.and(&report, rough.report.shapes),
+        limit: Some(limit),
+        doubt,
         is_fine: true,
         ..rough
     })
+}
+
+fn firmer() -> Schedule {
+    Schedule {
+        tolerance: AT_REST,
+        ..Schedule::firmer()
+    }
 }
 
 fn longest(tubes: &Tubes, shape: &Shape) -> f64 {

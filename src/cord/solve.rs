@@ -49,7 +49,7 @@ pub fn solve(
     let sizes = measure::sizes(recipe, &solved);
     let figures = match quality {
         Quality::Full => spread::figures(recipe, &solved, &sizes, progress)?,
-        _ => spread::figures_without_inputs(recipe, &sizes),
+        _ => spread::figures_without_inputs(recipe, &solved, &sizes),
     };
     Ok(Cord {
         form: solved.form(),

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::Form;
 use super::crossings::as_moves_say;
+use super::doubt::Doubt;
 use super::formation::Branch;
 use super::start::Scale;
 use crate::mechanics::{Report, Shape, TightenError, Tubes};
@@ -57,6 +58,11 @@ pub(super) struct Solved {
     pub kin: (MoveList, Vec<usize>),
     /// The resting shape of the list, where it has several.
     pub branch: Option<Arc<Branch>>,
+    /// The shape if contacts did not give at all, where it was worked out. A next
+    /// solve starts from `shape`, which gives as that one will.
+    pub limit: Option<Shape>,
+    /// How far the computation itself may be off.
+    pub doubt: Doubt,
     /// Whether the nodes are close enough to draw.
     pub is_fine: bool,
 }
@@ -86,7 +92,7 @@ impl SolveReport {
 impl Solved {
     /// This shape, if its strands cross as the moves say.
     pub(super) fn checked(mut self) -> Result<Self, SolveError> {
-        if !as_moves_say(&self.tubes, &self.shape, &self.moves, self.cells) {
+        if !as_moves_say(&self.tubes, self.shown(), &self.moves, self.cells) {
             return Err(SolveError::CrossingsChanged);
         }
         self.report.crossings_kept = true;
@@ -99,10 +105,23 @@ impl Solved {
         self.branch.is_some() && self.tubes.weight > JUMPS_FROM * pull
     }
 
+    /// The shape that is drawn and measured.
+    pub(super) fn shown(&self) -> &Shape {
+        self.limit.as_ref().unwrap_or(&self.shape)
+    }
+
+    /// The same with contacts that give, as a cord solved from it has them.
+    pub(super) fn giving(&self) -> Self {
+        Self {
+            limit: None,
+            ..self.clone()
+        }
+    }
+
     /// The shape in millimetres.
     pub(super) fn form(&self) -> Form {
         let mm = self.scale.length;
-        let (tubes, shape) = (&self.tubes, &self.shape);
+        let (tubes, shape) = (&self.tubes, self.shown());
         let radius = |at: usize| tubes.radius_in(shape, at) * mm;
         Form {
             strands: tubes.strands,

@@ -5,6 +5,7 @@
 //! and downwards apart. To that comes what the model itself is known to be
 //! off by. Never a flat percentage of a figure.
 
+use super::doubt::Doubt;
 use super::figures::Figures;
 use super::measure::{self, Sizes};
 use super::passes::warm;
@@ -85,10 +86,11 @@ impl Changes {
         }
     }
 
-    /// One input set to its ends: the outer changes either way count once.
-    fn add(&mut self, ends: &[Sizes]) {
+    /// One input set to its ends: the outer changes from `base` either way count once.
+    fn add(&mut self, base: &Sizes, ends: &[Sizes]) {
+        let (base, ends): (_, Vec<_>) = (numbers(base), ends.iter().map(numbers).collect());
         for at in 0..self.middle.len() {
-            let change = |s: &Sizes| numbers(s)[at] - self.middle[at];
+            let change = |end: &Vec<f64>| end[at] - base[at];
             let (mut down, mut up) = (0.0_f64, 0.0_f64);
             for change in ends.iter().map(change).filter(|c| c.is_finite()) {
                 down = down.min(change);
@@ -104,8 +106,12 @@ impl Changes {
         self.up[at] += change * change;
     }
 
-    fn add_model(&mut self, recipe: &Recipe) {
-        let error = model_error(recipe);
+    fn add_model(&mut self, recipe: &Recipe, doubt: Doubt) {
+        let model = model_error(recipe);
+        let error = ModelError {
+            width: model.width.hypot(doubt.width),
+            height: model.height.hypot(doubt.height),
+        };
         let widths = [0, 1, 2, 3, 4];
         for at in widths {
             self.add_both_ways(at, error.width * self.middle[at]);
@@ -114,8 +120,12 @@ impl Changes {
         for at in [9, 10].into_iter().chain(take_ups).chain([11]) {
             if self.middle[at].is_finite() {
                 // Strand length is a root of height and girth: it moves less than the height.
-                let share = if at > 10 { 0.5 } else { 1.0 };
-                self.add_both_ways(at, share * error.height * self.middle[at]);
+                let share = if at > 10 {
+                    (0.5 * model.height).hypot(doubt.take_up)
+                } else {
+                    error.height
+                };
+                self.add_both_ways(at, share * self.middle[at]);
             }
         }
         self.add_both_ways(8, BINDING_SPREAD_MM);
@@ -142,28 +152,31 @@ pub(super) fn figures(
     progress: &Progress,
 ) -> Result<Figures, SolveError> {
     let mut changes = Changes::of(sizes);
-    changes.add_model(recipe);
+    changes.add_model(recipe, solved.doubt);
+    // Cords solved again have contacts that give: their changes count from such a one.
+    let giving = solved.giving();
+    let base = measure::sizes(recipe, &giving);
     let pulled = PULL_FACTORS.map(|factor| recipe.with_pull_times(factor));
-    changes.add(&solve_again(pulled, solved, progress)?);
+    changes.add(&base, &solve_again(pulled, &giving, progress)?);
     for fibre in 0..recipe.fibres.len() {
         for unsure in recipe.fibres[fibre].unsure() {
             let ends = [Bound::Low, Bound::High].map(|b| recipe.with_fibre_at(fibre, unsure, b));
             let sizes = if unsure.changes_shape(recipe.fibres[fibre].label) {
-                solve_again(ends, solved, progress)?
+                solve_again(ends, &giving, progress)?
             } else {
-                let measured = |r: &Recipe| measure::sizes(r, solved);
+                let measured = |r: &Recipe| measure::sizes(r, &giving);
                 ends.iter().flatten().map(measured).collect()
             };
-            changes.add(&sizes);
+            changes.add(&base, &sizes);
         }
     }
     Ok(gathered(recipe, sizes, &changes))
 }
 
 /// The figures with the model's own error alone; the inputs' spread is still to come.
-pub(super) fn figures_without_inputs(recipe: &Recipe, sizes: &Sizes) -> Figures {
+pub(super) fn figures_without_inputs(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Figures {
     let mut changes = Changes::of(sizes);
-    changes.add_model(recipe);
+    changes.add_model(recipe, solved.doubt);
     gathered(recipe, sizes, &changes)
 }
 

@@ -90,6 +90,15 @@ impl Schedule {
         }
     }
 
+    /// Four times as stiff as [`Self::warm`], from its shape on: with
+    /// [`Shape::hard_limit`] the two tell of tubes that do not give.
+    pub fn firmer() -> Self {
+        Self {
+            stages: vec![4.0 * FIRM],
+            ..Self::fine()
+        }
+    }
+
     /// Firm at once: for a start that was tight under nearly the same conditions.
     pub fn warm() -> Self {
         Self {
