@@ -10,6 +10,8 @@ mod bundle;
 mod capsules;
 #[path = "reference/hard_tubes.rs"]
 mod hard_tubes;
+#[path = "reference/same_cord.rs"]
+mod same_cord;
 #[path = "reference/start.rs"]
 mod start;
 
