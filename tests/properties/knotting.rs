@@ -77,7 +77,7 @@ proptest! {
 fn are_rounds_of_cells(list: &MoveList) -> bool {
     let braid = Braid::new(list).expect("sound");
     let Ok(lines) = WorldLines::new(&braid, 1.15, 1.0) else {
-        return artin(&braid).len() % (braid.strands() - 1) == 0;
+        return artin(&braid).len().is_multiple_of(braid.strands() - 1);
     };
     let strands = braid.strands();
     let n = strands as i32;
