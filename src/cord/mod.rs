@@ -5,6 +5,7 @@
 //! [`Cord`]: its [`Form`] for drawing and its [`Figures`] with their spread.
 //! Knows no files, no threads and no colours.
 
+mod balance;
 mod braiding;
 mod crossings;
 mod doubt;

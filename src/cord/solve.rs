@@ -5,6 +5,7 @@
 //! an error, never a picture.
 
 use super::Form;
+use super::balance::balanced;
 use super::figures::Figures;
 use super::measure::{self, Sizes};
 use super::passes::{cold, warm};
@@ -46,6 +47,7 @@ pub fn solve(
     progress: &Progress,
 ) -> Result<Cord, SolveError> {
     let solved = solved(recipe, before.map(|cord| &cord.solved), quality, progress)?;
+    balanced(recipe, &solved)?;
     let sizes = measure::sizes(recipe, &solved);
     let figures = match quality {
         Quality::Full => spread::figures(recipe, &solved, &sizes, progress)?,

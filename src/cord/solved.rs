@@ -156,6 +156,15 @@ pub enum SolveError {
         "the computed cord crosses otherwise than the moves say and is not shown. Try strands nearer to one another in thickness"
     )]
     CrossingsChanged,
+    /// The books do not balance: the answer cannot be a cord.
+    #[error(
+        "the computed cord holds {:.0} % of what there is room for and is not shown; the last cord stays. Try other moves, or strands nearer to one another in thickness",
+        share * 100.0
+    )]
+    Overfull {
+        /// Found over possible.
+        share: f64,
+    },
     /// No rest was found.
     #[error(
         "the strands do not come to rest (residual {residual:.3}); the moves may be too loose to hold; hang less, or carry strands over more of their neighbours"

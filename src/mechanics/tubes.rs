@@ -291,13 +291,18 @@ impl Shape {
         let beyond = |a: f64, b: f64| 2.0 * b - a;
         let points = firm.points.iter().zip(&firmer.points);
         let squeezes = firm.squeeze.iter().zip(&firmer.squeeze);
+        // A node that came under pressure in between is not to pass its stop.
+        let most = firmer.squeeze.iter().copied().fold(0.0, f64::max);
+        let least = firmer.squeeze.iter().copied().fold(0.0, f64::min);
         Self {
             points: points
                 .map(|(a, b)| std::array::from_fn(|axis| beyond(a[axis], b[axis])))
                 .collect(),
             lift: beyond(firm.lift, firmer.lift),
             turn: beyond(firm.turn, firmer.turn),
-            squeeze: squeezes.map(|(&a, &b)| beyond(a, b)).collect(),
+            squeeze: squeezes
+                .map(|(&a, &b)| beyond(a, b).clamp(least, most))
+                .collect(),
         }
     }
 }
