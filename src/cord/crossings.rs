@@ -23,8 +23,8 @@ pub(super) fn as_moves_say(tubes: &Tubes, shape: &Shape, moves: &CellWord, cells
         return false;
     }
     letters.extend(full_turns(tubes.strands, turns));
-    let said = Crossings::of_word(&tubes.continues, &moves.order, &letters);
-    seen.knotting() == said.knotting()
+    Crossings::of_word(&tubes.continues, &moves.order, &letters)
+        .is_some_and(|said| seen.knotting() == said.knotting())
 }
 
 #[cfg(test)]

@@ -160,7 +160,7 @@ pub(super) mod tests {
         for (place, &strand) in ends.iter().enumerate() {
             continues[strand] = place;
         }
-        Crossings::of_word(&continues, &order, word)
+        Crossings::of_word(&continues, &order, word).expect("strands stand where they go on")
     }
 
     fn knotting(strands: usize, word: &[i32]) -> Knotting {

@@ -88,34 +88,31 @@ impl Crossings {
     /// `k + 1`, counted from 1, the left one passes in front, `-k` if the right one
     /// does.
     ///
-    /// # Panics
-    ///
-    /// If a letter names a place that is not there, or the strands do not come to
-    /// stand where they continue.
-    pub fn of_word(continues: &[usize], order: &[usize], letters: &[i32]) -> Self {
+    /// `None` if a letter names a place that is not there, or the strands do not
+    /// come to stand where they continue.
+    pub fn of_word(continues: &[usize], order: &[usize], letters: &[i32]) -> Option<Self> {
         let mut places: Vec<usize> = (0..order.len()).collect();
         let mut events = Vec::with_capacity(letters.len());
         for &letter in letters {
-            let left = letter.unsigned_abs() as usize - 1;
-            let (a, b) = (places[left], places[left + 1]);
+            let left = (letter.unsigned_abs() as usize).checked_sub(1)?;
+            let (a, b) = (*places.get(left)?, *places.get(left + 1)?);
             let right = letter > 0;
             let (front, back) = if right { (a, b) } else { (b, a) };
             events.push(Event::Cross { front, back, right });
             places.swap(left, left + 1);
         }
-        let stands = |(&line, &strand): (&usize, &usize)| continues[order[line]] == strand;
-        assert!(
-            places.iter().zip(order).all(stands),
-            "strands stand where they continue"
-        );
+        let stands = |(&line, strand): (&usize, &usize)| continues.get(order[line]) == Some(strand);
+        if !places.iter().zip(order).all(stands) {
+            return None;
+        }
         let cycles = cycles_of(continues);
-        let line = |&strand: &usize| line_of(&cycles, strand);
-        Self {
-            lines: order.iter().map(line).collect(),
+        let lines: Option<Vec<Line>> = order.iter().map(|&s| line_of(&cycles, s)).collect();
+        Some(Self {
+            lines: lines?,
             rounds: cycles.iter().map(|cycle| cycle.len() as i64).collect(),
             events,
             joins: places.iter().copied().zip(0..order.len()).collect(),
-        }
+        })
     }
 
     /// Right-handed crossings of different strands less left-handed ones.
@@ -143,16 +140,15 @@ impl Crossings {
 }
 
 /// A strand that rises all the way.
-fn line_of(cycles: &[Vec<usize>], strand: usize) -> Line {
+fn line_of(cycles: &[Vec<usize>], strand: usize) -> Option<Line> {
     let place = |cycle: &Vec<usize>| cycle.iter().position(|&other| other == strand);
-    let found = cycles.iter().enumerate().find_map(|(cycle, strands)| {
+    cycles.iter().enumerate().find_map(|(cycle, strands)| {
         place(strands).map(|copy| Line {
             cycle,
             copy: copy as i64,
             rises: true,
         })
-    });
-    found.expect("every strand is in a cycle")
+    })
 }
 
 /// The crossings of the points of the upper cut as they are turned back about

@@ -1,11 +1,12 @@
 //! Timings and memory, printed as the tables that stand in DEVELOPERS.md.
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of engine,
-//! growth, stop, memory, cords, pictures, peer. Machines differ: compare within one run.
+//! growth, stop, memory, cords, crossings, pictures, peer. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod clock;
 mod cords;
+mod crossings;
 mod engine;
 mod memory;
 mod peer;
@@ -20,13 +21,14 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 7] = [
+    let groups: [(&str, fn()); 8] = [
         ("engine", engine::solves),
         ("growth", engine::growth),
         ("stop", engine::stopping),
         ("memory", memory::print),
         ("peer", peer::print),
         ("cords", cords::solves),
+        ("crossings", crossings::compared),
         ("pictures", pictures::strips),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {

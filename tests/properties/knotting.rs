@@ -32,6 +32,10 @@ fn continues(strands: usize, word: &[i32]) -> Vec<usize> {
     order.iter().map(|s| place(s).expect("it stays")).collect()
 }
 
+fn of_word(goes_on: &[usize], order: &[usize], word: &[i32]) -> Crossings {
+    Crossings::of_word(goes_on, order, word).expect("strands stand where they go on")
+}
+
 /// Strands, a word and another that it is taken round.
 fn words() -> impl Strategy<Value = (usize, Vec<i32>, Vec<i32>)> {
     (3usize..=9).prop_flat_map(|strands| {
@@ -48,9 +52,9 @@ proptest! {
     fn a_word_cut_elsewhere_or_seen_otherwise_is_knotted_alike((strands, word, by) in words()) {
         let goes_on = continues(strands, &word);
         let order: Vec<usize> = (0..strands).collect();
-        let own = Crossings::of_word(&goes_on, &order, &word);
+        let own = of_word(&goes_on, &order, &word);
         let round = [&inverse(&by)[..], &word, &by].concat();
-        let moved = Crossings::of_word(&goes_on, &after(&order, &by), &round);
+        let moved = of_word(&goes_on, &after(&order, &by), &round);
         prop_assert_eq!(own.knotting(), moved.knotting());
         prop_assert_eq!(own.writhe(), moved.writhe());
     }
@@ -61,7 +65,7 @@ proptest! {
         at in any::<prop::sample::Index>(),
     ) {
         let order: Vec<usize> = (0..strands).collect();
-        let of = |word: &[i32]| Crossings::of_word(&continues(strands, word), &order, word);
+        let of = |word: &[i32]| of_word(&continues(strands, word), &order, word);
         let mut turned = word.clone();
         turned[at.index(word.len())] *= -1;
         prop_assert_ne!(of(&word).knotting(), of(&turned).knotting());
@@ -178,9 +182,8 @@ fn what_keeps_all_linking_but_not_the_braid_is_noticed() {
         let braid = Braid::new(&list).expect("on the shelf");
         let lines = WorldLines::new(&braid, 1.15, 1.0).expect("crosses");
         let cell = CellWord::new(&lines);
-        let of = |word: &[i32]| -> Knotting {
-            Crossings::of_word(&lines.continues, &cell.order, word).knotting()
-        };
+        let of =
+            |word: &[i32]| -> Knotting { of_word(&lines.continues, &cell.order, word).knotting() };
         let own = of(&cell.letters);
         for word in turned_twice(&lines.continues, &cell) {
             if of(&word) != own {
