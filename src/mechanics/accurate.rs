@@ -15,7 +15,7 @@
 
 use super::alexander::Knotting;
 use super::crossings::Crossings;
-use super::curve::{Nearness, curve_lengths, doubled, least_distance};
+use super::curve::{Nearness, curve_lengths, doubled, least_distance, relaid};
 use super::linking::linking;
 use super::outline::strand_lengths;
 use super::polygons::{PolygonError, Polygons};
@@ -25,7 +25,8 @@ use super::tubes::{Ends, Shape, Tubes};
 /// Stages that bring rough starts to rest.
 const EARLY: [f64; 3] = [8.0, 64.0, 256.0];
 
-/// Stages from which the hard limit is taken, each four times as stiff.
+/// Stages from which the hard limit is taken, each four times as stiff; four times
+/// as stiff again each time nodes are doubled.
 const LATE: [f64; 3] = [1024.0, 4096.0, 16384.0];
 
 /// Most nodes in a cell.
@@ -33,6 +34,9 @@ const MOST_NODES: usize = 2400;
 
 /// Spacing at the start over the diameter of the thinnest strand.
 const COARSE: f64 = 0.45;
+
+/// Spacing once the shape is tight, the same way, before nodes are doubled.
+const FINE: f64 = 0.2;
 
 /// Force that only a ring shrunk to nothing leaves.
 const GONE: f64 = 1e6;
@@ -66,7 +70,8 @@ pub struct Accurate {
     pub laid: Vec<f64>,
     /// Least distance as laid.
     pub least: Nearness,
-    /// Largest error of a length or the rise, relative.
+    /// Largest error of a length or the rise, or the overlap left if that is more,
+    /// relative.
     pub reached: f64,
     /// Worst force on a node for each length of strand at the end.
     pub residual: f64,
@@ -126,6 +131,8 @@ struct Climb<'a> {
     residual: f64,
     evaluations: usize,
     tolerance: f64,
+    /// Times the stiffness of the late stages.
+    harder: f64,
     progress: &'a Progress,
 }
 
@@ -135,7 +142,7 @@ impl Climb<'_> {
             stages: stages.to_vec(),
             tolerance,
             early_tolerance: tolerance.max(1e-2),
-            most_iterations: 3000,
+            most_iterations: most_steps(&self.tubes, 4_000_000),
         };
         let start = self.shape.clone();
         let (shape, report) = tighten(&self.tubes, start, &schedule, self.progress)?;
@@ -148,7 +155,7 @@ impl Climb<'_> {
     fn hard(&mut self) -> Result<Hard, TightenError> {
         let mut stages = Vec::new();
         for stiffness in LATE {
-            self.stages(&[stiffness], self.tolerance)?;
+            self.stages(&[self.harder * stiffness], self.tolerance)?;
             stages.push(Stage::of(&self.tubes, &self.shape));
         }
         let limit = stages[2].mixed(2.0, &stages[1], -1.0);
@@ -159,8 +166,19 @@ impl Climb<'_> {
         })
     }
 
-    fn finer(&mut self) {
+    /// Twice the nodes, and the hard limit with them: as hard as the last one
+    /// where harder strands find no rest.
+    fn finer(&mut self) -> Result<Hard, TightenError> {
         (self.tubes, self.shape) = doubled(&self.tubes, &self.shape);
+        let (start, softer) = (self.shape.clone(), self.harder);
+        self.harder *= 4.0;
+        match self.hard() {
+            Err(TightenError::Restless { .. }) => {
+                (self.shape, self.harder) = (start, softer);
+                self.hard()
+            }
+            done => done,
+        }
     }
 }
 
@@ -187,18 +205,23 @@ pub fn accurate(
         residual: 0.0,
         evaluations: 0,
         tolerance: (REST * tolerance).clamp(1e-6, 1e-2),
+        harder: thinness(&tubes.radius),
         progress,
     };
-    climb.stages(&EARLY, 1e-2)?;
+    climb.stages(&EARLY.map(|k| k * climb.harder), 1e-2)?;
     let mut coarse = climb.hard()?;
+    let mut best: Option<Accurate> = None;
     loop {
-        climb.finer();
-        let fine = climb.hard()?;
+        let fine = match (climb.finer(), best) {
+            (Ok(fine), _) => fine,
+            (Err(TightenError::Restless { .. }), Some(found)) => return Ok(found),
+            (Err(error), _) => return Err(error),
+        };
         let found = summed(&climb, &coarse, &fine);
-        let full = 2 * climb.tubes.count() > MOST_NODES;
-        if found.reached <= tolerance || full {
+        if found.reached <= tolerance || 2 * climb.tubes.count() > MOST_NODES {
             return Ok(found);
         }
+        best = Some(found);
         coarse = fine;
     }
 }
@@ -220,11 +243,16 @@ fn summed(climb: &Climb, coarse: &Hard, fine: &Hard) -> Accurate {
             f.error / f.value.abs()
         }
     };
+    let least = least_distance(&climb.tubes, &climb.shape);
+    let overlap = (1.0 - least.ratio).max(0.0);
     Accurate {
-        reached: lengths.iter().map(share).fold(share(&lift), f64::max),
+        reached: lengths
+            .iter()
+            .map(share)
+            .fold(share(&lift).max(overlap), f64::max),
+        least,
         turn: figure(strands + 1),
         laid: curve_lengths(&climb.tubes, &climb.shape),
-        least: least_distance(&climb.tubes, &climb.shape),
         residual: climb.residual,
         evaluations: climb.evaluations,
         tubes: climb.tubes.clone(),
@@ -285,8 +313,10 @@ fn drawn_in(
     radius: &[f64],
     progress: &Progress,
 ) -> Result<(Tubes, Shape), Untight> {
+    let harder = thinness(radius);
     let schedule = Schedule {
-        stages: EARLY[..2].to_vec(),
+        stages: EARLY[..2].iter().map(|k| k * harder).collect(),
+        most_iterations: most_steps(&tubes, 1_500_000),
         ..Schedule::coarse()
     };
     let done = tighten(&tubes, start, &schedule, progress);
@@ -301,5 +331,20 @@ fn drawn_in(
     if is_ring && each.any(|(length, r)| *length < 4.0 * r) {
         return Err(Untight::Loose);
     }
-    Ok((tubes, shape))
+    let most = MOST_NODES / (2 * tubes.strands);
+    let wanted = nodes_for(&lengths, radius, FINE).min(most);
+    let nodes = wanted.max(nodes_for(&lengths, radius, COARSE));
+    Ok(relaid(&tubes, &shape, nodes))
+}
+
+/// Thickest over thinnest radius. The same pull presses a thin strand as many times
+/// as deep (tried at 1 to 10: a thin ring cut in until no rest was found).
+fn thinness(radius: &[f64]) -> f64 {
+    let thin = radius.iter().fold(f64::INFINITY, |a, &b| a.min(b));
+    radius.iter().fold(0.0_f64, |a, &b| a.max(b)) / thin
+}
+
+/// Most steps of a stage, so that many nodes do not take for ever.
+fn most_steps(tubes: &Tubes, node_steps: usize) -> usize {
+    (node_steps / (tubes.strands * tubes.nodes)).clamp(100, 3000)
 }

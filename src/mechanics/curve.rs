@@ -45,6 +45,56 @@ pub(super) fn doubled(tubes: &Tubes, shape: &Shape) -> (Tubes, Shape) {
     )
 }
 
+/// The same tubes and shape with another number of nodes to a strand, on the smooth
+/// curve and as evenly spaced as before.
+///
+/// Radii must be the same along each strand.
+pub(super) fn relaid(tubes: &Tubes, shape: &Shape, nodes: usize) -> (Tubes, Shape) {
+    let layout = Layout::new(tubes);
+    let count = tubes.count();
+    let seen = |image: usize| place(shape, image % count, (image / count) as i32);
+    let strand_of = |new: usize| new / nodes * tubes.nodes;
+    let at = |new: usize| {
+        let along = (new % nodes * tubes.nodes) as f64 / nodes as f64;
+        let node = strand_of(new) + along as usize;
+        let (next, after) = (seen(layout.next[node]), seen(layout.after[node]));
+        let (own, before) = (shape.points[node], previous(tubes, shape, node));
+        cubic([before, own, next, after], along.fract())
+    };
+    let all = 0..tubes.strands * nodes;
+    let relaid = Tubes {
+        nodes,
+        radius: all
+            .clone()
+            .map(|new| tubes.radius[strand_of(new)])
+            .collect(),
+        ..tubes.clone()
+    };
+    let shape = Shape {
+        squeeze: all
+            .clone()
+            .map(|new| shape.squeeze[strand_of(new)])
+            .collect(),
+        points: all.map(at).collect(),
+        ..shape.clone()
+    };
+    (relaid, shape)
+}
+
+/// The cubic through four places, at a share of the way from the second to the third.
+fn cubic([a, b, c, d]: [Vector; 4], t: f64) -> Vector {
+    let weights = [
+        -t * (t - 1.0) * (t - 2.0) / 6.0,
+        (t + 1.0) * (t - 1.0) * (t - 2.0) / 2.0,
+        -(t + 1.0) * t * (t - 2.0) / 2.0,
+        (t + 1.0) * t * (t - 1.0) / 6.0,
+    ];
+    std::array::from_fn(|k| {
+        let all = [a[k], b[k], c[k], d[k]];
+        weights.iter().zip(all).map(|(w, x)| w * x).sum()
+    })
+}
+
 fn halfway([a, b, c, d]: [Vector; 4]) -> Vector {
     std::array::from_fn(|k| (9.0 * (b[k] + c[k]) - a[k] - d[k]) / 16.0)
 }

@@ -28,14 +28,33 @@ const MOST_CORNERS: usize = 400;
 const SAFE_SHARE: f64 = 0.4;
 
 /// Most steps.
-const MOST_STEPS: usize = 400;
+const MOST_STEPS: usize = 100;
+
+/// Times corners are left out and the rest drawn apart.
+const MOST_ROUNDS: usize = 12;
 
 /// Rings with the same knot and more room.
 pub(super) fn loosen(rings: Polygons) -> Polygons {
-    if roominess(&rings) < ROOMY {
-        return rings;
+    let mut best = rings;
+    let mut room = roominess(&best);
+    for _ in 0..MOST_ROUNDS {
+        if room < ROOMY {
+            break;
+        }
+        let next = drawn_apart(simplified(best.clone()));
+        let now = roominess(&next);
+        let gain = now < 0.95 * room;
+        if now < room {
+            (best, room) = (next, now);
+        }
+        if !gain {
+            break;
+        }
     }
-    let mut rings = simplified(rings);
+    best
+}
+
+fn drawn_apart(mut rings: Polygons) -> Polygons {
     rings.points = refined(&rings.points);
     let mut walk = Walk::at(rings);
     for step in 0..MOST_STEPS {
@@ -125,7 +144,8 @@ fn refined(points: &[Vec<Vector>]) -> Vec<Vec<Vector>> {
     let most = MOST_CORNERS / points.len();
     let cut = |ring: &Vec<Vector>| {
         let mut ring = ring.clone();
-        while ring.len() < CORNERS.min(most) {
+        let wanted = CORNERS.max(2 * ring.len()).min(most);
+        while ring.len() < wanted {
             let count = ring.len();
             let length = |i: &usize| norm(minus(ring[(i + 1) % count], ring[*i]));
             let longest = (0..count)

@@ -107,6 +107,14 @@ pub(super) struct Edge {
     pub before: f64,
 }
 
+impl Edge {
+    /// Its middle and half its length.
+    fn ball(&self) -> (Vector, f64) {
+        let [a, b] = self.ends;
+        (between(a, b, 0.5), 0.5 * norm(minus(b, a)))
+    }
+}
+
 impl Polygons {
     /// The same, without points given twice in a row, and checked.
     ///
@@ -185,6 +193,11 @@ impl Polygons {
         if next.len() != self.points.len() || !next.iter().all(is_new) {
             return Err(PolygonError::Whole(
                 "\"next\" does not name every strand once, counted from 0",
+            ));
+        }
+        if self.weight >= self.points.len() as f64 {
+            return Err(PolygonError::Whole(
+                "the weight is not less than the pulls of all strands together: nothing would rest",
             ));
         }
         if !(lift.is_finite() && *lift > 0.0 && turn.is_finite()) {
@@ -285,17 +298,23 @@ impl Polygons {
         (strand == other.strand).then(|| (gone + middle(other) - middle(own)).abs())
     }
 
-    /// Shows every two edges that do not follow one another, and where they are
-    /// nearest.
-    fn for_pairs(&self, mut show: impl FnMut(&Edge, &Edge, &Nearest)) {
+    /// Shows two edges that do not follow one another, and where they are nearest:
+    /// all that may lie within the reach that is handed back, infinite at first.
+    fn for_pairs(&self, mut show: impl FnMut(&Edge, &Edge, &Nearest) -> f64) {
         let edges = self.edges(self.levels());
+        let balls: Vec<(Vector, f64)> = edges.iter().map(Edge::ball).collect();
         let own = edges.iter().filter(|edge| edge.level == 0).count();
+        let mut reach = f64::INFINITY;
         for first in 0..own {
             for second in first + 1..edges.len() {
+                let ((p, far), (q, other)) = (balls[first], balls[second]);
+                if norm(minus(q, p)) - far - other > reach {
+                    continue;
+                }
                 let (a, b) = (&edges[first], &edges[second]);
-                let joined = a.ends[1] == b.ends[0] || a.ends[0] == b.ends[1] || self.follows(a, b);
-                if !joined {
-                    show(a, b, &nearest(a.ends, b.ends));
+                let joined = a.ends[1] == b.ends[0] || a.ends[0] == b.ends[1];
+                if !joined && !self.follows(a, b) {
+                    reach = show(a, b, &nearest(a.ends, b.ends));
                 }
             }
         }
@@ -321,6 +340,7 @@ impl Polygons {
                     at: between(a.ends[0], a.ends[1], nearest.own),
                 });
             }
+            near
         });
         found.map_or_else(|| self.check_folds(), Err)
     }
@@ -344,6 +364,7 @@ impl Polygons {
     /// Least distance of two places across, over the sum of their radii.
     pub(super) fn clearance(&self) -> f64 {
         let lengths = self.lengths();
+        let (_, thick) = self.radii();
         let mut least = f64::INFINITY;
         self.for_pairs(|a, b, nearest| {
             let apart = norm(nearest.way);
@@ -353,6 +374,7 @@ impl Polygons {
             if !along {
                 least = least.min(apart / (self.radius[a.strand] + self.radius[b.strand]));
             }
+            2.0 * thick * least
         });
         least
     }
