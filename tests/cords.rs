@@ -103,6 +103,47 @@ fn a_balanced_cord_has_no_lay_and_a_spiral_has_one() {
     }
 }
 
+/// The same cord round a core of so many ends of leather lace.
+fn cored(list: &MoveList, ends: u16) -> Cord {
+    let plain = recipe(list, &[LEATHER], Twist::Free);
+    let core = |_| Strand::single(LEATHER, Colour([0; 3]));
+    let cores: Vec<Strand> = (0..ends).map(core).collect();
+    let question = plain.with_cores(&cores, &fibres(&[LEATHER])).unwrap();
+    solved(&question, Quality::Fine)
+}
+
+#[test]
+fn a_core_lies_in_the_middle_and_makes_the_cord_thicker() {
+    let list = moves("Round spiral", 8);
+    let cords = [0, 1, 4].map(|ends| cored(&list, ends));
+    let width = |cord: &Cord| cord.figures.thickness_on_disc.value;
+    assert!(width(&cords[0]) < width(&cords[1]) && width(&cords[1]) < width(&cords[2]));
+    for (cord, ends) in cords.iter().zip([0.0, 1.0, 4.0]) {
+        assert!(cord.report.crossings_kept);
+        assert_eq!(cord.figures.take_up.len(), 8);
+        let lace = material::on_shelf(LEATHER).unwrap().tex.value / 1000.0;
+        let strands: f64 = cord.figures.take_up.iter().map(|t| t.value * lace).sum();
+        assert!(near(cord.figures.mass.value, strands + ends * lace, 1e-6));
+    }
+    let form = &cords[2].form;
+    assert_eq!(form.strands, 9);
+    let middle = |points: &[[f64; 3]], d: usize| {
+        points.iter().map(|p| p[d]).sum::<f64>() / points.len() as f64
+    };
+    let core = &form.points[8 * form.nodes..];
+    let off = |d: usize| middle(core, d) - middle(&form.points, d);
+    assert!(off(0).hypot(off(1)) < 0.2, "{} {}", off(0), off(1));
+}
+
+#[test]
+fn a_core_thinner_than_the_bore_of_a_tube_lies_loose_in_it() {
+    let list = moves("Hollow, one over one", 12);
+    let width = |ends| cored(&list, ends).figures.thickness_on_disc.value;
+    let (empty, thin, thick) = (width(0), width(1), width(9));
+    assert!(near(empty, thin, 0.01), "{empty} {thin}");
+    assert!(thick > 1.1 * empty, "{empty} {thick}");
+}
+
 #[test]
 fn mirrored_moves_of_many_strands_fall_to_the_mirrored_shape() {
     let list = moves("Round spiral", 16);

@@ -178,7 +178,7 @@ fn a_file_with_every_field_loses_none_of_them() {
     assert_eq!(section.beads[0].name, "sea glass");
     assert_eq!(kept.work.steps_done, 41);
     assert_eq!(kept.samples.len(), 2);
-    assert_eq!(kept.design.not_yet().len(), 2);
+    assert_eq!(kept.design.not_yet().len(), 1);
     assert_eq!(kept.design.note.lines().count(), 2);
 }
 

@@ -294,18 +294,11 @@ fn first_example() -> Kept {
 
 /// The question that a design puts to the solver.
 fn recipe(design: &Design) -> Result<Recipe, String> {
-    let section = design.sections.first().ok_or("the design has no moves")?;
-    let braiding = &design.braiding;
-    Recipe::new(
-        &section.moves,
-        &design.strands,
-        &design.fibres,
-        braiding.tension,
-        braiding.counterweight,
-        braiding.twist,
-    )
-    .map_err(|error| match error {
-        RecipeError::Moves(fault) => fault.sentence(braiding.numbering),
+    if design.sections.is_empty() {
+        return Err("the design has no moves".to_owned());
+    }
+    design.recipe().map_err(|error| match error {
+        RecipeError::Moves(fault) => fault.sentence(design.braiding.numbering),
         other => other.to_string(),
     })
 }

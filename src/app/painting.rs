@@ -34,7 +34,7 @@ pub(super) fn painted(stage: &mut Stage, order: &Order, detail: Detail) -> Color
 pub(super) fn threads(design: &Design) -> Vec<Thread> {
     let ends = |part: &Part| Some(ends_of(design.fibre(&part.fibre)?, part));
     design
-        .strands
+        .drawn()
         .iter()
         .map(|strand| Thread {
             ends: strand.parts.iter().filter_map(ends).collect(),

@@ -34,7 +34,7 @@ pub(super) fn png(design: &Design, cord: &Cord, size: Size) -> Result<Vec<u8>, I
         roll: 0.0,
         centre_y: 0.48 * size.height as f64,
     };
-    let threads = drawing::threads(&design.strands, &design.fibres);
+    let threads = drawing::threads(&design.drawn(), &design.fibres);
     let raster = drawing::cord_picture(&cord.form, &threads, &view, &LINEN, Detail::Fine);
     drawing::png(&raster)
 }

@@ -9,7 +9,7 @@ use crate::quantity::Estimate;
 
 /// What `check` answers for a cord that was solved.
 pub(super) fn verdict(recipe: &Recipe, cord: &Cord) -> String {
-    let strands = cord.form.strands;
+    let strands = cord.figures.take_up.len();
     let turn = recipe.braid().turn();
     let drift = match turn {
         0 => "comes back to its start".to_owned(),
@@ -107,7 +107,7 @@ pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> Result<String, serd
     serde_json::to_string_pretty(&Answer {
         name: &design.name,
         structure: structure(design),
-        strands: cord.form.strands,
+        strands: cord.figures.take_up.len(),
         thickness_on_disc_mm: f.thickness_on_disc.into(),
         thickness_rested_mm: f.thickness_rested.into(),
         pressed_on_disc_mm: f.pressed_on_disc.into(),
@@ -174,7 +174,7 @@ pub(super) fn text(design: &Design, cord: &Cord, ms: f64) -> String {
         "{}: {}, {} strands\n\n",
         design.name,
         structure(design),
-        cord.form.strands
+        cord.figures.take_up.len()
     );
     text += &line("thickness on the disc", f.thickness_on_disc, "mm");
     text += &line("thickness rested", f.thickness_rested, "mm");

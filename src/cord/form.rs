@@ -3,11 +3,11 @@
 /// One repeat of the tight cord, in millimetres, axis along z.
 ///
 /// Piece `i` holds `nodes` points, `points[i * nodes ..]`; at level 0 it is
-/// strand `i` of the design. After a repeat strand `i` continues where piece
+/// strand `i` of the design, the last one its core if it has one. After a repeat strand `i` continues where piece
 /// `continues[i]` began, turned by `turn` about z and lifted by `lift`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Form {
-    /// Number of strands.
+    /// Number of strands, the core counted as one.
     pub strands: usize,
     /// Points of each piece, evenly spaced along it.
     pub nodes: usize,

@@ -101,9 +101,7 @@ impl Branch {
             progress,
         )?;
         let (tubes, symmetric) = plain.repeated(&shape, lines.cells_per_round);
-        let found = rests(&tubes, &symmetric, progress)?;
-        let shapes = count_shapes(&found);
-        let (shape, report) = lowest(found);
+        let (shape, report, shapes) = lowest_shape(&tubes, &symmetric, progress)?;
         Ok(Self {
             moves: recipe.moves.clone(),
             twist: recipe.twist,
@@ -116,6 +114,19 @@ impl Branch {
             report,
         })
     }
+}
+
+/// The lowest shape that tubes fall to from near a symmetric one, and how many
+/// were met.
+pub(super) fn lowest_shape(
+    tubes: &Tubes,
+    symmetric: &Shape,
+    progress: &Progress,
+) -> Result<(Shape, Report, usize), TightenError> {
+    let found = rests(tubes, symmetric, progress)?;
+    let shapes = count_shapes(&found);
+    let (shape, report) = lowest(found);
+    Ok((shape, report, shapes))
 }
 
 /// Shapes at rest from shaken starts; an error if no start comes to rest.

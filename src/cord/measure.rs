@@ -68,6 +68,7 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
     let moves = solved.rounds * recipe.braid.lifts().len() as f64;
     let take_up: Vec<f64> = per_strand(tubes, &lengths)
         .iter()
+        .take(recipe.bodies.len())
         .map(|l| l / shape.lift / (1.0 - change.shortens))
         .collect();
     let (hand, pitch) = lay(tubes, shape);
@@ -138,6 +139,11 @@ fn bound_end(recipe: &Recipe, solved: &Solved, take_up: &[f64]) -> f64 {
         b.solid_area * take_up[i] / (bound * BOUND_FILL)
     };
     let bundle: f64 = recipe.bodies.iter().enumerate().map(area).sum();
+    // The core runs straight: its own length, packed as closely.
+    let core = recipe
+        .core_body
+        .map_or(0.0, |b| b.solid_area / (b.packing_closest * BOUND_FILL));
+    let bundle = bundle + core;
     (4.0 * bundle / PI).sqrt() + BINDING_MM
 }
 
@@ -148,7 +154,8 @@ fn denser(squeeze: &[f64]) -> f64 {
 
 fn mass(recipe: &Recipe, take_up: &[f64]) -> f64 {
     let tex = |(b, t): (&crate::material::Body, &f64)| b.tex * t;
-    recipe.bodies.iter().zip(take_up).map(tex).sum::<f64>() / 1000.0
+    let core = recipe.core_body.map_or(0.0, |body| body.tex);
+    (recipe.bodies.iter().zip(take_up).map(tex).sum::<f64>() + core) / 1000.0
 }
 
 /// Hand and pitch of the lay: how what lies outside leans against the axis.

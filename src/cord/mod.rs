@@ -7,6 +7,7 @@
 
 mod balance;
 mod braiding;
+mod cores;
 mod crossings;
 mod doubt;
 mod figures;

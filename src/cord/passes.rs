@@ -6,6 +6,7 @@
 
 use std::sync::Arc;
 
+use super::cores::{core_grown, lowest_round};
 use super::doubt::{Doubt, Outer};
 use super::formation::{Branch, SEVERAL_SHAPES_FROM};
 use super::recipe::Recipe;
@@ -106,10 +107,18 @@ fn cold_at(
     let is_mixed = makes.iter().any(|&m| m != makes[0]);
     let thinnest = closeness * start::thinnest(recipe);
     let several = recipe.bodies.len() >= SEVERAL_SHAPES_FROM;
-    let mut solved = if several && (known.is_some() || !is_coarse) {
+    let mut solved = if recipe.core.is_some() {
+        let thin = symmetric(recipe, closeness, progress)?;
+        let grown = core_grown(recipe, thin, progress)?;
+        if several && !is_coarse {
+            let cells = start::world_lines(recipe, START_RISE)?.cells_per_round;
+            lowest_round(grown, cells, progress)?
+        } else {
+            grown
+        }
+    } else if several && (known.is_some() || !is_coarse) {
         let branch = Branch::known_or_found(known, recipe, progress)?;
-        let spacing = SPACING[usize::from(!is_coarse && !is_mixed)];
-        along(recipe, branch, spacing * thinnest, progress)?
+        along(recipe, branch, SPACING[0] * thinnest, progress)?
     } else {
         symmetric(recipe, closeness, progress)?
     };
@@ -137,6 +146,7 @@ fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Sol
     let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), spacing);
     // Before it is pulled the start is longer: strands may not slip then either.
     let nodes = nodes.max(start::fewest_nodes(&lines, closeness));
+    let nodes = nodes.max(start::core_nodes(recipe, lines.lift()));
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
     let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;
     Ok(Solved {
@@ -166,8 +176,7 @@ fn along(
     let length = longest(&branch.tubes, &branch.shape);
     let nodes = nodes_for(length, n, spacing).max(branch.tubes.nodes);
     let shape = with_nodes(&branch.tubes, &branch.shape, nodes);
-    let mean = mean_like(recipe, n);
-    let tubes = tubes_of(&mean, recipe, &branch.tubes.continues, nodes);
+    let tubes = tubes_of(&mean_like(recipe), recipe, &branch.tubes.continues, nodes);
     let (shape, report) = tighten(&tubes, shape, &from_tight(NEARLY_AT_REST), progress)?;
     Ok(Solved {
         tubes,
@@ -217,7 +226,7 @@ fn mixed(
     let (tubes, shape) = uniform.tubes.repeated(&uniform.shape, cells);
     let nodes = tubes.nodes.min(MOST_NODES / n).max(1);
     let mut shape = with_nodes(&tubes, &shape, nodes);
-    let (mean, own) = (mean_like(recipe, n), strands_like(recipe));
+    let (mean, own) = (mean_like(recipe), strands_like(recipe));
     let mut tubes = Tubes { nodes, ..tubes };
     let mut report = uniform.report;
     for (share, stiffness) in GROWTH {
@@ -246,7 +255,7 @@ fn refined(
 ) -> Result<Solved, SolveError> {
     let n = rough.tubes.strands;
     let length = longest(&rough.tubes, &rough.shape);
-    let nodes = nodes_for(length, n, spacing);
+    let nodes = nodes_for(length, n, spacing).max(start::core_nodes(recipe, rough.shape.lift));
     let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
     let strands = strands_like(recipe);
     let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);

@@ -23,12 +23,15 @@ const MOST_WEIGHT_SHARE: f64 = 0.9;
 pub struct Recipe {
     pub(super) moves: MoveList,
     pub(super) strands: Vec<Strand>,
+    /// What is braided round: all cores held together as one.
+    pub(super) core: Option<Strand>,
     pub(super) fibres: Vec<Fibre>,
     pub(super) tension: Tension,
     pub(super) counterweight_g: f64,
     pub(super) twist: Twist,
     pub(super) braid: Braid,
     pub(super) bodies: Vec<Body>,
+    pub(super) core_body: Option<Body>,
 }
 
 /// Why there is no cord to be solved.
@@ -45,6 +48,9 @@ pub enum RecipeError {
         /// Why.
         error: StrandError,
     },
+    /// A core cannot be made of its fibres.
+    #[error("core: {0}")]
+    Core(StrandError),
     /// There are more or fewer strands than places at the start.
     #[error(
         "{strands} strands are made up but {places} places are set at the start; add or take out strands"
@@ -110,16 +116,34 @@ impl Recipe {
         let mut recipe = Self {
             moves: moves.clone(),
             strands: strands.iter().map(without_colour).collect(),
+            core: None,
             fibres: used(strands, fibres),
             tension,
             counterweight_g,
             twist,
             braid,
             bodies: Vec::new(),
+            core_body: None,
         };
         recipe.bodies = recipe.made_up()?;
         recipe.check_forces()?;
         Ok(recipe)
+    }
+
+    /// The same question with these cores in the middle, held together as one:
+    /// round, of their fibre together. None takes the core out.
+    ///
+    /// # Errors
+    ///
+    /// [`RecipeError::Core`] when they cannot be made of `fibres`.
+    pub fn with_cores(mut self, cores: &[Strand], fibres: &[Fibre]) -> Result<Self, RecipeError> {
+        self.core = Strand::together(cores).as_ref().map(without_colour);
+        let in_braid = self.fibres.clone();
+        let missing = |f: &Fibre| in_braid.iter().all(|g| g.name != f.name);
+        let of_core = used(self.core.as_slice(), fibres);
+        self.fibres.extend(of_core.into_iter().filter(missing));
+        self.core_body = self.core_made_up()?;
+        Ok(self)
     }
 
     /// A number that is equal for equal questions, within one run of the program.
@@ -137,6 +161,11 @@ impl Recipe {
     /// The round bodies of the strands.
     pub fn bodies(&self) -> &[Body] {
         &self.bodies
+    }
+
+    /// The round body of all cores held together.
+    pub fn core_body(&self) -> Option<&Body> {
+        self.core_body.as_ref()
     }
 
     /// Pull on each strand, N: one for all, since the hand tugs them alike and
@@ -192,6 +221,7 @@ impl Recipe {
         let mut other = self.clone();
         other.fibres[fibre] = self.fibres[fibre].at(unsure, bound);
         other.bodies = other.made_up().ok()?;
+        other.core_body = other.core_made_up().ok()?;
         other.check_forces().ok()?;
         Some(other)
     }
@@ -213,6 +243,11 @@ impl Recipe {
                 .map_err(|error| RecipeError::Strand { strand, error })
         };
         self.strands.iter().enumerate().map(body).collect()
+    }
+
+    fn core_made_up(&self) -> Result<Option<Body>, RecipeError> {
+        let body = self.core.as_ref().map(|core| core.body(&self.fibres));
+        body.transpose().map_err(RecipeError::Core)
     }
 
     fn check_forces(&self) -> Result<(), RecipeError> {

@@ -86,7 +86,12 @@ fn solved(
 /// open may have lost the resting shape that hands make.
 fn is_kin(recipe: &Recipe, last: &Solved, quality: Quality) -> bool {
     let is_fine = quality == Quality::Coarse || last.is_fine;
-    is_fine && !last.may_have_opened() && last.kin == (recipe.moves.clone(), recipe.makes())
+    let has_core = last.tubes.strands > recipe.bodies.len();
+    let alike = has_core == recipe.core.is_some();
+    is_fine
+        && alike
+        && !last.may_have_opened()
+        && last.kin == (recipe.moves.clone(), recipe.makes())
 }
 
 /// Above this effective share of weight a cord opens. Tried.

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::Form;
+use super::cores::without_core;
 use super::crossings::as_moves_say;
 use super::doubt::Doubt;
 use super::formation::Branch;
@@ -92,7 +93,8 @@ impl SolveReport {
 impl Solved {
     /// This shape, if its strands cross as the moves say.
     pub(super) fn checked(mut self) -> Result<Self, SolveError> {
-        if !as_moves_say(&self.tubes, self.shown(), &self.moves, self.cells) {
+        let (tubes, shape) = without_core(&self.tubes, self.shown(), self.kin.1.len());
+        if !as_moves_say(&tubes, &shape, &self.moves, self.cells) {
             return Err(SolveError::CrossingsChanged);
         }
         self.report.crossings_kept = true;

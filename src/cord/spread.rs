@@ -206,6 +206,9 @@ fn gathered(recipe: &Recipe, sizes: &Sizes, changes: &Changes) -> Figures {
         .flat_map(|s| s.guesses(&recipe.fibres))
         .collect();
     guesses.push("how hard the slots or bobbins pull: our guess".to_owned());
+    if recipe.core.is_some() {
+        guesses.push("how hard the core is pulled: our guess".to_owned());
+    }
     guesses.sort();
     guesses.dedup();
     Figures {

@@ -59,11 +59,24 @@ pub(super) fn cells_until_makes_return(continues: &[usize], makes: &[usize]) -> 
     cells
 }
 
-/// Uniform tubes, one reference diameter thick, along the world-lines.
+/// Uniform tubes, one reference diameter thick, along the world-lines; a core
+/// runs up the middle, thin as yet.
 pub(super) fn uniform(recipe: &Recipe, lines: &WorldLines, nodes: usize) -> (Tubes, Shape) {
-    let mean = mean_like(recipe, lines.strands());
-    let tubes = tubes_of(&mean, recipe, &lines.continues, nodes);
-    (tubes, laid_out(lines, nodes))
+    let strands = with_core_grown(&mean_like(recipe), 0.0);
+    let mut continues = lines.continues.clone();
+    if strands.len() == continues.len() {
+        return (
+            tubes_of(&strands, recipe, &continues, nodes),
+            laid_out(lines, nodes),
+        );
+    }
+    continues.push(lines.strands());
+    let mut shape = laid_along(lines, &lines.paths(SAMPLES), nodes);
+    let rise = lines.lift() / nodes as f64;
+    let straight = (0..nodes).map(|node| [0.0, 0.0, rise * node as f64]);
+    shape.points.extend(straight);
+    shape.squeeze.resize(shape.points.len(), 0.0);
+    (tubes_of(&strands, recipe, &continues, nodes), shape)
 }
 
 /// Length of a piece of world-lines, strand diameters: the mean of the strand
@@ -87,6 +100,14 @@ pub(super) fn fewest_nodes(lines: &WorldLines, closeness: f64) -> usize {
     (longest(lines) / (START_SPACING * closeness)).ceil() as usize
 }
 
+/// Fewest nodes of the core, if there is one, and of every other piece with it.
+pub(super) fn core_nodes(recipe: &Recipe, lift: f64) -> usize {
+    core_like(recipe).map_or(0, |core| {
+        let radius = core.radius.min(CORE_AT_START);
+        (CORE_NODES * lift / radius).ceil() as usize
+    })
+}
+
 /// Plain tubes along such lines: hard, limp, all alike, one reference diameter
 /// thick, under this share of their pull.
 pub(super) fn plain(recipe: &Recipe, continues: &[usize], nodes: usize, share: f64) -> Tubes {
@@ -96,6 +117,7 @@ pub(super) fn plain(recipe: &Recipe, continues: &[usize], nodes: usize, share: f
         bending: LIMP,
         stiffness: f64::INFINITY,
         limit: 0.0,
+        is_core: false,
     };
     let strands = vec![strand; continues.len()];
     Tubes {
@@ -108,10 +130,14 @@ pub(super) fn plain(recipe: &Recipe, continues: &[usize], nodes: usize, share: f
 /// as hands make it: rolled up it stays so, and is wrong (tried against a slow
 /// model of the braiding).
 pub(super) fn laid_out(lines: &WorldLines, nodes: usize) -> Shape {
-    let screw = (lines.lift(), lines.turn);
     let paths = (lines.flat_paths(SAMPLES)).unwrap_or_else(|| lines.paths(SAMPLES));
+    laid_along(lines, &paths, nodes)
+}
+
+fn laid_along(lines: &WorldLines, paths: &[Vec<[f64; 3]>], nodes: usize) -> Shape {
+    let screw = (lines.lift(), lines.turn);
     Shape {
-        points: evenly_spaced(&lines.continues, &paths, screw, SMOOTHING, nodes),
+        points: evenly_spaced(&lines.continues, paths, screw, SMOOTHING, nodes),
         lift: lines.lift(),
         turn: lines.turn,
         squeeze: vec![0.0; lines.strands() * nodes],
@@ -129,6 +155,16 @@ pub(super) fn world_lines(recipe: &Recipe, rise: f64) -> Result<WorldLines, Worl
     Ok(lines)
 }
 
+/// Pull on the core over that on a strand: it hangs straight. Our guess; the
+/// weight carries it, so it draws nothing from the strands.
+const CORE_PULL: f64 = 0.1;
+/// Radius of the core at the start, strand diameters: chords pass it at half a
+/// diameter and more.
+const CORE_AT_START: f64 = 0.3;
+/// Nodes of the core over the start's rise by its radius: a tube whose nodes lie
+/// wider apart than it is thick cannot move, being always near itself (tried).
+const CORE_NODES: f64 = 1.5;
+
 /// One strand of the tubes, in the solver's units.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Strandlike {
@@ -137,24 +173,59 @@ pub(super) struct Strandlike {
     bending: f64,
     stiffness: f64,
     limit: f64,
+    is_core: bool,
 }
 
-/// The recipe's strands in the solver's units.
-pub(super) fn strands_like(recipe: &Recipe) -> Vec<Strandlike> {
-    let scale = Scale::of(recipe);
-    let pulls = recipe.pulls();
-    let one = |(b, &pull): (&Body, &f64)| {
-        let diameter = b.diameter / scale.length;
-        let pull = pull / scale.force;
-        Strandlike {
+impl Strandlike {
+    fn of(body: &Body, scale: Scale, pull: f64) -> Self {
+        let diameter = body.diameter / scale.length;
+        Self {
             radius: diameter / 2.0,
             pull,
-            bending: b.bending * pull * diameter * diameter,
-            stiffness: b.kappa(scale.force),
-            limit: b.squeeze_limit(),
+            bending: body.bending * pull * diameter * diameter,
+            stiffness: body.kappa(scale.force),
+            limit: body.squeeze_limit(),
+            is_core: false,
         }
+    }
+}
+
+/// The recipe's strands in the solver's units, the core last.
+pub(super) fn strands_like(recipe: &Recipe) -> Vec<Strandlike> {
+    let mut all = braided_like(recipe);
+    all.extend(core_like(recipe));
+    all
+}
+
+fn braided_like(recipe: &Recipe) -> Vec<Strandlike> {
+    let scale = Scale::of(recipe);
+    let pulls = recipe.pulls();
+    let pairs = recipe.bodies.iter().zip(&pulls);
+    pairs
+        .map(|(body, &pull)| Strandlike::of(body, scale, pull / scale.force))
+        .collect()
+}
+
+fn core_like(recipe: &Recipe) -> Option<Strandlike> {
+    let body = recipe.core_body.as_ref()?;
+    Some(Strandlike {
+        pull: CORE_PULL,
+        is_core: true,
+        ..Strandlike::of(body, Scale::of(recipe), 1.0)
+    })
+}
+
+/// The same with the core grown to a share of its size, from thin to full.
+pub(super) fn with_core_grown(strands: &[Strandlike], share: f64) -> Vec<Strandlike> {
+    let thin = |s: &Strandlike| CORE_AT_START.min(s.radius);
+    let grown = |s: &Strandlike| Strandlike {
+        radius: thin(s) + share * (s.radius - thin(s)),
+        ..*s
     };
-    recipe.bodies.iter().zip(&pulls).map(one).collect()
+    strands
+        .iter()
+        .map(|s| if s.is_core { grown(s) } else { *s })
+        .collect()
 }
 
 /// Diameter of the thinnest strand as it will be squeezed, reference
@@ -168,11 +239,12 @@ pub(super) fn thinnest(recipe: &Recipe) -> f64 {
     recipe.bodies.iter().map(squeezed).fold(1.0, f64::min)
 }
 
-/// `n` equal strands, each the mean of the recipe's.
-pub(super) fn mean_like(recipe: &Recipe, n: usize) -> Vec<Strandlike> {
-    let all = strands_like(recipe);
+/// Equal strands, each the mean of the recipe's, and the core as it is.
+pub(super) fn mean_like(recipe: &Recipe) -> Vec<Strandlike> {
+    let all = braided_like(recipe);
+    let n = all.len();
     let mean = |value: fn(&Strandlike) -> f64| all.iter().map(value).sum::<f64>() / n as f64;
-    vec![
+    let mut equal = vec![
         Strandlike {
             radius: mean(|s| s.radius),
             pull: mean(|s| s.pull),
@@ -180,9 +252,12 @@ pub(super) fn mean_like(recipe: &Recipe, n: usize) -> Vec<Strandlike> {
             // Stiff and soft act in series: the compliances add.
             stiffness: 1.0 / mean(|s| 1.0 / s.stiffness),
             limit: mean(|s| s.limit),
+            is_core: false,
         };
         n
-    ]
+    ];
+    equal.extend(core_like(recipe));
+    equal
 }
 
 /// Between the mean and the strands themselves: 0 gives the mean, 1 the strands.
@@ -195,6 +270,7 @@ pub(super) fn between(mean: &[Strandlike], own: &[Strandlike], share: f64) -> Ve
         bending: mix(m.bending, s.bending),
         stiffness: softness(m.stiffness, s.stiffness),
         limit: mix(m.limit, s.limit),
+        is_core: s.is_core,
     };
     mean.iter().zip(own).map(one).collect()
 }
@@ -208,6 +284,10 @@ pub(super) fn tubes_of(
 ) -> Tubes {
     let n = strands.len();
     let pull: Vec<f64> = strands.iter().map(|s| s.pull).collect();
+    let sum_of = |core: bool| -> f64 {
+        let those = strands.iter().filter(|s| s.is_core == core);
+        those.map(|s| s.pull).sum()
+    };
     let turn = match recipe.twist {
         Twist::Free => Hold::Free,
         Twist::Held => Hold::Held,
@@ -220,7 +300,7 @@ pub(super) fn tubes_of(
             .iter()
             .flat_map(|s| std::iter::repeat_n(s.radius, nodes))
             .collect(),
-        weight: recipe.effective_share() * pull.iter().sum::<f64>(),
+        weight: recipe.effective_share() * sum_of(false) + sum_of(true),
         pull,
         bending: strands.iter().map(|s| s.bending).collect(),
         squeeze: strands.iter().map(squeeze).collect(),

@@ -62,7 +62,7 @@ pub struct Section {
     /// How many times the list is worked; none while the length decides.
     #[serde(default)]
     pub repeat: Option<u32>,
-    /// What is braided round; kept, not solved yet.
+    /// What is braided round; all of it solved as one round in the middle.
     #[serde(default)]
     pub cores: Vec<Core>,
     /// Beads; kept, not solved yet.
@@ -174,14 +174,32 @@ impl Design {
     pub fn recipe(&self) -> Result<Recipe, RecipeError> {
         let moves = self.sections.first().map(|section| section.moves.clone());
         let braiding = &self.braiding;
-        Recipe::new(
+        let recipe = Recipe::new(
             &moves.unwrap_or_default(),
             &self.strands,
             &self.fibres,
             braiding.tension,
             braiding.counterweight,
             braiding.twist,
-        )
+        )?;
+        recipe.with_cores(&self.cores(), &self.fibres)
+    }
+
+    /// What its cord is braided round, in order.
+    pub fn cores(&self) -> Vec<Strand> {
+        let cores = self.sections.first().map(|section| &section.cores);
+        cores
+            .into_iter()
+            .flatten()
+            .map(|core| core.strand.clone())
+            .collect()
+    }
+
+    /// The strands in the order of the solved form: those that are braided,
+    /// then all cores as one.
+    pub fn drawn(&self) -> Vec<Strand> {
+        let core = Strand::together(&self.cores());
+        self.strands.iter().cloned().chain(core).collect()
     }
 
     /// The fibre of that name.
@@ -216,13 +234,6 @@ impl Design {
     /// sentence each.
     pub fn not_yet(&self) -> Vec<String> {
         let mut said = Vec::new();
-        if self
-            .sections
-            .iter()
-            .any(|section| !section.cores.is_empty())
-        {
-            said.push("The cord is shown without its core: this version keeps cores but does not solve them yet.".into());
-        }
         if self
             .sections
             .iter()
@@ -261,7 +272,7 @@ mod tests {
     }
 
     #[test]
-    fn a_core_and_beads_are_said_to_be_left_out() {
+    fn beads_are_said_to_be_left_out_and_a_core_is_not() {
         let mut design = sample_design();
         assert!(design.not_yet().is_empty());
         let strand = design.strands[0].clone();
@@ -275,6 +286,7 @@ mod tests {
             per_move: 1,
         });
         assert_eq!(design.check(), Ok(()));
-        assert_eq!(design.not_yet().len(), 2);
+        assert_eq!(design.not_yet().len(), 1);
+        assert_eq!(design.drawn().len(), design.strands.len() + 1);
     }
 }

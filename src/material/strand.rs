@@ -55,6 +55,14 @@ impl Strand {
         }
     }
 
+    /// All of these held together as one; nothing of none.
+    pub fn together(strands: &[Self]) -> Option<Self> {
+        let parts = strands.iter().flat_map(|strand| strand.parts.clone());
+        (!strands.is_empty()).then(|| Self {
+            parts: parts.collect(),
+        })
+    }
+
     /// How many ends it has in all.
     pub fn ends(&self) -> usize {
         self.parts.iter().map(|part| usize::from(part.ends)).sum()

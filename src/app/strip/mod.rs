@@ -285,7 +285,10 @@ fn spoken(cord: &Cord, times: f32) -> String {
         Hand::None => "",
     };
     let scale = scale::words(times);
-    format!("the cord, {} strands{hand}, {scale}", cord.form.strands)
+    format!(
+        "the cord, {} strands{hand}, {scale}",
+        cord.figures.take_up.len()
+    )
 }
 
 /// The bracket over one repeat, with its length.
