@@ -73,7 +73,7 @@ fn row(height: f64, take_up: f64, turn: f64, section: &Section) -> String {
 type Case = (&'static str, usize, usize, &'static [f64], &'static [f64]);
 
 /// Kinds of cord of the longer study.
-pub(crate) const CASES: [Case; 6] = [
+pub(crate) const CASES: [Case; 9] = [
     (
         "Round spiral",
         8,
@@ -103,5 +103,8 @@ pub(crate) const CASES: [Case; 6] = [
         &[0.15, 0.3],
         &[0.1, 0.2, 0.3, 0.5],
     ),
+    ("Flat, one over one", 8, 7, &[0.3], &[0.14, 0.3]),
+    ("Flat, one over one", 10, 6, &[0.3], &[0.14, 0.3]),
+    ("Flat, one over one", 5, 7, &[0.3], &[0.14, 0.3]),
     ("Round spiral", 16, 7, &[0.3], &[0.14, 0.2, 0.3, 0.4]),
 ];
