@@ -3,7 +3,7 @@
 //! Compared are all signed crossings of the solved curves with the word of the
 //! moves, not with the start that was laid out. A repeating cord may be cut
 //! anywhere and looked at from any side; what does not depend on that is
-//! compared, by strand cycle (see [`Knotting`](crate::mechanics::Knotting)).
+//! compared, strand by strand (see [`Knotting`](crate::mechanics::Knotting)).
 //! A full turn of the whole more or less is a matter of how the turn of the
 //! cell is counted, and is taken up.
 
@@ -31,7 +31,7 @@ pub(super) fn as_moves_say(tubes: &Tubes, shape: &Shape, moves: &CellWord, cells
 mod tests {
     use super::super::start::laid_out;
     use super::*;
-    use crate::mechanics::{Ends, Hold, Squeeze};
+    use crate::mechanics::{Ends, Hold, Squeeze, linking};
     use crate::structure::{Braid, MoveList, shelf};
     use crate::topology::WorldLines;
 
@@ -86,19 +86,28 @@ mod tests {
         }
     }
 
-    /// The node nearest to another strand, drawn through it to the other side.
-    fn pushed_through(tubes: &Tubes, shape: &Shape) -> Shape {
-        let away = |a: usize, b: usize| -> f64 {
-            let (p, q) = (shape.points[a], shape.points[b]);
-            (0..3).map(|d| (p[d] - q[d]).powi(2)).sum()
-        };
+    fn apart(p: [f64; 3], q: [f64; 3]) -> f64 {
+        (0..3).map(|d| (p[d] - q[d]).powi(2)).sum()
+    }
+
+    /// Two nodes of different strands, nearer than those next to them.
+    fn meetings(tubes: &Tubes, shape: &Shape) -> Vec<(usize, usize)> {
+        let way = |a: usize, b: usize| apart(shape.points[a], shape.points[b]);
         let inner = |node: &usize| (1..tubes.nodes - 1).contains(&(node % tubes.nodes));
         let all: Vec<usize> = (0..shape.points.len()).filter(inner).collect();
         let pairs = all.iter().flat_map(|&a| all.iter().map(move |&b| (a, b)));
-        let (a, b) = pairs
-            .filter(|(a, b)| a / tubes.nodes != b / tubes.nodes)
-            .min_by(|&(a, b), &(c, d)| away(a, b).total_cmp(&away(c, d)))
-            .expect("several strands");
+        let others = pairs.filter(|(a, b)| a / tubes.nodes < b / tubes.nodes);
+        let least = |&(a, b): &(usize, usize)| {
+            let around = [(a - 1, b), (a + 1, b), (a, b - 1), (a, b + 1)];
+            around.iter().all(|&(c, d)| way(c, d) > way(a, b))
+        };
+        let mut found: Vec<(usize, usize)> = others.filter(least).collect();
+        found.sort_by(|&(a, b), &(c, d)| way(a, b).total_cmp(&way(c, d)));
+        found
+    }
+
+    /// A node drawn through another strand to its other side.
+    fn pushed_through(shape: &Shape, (a, b): (usize, usize)) -> Shape {
         let mut pushed = shape.clone();
         for d in 0..3 {
             pushed.points[a][d] += 1.5 * (shape.points[b][d] - shape.points[a][d]);
@@ -112,9 +121,37 @@ mod tests {
             let braid = Braid::new(&list).expect("on the shelf");
             let lines = WorldLines::new(&braid, 1.15, 1.0).expect("crosses");
             let (tubes, shape) = (tubes(&lines.continues, 40), laid_out(&lines, 40));
-            let pushed = pushed_through(&tubes, &shape);
+            let pushed = pushed_through(&shape, meetings(&tubes, &shape)[0]);
             let moves = CellWord::new(&lines);
             assert!(!as_moves_say(&tubes, &pushed, &moves, 1), "{name}");
         }
+    }
+
+    /// Three rounds of the plait, two crossings of the same strands turned over:
+    /// linking stays as it was.
+    #[test]
+    fn strands_pushed_through_twice_are_noticed_where_linking_stays() {
+        let list = lists().swap_remove(0).1;
+        let braid = Braid::new(&list).expect("on the shelf");
+        let cell = WorldLines::new(&braid, 1.15, 1.0).expect("crosses");
+        let lines = cell.repeated(3);
+        let (tubes, shape) = (tubes(&lines.continues, 60), laid_out(&lines, 60));
+        let meetings = meetings(&tubes, &shape);
+        let moves = CellWord::new(&cell);
+        let (mut noticed, mut missed) = (0, Vec::new());
+        for (at, &one) in meetings.iter().enumerate() {
+            for &other in &meetings[..at] {
+                let pushed = pushed_through(&pushed_through(&shape, one), other);
+                if linking(&tubes, &pushed) != linking(&tubes, &shape) {
+                    continue;
+                }
+                if as_moves_say(&tubes, &pushed, &moves, 3) {
+                    missed.push((one, other));
+                } else {
+                    noticed += 1;
+                }
+            }
+        }
+        assert!(noticed > 50 && missed.is_empty(), "{noticed}, {missed:?}");
     }
 }
