@@ -18,6 +18,12 @@ const MOST_POINTS: usize = 10_000;
 /// Most strands.
 const MOST_STRANDS: usize = 64;
 
+/// Most turn of a cell, radians, and most cells that its strands reach through: the
+/// time to read crossings grows with both. Our guess, far beyond anything tight.
+const MOST_TURN: f64 = 1e3;
+/// See [`MOST_TURN`].
+const MOST_CELLS: f64 = 1e3;
+
 /// Largest ratio of two radii.
 const MOST_RATIO: f64 = 100.0;
 
@@ -202,6 +208,11 @@ impl Polygons {
         }
         if !(lift.is_finite() && *lift > 0.0 && turn.is_finite()) {
             return Err(PolygonError::Whole("the strands do not rise along z"));
+        }
+        if turn.abs() > MOST_TURN || self.extent() > MOST_CELLS * lift {
+            return Err(PolygonError::Whole(
+                "the cell turns more than a thousand radians, or its strands reach through more than a thousand cells",
+            ));
         }
         Ok(())
     }
@@ -510,4 +521,34 @@ fn spread(corners: &[Vector], nodes: usize, is_ring: bool) -> Vec<Vector> {
         row.extend((0..cuts).map(|cut| between(a, b, cut as f64 / cuts as f64)));
     }
     row
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Hold;
+    use super::*;
+
+    #[test]
+    fn a_cell_that_turns_or_reaches_beyond_measure_is_refused() {
+        let checked = |lift: f64, turn: f64| {
+            let polygons = Polygons {
+                points: vec![vec![[0.0; 3], [0.5, 0.0, 0.5], [0.0, 0.0, 1.0]]],
+                radius: vec![0.1],
+                joined: Joined::Screw {
+                    next: vec![0],
+                    lift,
+                    turn,
+                    lift_hold: Hold::Held,
+                    turn_hold: Hold::Held,
+                },
+                weight: 0.0,
+            };
+            polygons.checked().map(|_| ())
+        };
+        assert_eq!(checked(1.0, 0.0), Ok(()));
+        for (lift, turn) in [(1.0, 1e9), (1.0, -2e3), (1e-6, 0.0)] {
+            let found = checked(lift, turn);
+            assert!(matches!(found, Err(PolygonError::Whole(_))), "{found:?}");
+        }
+    }
 }
