@@ -84,6 +84,22 @@ fn mirrored_moves_give_the_mirror_image() {
 }
 
 #[test]
+fn flat_lists_make_flat_cords_and_round_ones_do_not() {
+    for entry in structure::shelf() {
+        let flat = entry.name.starts_with("Flat");
+        if !flat && !entry.name.starts_with("Round spiral") {
+            continue;
+        }
+        let cord = solved(
+            &recipe(&entry.moves, &[LEATHER], Twist::Free),
+            Quality::Coarse,
+        );
+        let name = format!("{} of {}", entry.name, entry.strands());
+        assert_eq!(cord.figures.flat, flat, "{name}");
+    }
+}
+
+#[test]
 fn a_balanced_cord_has_no_lay_and_a_spiral_has_one() {
     for (name, strands, spiral) in [
         ("Hollow, one over one", 8, false),

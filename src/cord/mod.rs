@@ -6,6 +6,7 @@
 //! Knows no files, no threads and no colours.
 
 mod balance;
+mod bands;
 mod braiding;
 mod cores;
 mod crossings;

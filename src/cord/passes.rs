@@ -6,6 +6,7 @@
 
 use std::sync::Arc;
 
+use super::bands::flattest;
 use super::cores::{core_grown, lowest_round};
 use super::doubt::{Doubt, Outer};
 use super::formation::{Branch, SEVERAL_SHAPES_FROM};
@@ -33,6 +34,10 @@ const MOST_NODES_AT_ONCE: usize = 500;
 const FEWEST_NODES: usize = 6;
 /// Wider than this the nodes no longer hold strands apart, strand diameters. Tried.
 const WIDEST_SPACING: f64 = 0.5;
+
+/// Share of weight at which bands of plain strands are laid flat. Tried: soft
+/// strands, and plain ones from 0.4 on, roll up more easily on the way.
+const BANDS_AT: f64 = 0.25;
 
 /// Forces left, in strand pulls per strand diameter: for a shape to draw, and
 /// for the ends of a spread. Tried: 1e-2 gives four digits of height and width.
@@ -148,7 +153,13 @@ fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Sol
     let nodes = nodes.max(start::fewest_nodes(&lines, closeness));
     let nodes = nodes.max(start::core_nodes(recipe, lines.lift()));
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
-    let (shape, report) = tighten(&tubes, shape, &Schedule::coarse(), progress)?;
+    let (shape, report) = if lines.is_band() && recipe.core.is_none() {
+        let plain = start::plain(recipe, &lines.continues, nodes, BANDS_AT);
+        let (flat, _) = flattest(&plain, &shape, progress)?;
+        tighten(&tubes, flat, &from_tight(NEARLY_AT_REST), progress)?
+    } else {
+        tighten(&tubes, shape, &Schedule::coarse(), progress)?
+    };
     Ok(Solved {
         tubes,
         shape,

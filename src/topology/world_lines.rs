@@ -226,6 +226,12 @@ impl WorldLines {
         Some(paths)
     }
 
+    /// Whether it is a row with two ends: nobody is ever carried across some gap
+    /// of the rim.
+    pub fn is_band(&self) -> bool {
+        band::gap(self).is_some()
+    }
+
     /// Angle of a strand before a hop, clockwise from the y axis.
     pub(super) fn angle(&self, hop: usize, strand: usize) -> f64 {
         self.angles[hop][strand]
