@@ -3,7 +3,7 @@
 use std::thread;
 use std::time::Duration;
 
-use plaitwright::mechanics::{Progress, Schedule, TightenError, tighten};
+use plaitwright::mechanics::{Progress, Schedule, TightenError, sensitivities, tighten};
 
 use super::clock::{Times, once, print_head, print_row, timed, verdict};
 use super::tubes::{Cell, mixed, symmetric, thicker, tight};
@@ -62,6 +62,29 @@ fn mixed_solves(strands: usize, nodes: usize, runs: usize, goals: [f64; 2]) {
     heavy.0.weight *= 1.1;
     let step = format!("{what}, warm, a tenth more weight");
     timed(&step, runs, Some(goals[1]), || tight(&heavy, &near));
+}
+
+/// What small changes of every quantity do, from the shape at rest.
+pub(super) fn sensitivity() {
+    println!("\n### Engine: sensitivities, as a share of a cold solve\n");
+    println!("| what | cold ms | sensitivities ms | share | goal | |");
+    println!("|---|---:|---:|---:|---:|---|");
+    for (strands, nodes) in [(8, 56), (16, 128), (32, 256)] {
+        let cell = symmetric(strands, nodes);
+        let cold = Times::of(10, || tight(&cell, &Schedule::fine())).least();
+        let shape = tight(&cell, &Schedule::fine());
+        let answer = || sensitivities(&cell.0, &shape, 64.0);
+        if answer().is_none() {
+            println!("| {strands} strands, {nodes} nodes | {cold:.2} | no lowest point | | | |");
+            continue;
+        }
+        let least = Times::of(10, answer).least();
+        let share = 100.0 * least / cold;
+        let within = verdict(share, 20.0);
+        println!(
+            "| {strands} strands, {nodes} nodes | {cold:.2} | {least:.2} | {share:.0} % | 20 % | {within} |"
+        );
+    }
 }
 
 /// The same cord with ever more of its cells as one: the answer stays, only

@@ -1,18 +1,23 @@
-//! Timings and memory, printed as the tables that stand in DEVELOPERS.md.
+//! Checks, timings and memory, printed as the tables that stand in DEVELOPERS.md.
 //!
-//! `cargo bench` prints all; `cargo bench -- engine` one group of engine,
-//! growth, stop, memory, cords, crossings, pictures, peer. Machines differ: compare within one run.
+//! `cargo bench` prints all; `cargo bench -- engine` one group of published, engine,
+//! sensitivities, growth, stop, memory, peer, cords, crossings, pictures. Machines
+//! differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
+mod checks;
 mod clock;
 mod cords;
 mod crossings;
 mod engine;
+#[path = "../reference/hard_limit.rs"]
+mod hard_limit;
 mod memory;
 mod peer;
 mod pictures;
 #[path = "../reference/start.rs"]
 mod start;
+mod table;
 mod tubes;
 
 fn main() {
@@ -21,8 +26,10 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 8] = [
+    let groups: [(&str, fn()); 10] = [
+        ("published", table::print),
         ("engine", engine::solves),
+        ("sensitivities", engine::sensitivity),
         ("growth", engine::growth),
         ("stop", engine::stopping),
         ("memory", memory::print),
