@@ -7,9 +7,10 @@
 use super::Form;
 use super::balance::balanced;
 use super::figures::Figures;
-use super::measure::{self, Sizes};
+use super::measure;
 use super::passes::{cold, warm};
-use super::recipe::{Recipe, strand_name};
+use super::recipe::Recipe;
+use super::remarks::remarks;
 use super::solved::{Quality, SolveError, SolveReport, Solved};
 use super::spread;
 use crate::mechanics::Progress;
@@ -92,45 +93,4 @@ fn is_kin(recipe: &Recipe, last: &Solved, quality: Quality) -> bool {
         && alike
         && !last.may_have_opened()
         && last.kin == (recipe.moves.clone(), recipe.makes())
-}
-
-/// Above this effective share of weight a cord opens. Tried.
-const OPENS_FROM: f64 = 0.75;
-fn remarks(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Vec<String> {
-    let mut all = Vec::new();
-    if recipe.effective_share() > OPENS_FROM {
-        all.push(
-            "So much counterweight opens the cord: it comes loose and long; hang less.".to_owned(),
-        );
-    }
-    if solved.report.shapes > 1 {
-        all.push(format!(
-            "Strands of this number can lie in several ways; {} were found, the one of least energy is shown.",
-            solved.report.shapes
-        ));
-    }
-    let makes = recipe.makes();
-    if makes.iter().any(|&m| m != makes[0]) && solved.kin.1 != makes {
-        all.push(
-            "Shown as if all strands were equally thick; the mix is being computed.".to_owned(),
-        );
-    }
-    if !solved.report.converged {
-        all.push(
-            "The computation did not come fully to rest; take the figures as rough.".to_owned(),
-        );
-    }
-    let idle: Vec<String> = recipe
-        .braid
-        .never_lifted()
-        .into_iter()
-        .map(strand_name)
-        .collect();
-    if !idle.is_empty() {
-        all.push(format!("Never moved: strand {}.", idle.join(", ")));
-    }
-    if sizes.bore > 0.5 {
-        all.push("The cord is hollow: a core keeps it round.".to_owned());
-    }
-    all
 }

@@ -8,6 +8,7 @@
 use super::doubt::Doubt;
 use super::figures::Figures;
 use super::measure::{self, Sizes};
+use super::model::{Shares, model_error};
 use super::passes::warm;
 use super::recipe::Recipe;
 use super::solved::{SolveError, Solved};
@@ -20,34 +21,6 @@ use crate::quantity::Estimate;
 const PULL_FACTORS: [f64; 2] = [0.5, 2.0];
 /// What the binding thread adds, mm either way of the middle. Common practice, no source.
 const BINDING_SPREAD_MM: f64 = 0.2;
-
-/// Below this share of weight the formation is not settled. Tried down to here.
-const SETTLED_FROM: f64 = 0.3;
-
-/// How far the model is off against a slow model of the braiding itself,
-/// shares of the figure: tried for 8, 16 and 32 strands; no real cord was measured.
-struct ModelError {
-    width: f64,
-    height: f64,
-}
-
-fn model_error(recipe: &Recipe) -> ModelError {
-    let many = recipe.bodies.len() > 24;
-    let friction =
-        recipe.bodies.iter().map(|b| b.friction).sum::<f64>() / recipe.bodies.len() as f64;
-    let share = recipe.weight_share();
-    let settled = (SETTLED_FROM..=0.5).contains(&share) && friction <= 0.3;
-    ModelError {
-        width: if many {
-            0.08
-        } else if settled {
-            0.02
-        } else {
-            0.04
-        },
-        height: if settled { 0.05 } else { 0.15 },
-    }
-}
 
 /// Numbers of a cord in a fixed order, so that changes can be added up.
 fn numbers(sizes: &Sizes) -> Vec<f64> {
@@ -106,28 +79,33 @@ impl Changes {
         self.up[at] += change * change;
     }
 
-    fn add_model(&mut self, recipe: &Recipe, doubt: Doubt) {
-        let model = model_error(recipe);
-        let error = ModelError {
-            width: model.width.hypot(doubt.width),
-            height: model.height.hypot(doubt.height),
-        };
-        let widths = [0, 1, 2, 3, 4];
-        for at in widths {
-            self.add_both_ways(at, error.width * self.middle[at]);
+    /// Shares of the figure, downwards and upwards.
+    fn add_shares(&mut self, at: usize, [down, up]: Shares) {
+        let value = self.middle[at];
+        if value.is_finite() {
+            self.down[at] += (down * value).powi(2);
+            self.up[at] += (up * value).powi(2);
         }
-        let take_ups = 12..self.middle.len();
-        for at in [9, 10].into_iter().chain(take_ups).chain([11]) {
-            if self.middle[at].is_finite() {
-                // Strand length is a root of height and girth: it moves less than the height.
-                let share = if at > 10 {
-                    (0.5 * model.height).hypot(doubt.take_up)
-                } else {
-                    error.height
-                };
-                self.add_both_ways(at, share * self.middle[at]);
-            }
+    }
+
+    fn add_model(&mut self, recipe: &Recipe, sizes: &Sizes, doubt: Doubt) {
+        let error = model_error(recipe, sizes);
+        for at in [0, 1, 2, 3, 4] {
+            self.add_shares(at, error.width);
+            self.add_shares(at, [doubt.width; 2]);
         }
+        // A shorter cord has more moves in a length.
+        let [shorter, longer] = error.height;
+        for (at, shares) in [(9, [shorter, longer]), (10, [longer, shorter])] {
+            self.add_shares(at, shares);
+            self.add_shares(at, [doubt.height; 2]);
+        }
+        for at in 11..self.middle.len() {
+            self.add_shares(at, error.take_up);
+            self.add_shares(at, [doubt.take_up; 2]);
+        }
+        // A bound end grows with the root of the strands' length in it.
+        self.add_shares(8, error.take_up.map(|share| 0.5 * share));
         self.add_both_ways(8, BINDING_SPREAD_MM);
     }
 
@@ -152,7 +130,7 @@ pub(super) fn figures(
     progress: &Progress,
 ) -> Result<Figures, SolveError> {
     let mut changes = Changes::of(sizes);
-    changes.add_model(recipe, solved.doubt);
+    changes.add_model(recipe, sizes, solved.doubt);
     // Cords solved again have contacts that give: their changes count from such a one.
     let giving = solved.giving();
     let base = measure::sizes(recipe, &giving);
@@ -176,7 +154,7 @@ pub(super) fn figures(
 /// The figures with the model's own error alone; the inputs' spread is still to come.
 pub(super) fn figures_without_inputs(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Figures {
     let mut changes = Changes::of(sizes);
-    changes.add_model(recipe, solved.doubt);
+    changes.add_model(recipe, sizes, solved.doubt);
     gathered(recipe, sizes, &changes)
 }
 
