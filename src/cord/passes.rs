@@ -75,13 +75,30 @@ pub(super) fn warm(
         report: last.report.and(&report, last.report.shapes),
         ..last.clone()
     };
-    if last.limit.is_some() {
-        let from = solved.shape.clone();
+    if let Some(limit) = &last.limit {
+        let from = as_firm(&solved.shape, &last.shape, limit);
         let (firmer, harder) = tighten(&solved.tubes, from, &firmer(), progress)?;
         solved.limit = Some(Shape::hard_limit(&solved.shape, &firmer));
         solved.report = solved.report.and(&harder, last.report.shapes);
     }
     solved.checked()
+}
+
+/// A shape moved as firmer contacts had moved the last one, half the way to the
+/// limit: nearer to where they will have it.
+fn as_firm(now: &Shape, last: &Shape, limit: &Shape) -> Shape {
+    let on = |now: f64, last: f64, limit: f64| now + 0.5 * (limit - last);
+    let moved = |at: usize| {
+        let (p, a, b) = (now.points[at], last.points[at], limit.points[at]);
+        std::array::from_fn(|axis| on(p[axis], a[axis], b[axis]))
+    };
+    let squeezed = |at: usize| on(now.squeeze[at], last.squeeze[at], limit.squeeze[at]);
+    Shape {
+        points: (0..now.points.len()).map(moved).collect(),
+        lift: on(now.lift, last.lift, limit.lift),
+        turn: on(now.turn, last.turn, limit.turn),
+        squeeze: (0..now.squeeze.len()).map(squeezed).collect(),
+    }
 }
 
 /// From nothing but the recipe and, if the list's resting shape is known, that;
