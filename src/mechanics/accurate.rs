@@ -32,8 +32,9 @@ const LATE: [f64; 3] = [1024.0, 4096.0, 16384.0];
 /// Most nodes in a cell.
 const MOST_NODES: usize = 2400;
 
-/// Spacing at the start over the diameter of the thinnest strand.
-const COARSE: f64 = 0.45;
+/// Spacing at the start over the diameter of a strand. At 0.45 one link of a chain of
+/// 32 broke (tried): two steps of coarse strands cross where no nodes are near.
+const COARSE: f64 = 0.3;
 
 /// Spacing once the shape is tight, the same way, before nodes are doubled.
 const FINE: f64 = 0.2;
@@ -316,7 +317,7 @@ fn drawn_in(
     let harder = thinness(radius);
     let schedule = Schedule {
         stages: EARLY[..2].iter().map(|k| k * harder).collect(),
-        most_iterations: most_steps(&tubes, 1_500_000),
+        most_iterations: most_steps(&tubes, 3_000_000),
         ..Schedule::coarse()
     };
     let done = tighten(&tubes, start, &schedule, progress);
@@ -347,4 +348,106 @@ fn thinness(radius: &[f64]) -> f64 {
 /// Most steps of a stage, so that many nodes do not take for ever.
 fn most_steps(tubes: &Tubes, node_steps: usize) -> usize {
     (node_steps / (tubes.strands * tubes.nodes)).clamp(100, 3000)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::polygons::Joined;
+    use super::super::tubes::Hold;
+    use super::*;
+    use std::f64::consts::{PI, TAU};
+
+    fn ring(corners: usize, scale: f64, at: impl Fn(f64) -> [f64; 3]) -> Vec<[f64; 3]> {
+        let angle = |corner| TAU * corner as f64 / corners as f64;
+        let corner = |number| at(angle(number)).map(|x| scale * x);
+        (0..corners).map(corner).collect()
+    }
+
+    fn two_rings(scale: f64, radius: [f64; 2]) -> Polygons {
+        let flat = ring(20, scale, |t| [t.cos(), t.sin(), 0.0]);
+        let upright = ring(7, scale, |t| [1.0 + t.cos(), 0.05, t.sin()]);
+        Polygons {
+            points: vec![flat, upright],
+            radius: radius.to_vec(),
+            joined: Joined::Rings,
+            weight: 0.0,
+        }
+    }
+
+    fn tight(polygons: Polygons, tolerance: f64) -> Accurate {
+        tighten_polygons(polygons, tolerance, &Progress::new()).unwrap()
+    }
+
+    /// Two round rings through each other's centres, 2 pi diameters in all each.
+    #[test]
+    fn the_error_is_no_smaller_than_it_is_and_falls_with_the_tolerance() {
+        for tolerance in [3e-3, 1e-3, 3e-4] {
+            let found = tight(two_rings(1.0, [0.5; 2]), tolerance);
+            assert!(found.reached <= tolerance, "{}", found.reached);
+            for length in &found.lengths {
+                let miss = (length.value - TAU).abs();
+                assert!(miss <= length.error, "{miss} but {length:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_unit_of_length_does_not_show() {
+        let found = tight(two_rings(1.0, [0.2; 2]), 3e-3);
+        for scale in [25.4, 1e-6, 0.3] {
+            let other = tight(two_rings(scale, [0.2 * scale; 2]), 3e-3);
+            assert_eq!(found.laid, other.laid, "{scale}");
+        }
+    }
+
+    /// A thin ring through a thick one: each goes round the other's middle at the
+    /// sum of radii.
+    #[test]
+    fn rings_of_two_thicknesses_go_round_at_the_sum_of_radii() {
+        let found = tight(two_rings(1.0, [1.0, 0.25]), 2e-3);
+        let round = TAU * (0.5 + 0.125);
+        for length in found.lengths {
+            assert!((length.value / round - 1.0).abs() < 2e-3, "{length:?}");
+        }
+    }
+
+    #[test]
+    fn a_ring_that_nothing_holds_is_refused() {
+        let mut apart = two_rings(1.0, [0.1; 2]);
+        for point in &mut apart.points[1] {
+            point[0] += 5.0;
+        }
+        let end = tighten_polygons(apart, 1e-2, &Progress::new());
+        assert_eq!(end, Err(Untight::Loose));
+    }
+
+    /// A rope of two held to a turn: both lie on the axis at half a diameter.
+    #[test]
+    fn a_held_rope_is_as_long_as_a_helix_of_half_a_diameter() {
+        let (lift, turn) = (0.5, PI / 6.0);
+        let row = |out: f64| {
+            let at = |step: i32| {
+                let share = f64::from(step) / 4.0;
+                let (sin, cos) = (turn * share).sin_cos();
+                [out * cos, out * sin, lift * share]
+            };
+            (0..=4).map(at).collect()
+        };
+        let rope = Polygons {
+            points: vec![row(0.8), row(-0.8)],
+            radius: vec![0.5; 2],
+            joined: Joined::Screw {
+                next: vec![0, 1],
+                lift,
+                lift_hold: Hold::Held,
+                turn,
+                turn_hold: Hold::Held,
+            },
+            weight: 0.0,
+        };
+        let found = tight(rope, 1e-3);
+        let exact = lift.hypot(0.5 * turn);
+        assert!((found.lengths[0].value / exact - 1.0).abs() < 1e-3);
+        assert_eq!(found.lift.value, lift);
+    }
 }

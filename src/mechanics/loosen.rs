@@ -314,3 +314,78 @@ impl Walk {
         rings
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::crossings::Crossings;
+    use super::super::linking::linking;
+    use super::super::polygons::Joined;
+    use super::*;
+
+    fn tangle(rings: usize, corners: usize, dice: &mut fastrand::Rng) -> Polygons {
+        let mut ring = || {
+            let corner = |_| std::array::from_fn(|_| dice.f64());
+            (0..corners).map(corner).collect()
+        };
+        Polygons {
+            points: (0..rings).map(|_| ring()).collect(),
+            radius: (1..=rings).map(|ring| 0.1 * ring as f64).collect(),
+            joined: Joined::Rings,
+            weight: 0.0,
+        }
+    }
+
+    fn tied(rings: &Polygons) -> impl PartialEq + std::fmt::Debug {
+        let (tubes, shape) = rings.laid(rings.corners());
+        let knotting = Crossings::seen(&tubes, &shape).knotting();
+        (linking(&tubes, &shape), knotting)
+    }
+
+    #[test]
+    fn random_tangles_stay_tied_as_they_are_and_get_more_room() {
+        let mut dice = fastrand::Rng::with_seed(11);
+        for number in 0..40 {
+            let given = tangle(1 + number % 3, 6 + number % 17, &mut dice);
+            let before = roominess(&given);
+            let loose = loosen(given.clone());
+            let after = roominess(&loose);
+            assert_eq!(tied(&given), tied(&loose), "tangle {number}");
+            assert!(after < 0.5 * before || after < ROOMY, "{before} to {after}");
+        }
+    }
+
+    #[test]
+    fn the_slope_is_the_difference_of_heights() {
+        let mut dice = fastrand::Rng::with_seed(12);
+        let rings = tangle(2, 7, &mut dice);
+        let slope = Look::at(&rings).slope;
+        let steepest = slope.iter().map(|v| norm(*v)).fold(0.0, f64::max);
+        for corner in 0..14 {
+            for axis in 0..3 {
+                let height = |by: f64| {
+                    let mut moved = rings.clone();
+                    moved.points[corner / 7][corner % 7][axis] += by;
+                    Look::at(&moved).height
+                };
+                let difference = (height(1e-7) - height(-1e-7)) / 2e-7;
+                let error = (difference - slope[corner][axis]).abs();
+                assert!(error < 1e-5 * steepest, "{difference}");
+            }
+        }
+    }
+
+    /// A stick pulled through a loop: the corner that would free it stays.
+    #[test]
+    fn a_corner_with_a_strand_through_its_triangle_stays() {
+        let square = vec![[0.0; 3], [4.0, 0.0, 0.0], [4.0, 4.0, 0.0], [0.0, 4.0, 0.1]];
+        let through = |x: f64| vec![[x, x, -9.0], [x, x, 9.0], [20.0, 21.0, 0.0]];
+        let rings = |x: f64| Polygons {
+            points: vec![square.clone(), through(x)],
+            radius: vec![0.1; 2],
+            joined: Joined::Rings,
+            weight: 0.0,
+        };
+        assert!(!is_needless(&rings(3.0), 0, 2, 0.0));
+        assert!(is_needless(&rings(1.0), 0, 2, 0.0));
+    }
+}

@@ -89,9 +89,7 @@ pub enum PolygonError {
     #[error("{0}")]
     Whole(&'static str),
     /// Edges that meet.
-    #[error(
-        "strand {strand} meets strand {other} itself at {at:.6?}: it is not said which passes over"
-    )]
+    #[error("strand {strand} meets strand {other} at {at:.6?}: it is not said which passes over")]
     Meeting {
         /// One strand.
         strand: usize,
@@ -550,5 +548,75 @@ mod tests {
             let found = checked(lift, turn);
             assert!(matches!(found, Err(PolygonError::Whole(_))), "{found:?}");
         }
+    }
+
+    fn ring(points: &[Vector]) -> Polygons {
+        Polygons {
+            points: vec![points.to_vec()],
+            radius: vec![0.5],
+            joined: Joined::Rings,
+            weight: 0.0,
+        }
+    }
+
+    const SQUARE: [Vector; 4] = [
+        [0.0, 0.0, 0.0],
+        [2.0, 0.0, 0.0],
+        [2.0, 2.0, 1.0],
+        [0.0, 2.0, 0.0],
+    ];
+
+    fn said(polygons: Polygons) -> String {
+        polygons
+            .checked()
+            .map_or_else(|e| e.to_string(), |_| "sound".to_owned())
+    }
+
+    #[test]
+    fn each_fault_of_a_polygon_has_its_sentence() {
+        assert_eq!(said(ring(&SQUARE)), "sound");
+        let [a, b, _, d] = SQUARE;
+        assert!(said(ring(&[a, b, a, b])).contains("meets"));
+        assert!(said(ring(&[a, a, b, b])).contains("too few"));
+        assert!(said(ring(&[a, b, [0.5, 0.0, 0.0]])).contains("back"));
+        assert!(said(ring(&[a, b, [f64::NAN, 0.0, 0.0], d])).contains("no place"));
+        let thick = Polygons {
+            radius: vec![f64::INFINITY],
+            ..ring(&SQUARE)
+        };
+        assert!(said(thick).contains("radius"));
+        let heavy = Polygons {
+            weight: 1.0,
+            ..ring(&SQUARE)
+        };
+        assert!(said(heavy).contains("weight"));
+        let crowd = Polygons {
+            points: vec![SQUARE.to_vec(); 65],
+            radius: vec![1.0; 65],
+            ..ring(&SQUARE)
+        };
+        assert!(said(crowd).contains("64"));
+    }
+
+    #[test]
+    fn rings_are_blown_up_until_their_tubes_clear() {
+        let mut rings = ring(&SQUARE);
+        rings
+            .points
+            .push(SQUARE.map(|[x, y, z]| [x + 1.0, z + 0.9, y - 1.0]).to_vec());
+        rings.radius.push(2.0);
+        let clear = rings.cleared();
+        assert!((clear.clearance() / CLEAR - 1.0).abs() < 1e-9);
+        assert_eq!(clear.radius, [0.125, 0.5], "in diameters of the thicker");
+    }
+
+    #[test]
+    fn nodes_are_laid_on_every_corner_and_evenly_between() {
+        let row = spread(&SQUARE, 13, true);
+        assert_eq!(row.len(), 13);
+        assert!(SQUARE.iter().all(|corner| row.contains(corner)));
+        let open = spread(&SQUARE[..3], 4, false);
+        assert_eq!(open.len(), 4);
+        assert!(!open.contains(&SQUARE[2]), "the end begins the next cell");
     }
 }
