@@ -28,7 +28,7 @@
 //! pieces, crossings    its crossings as seen from one side
 //! residue, sweep, alexander   what they say of how the curves are knotted
 //! accurate             tight to a tolerance, with the error reached
-//! polygons, loosen, segments     any knot, link or rope as a start
+//! polygons, loosen, laying, segments     any knot, link or rope as a start
 //! ```
 
 mod accurate;
@@ -41,6 +41,7 @@ mod energy;
 mod factor;
 mod fibre;
 mod images;
+mod laying;
 mod layout;
 mod linking;
 mod loosen;
