@@ -108,6 +108,7 @@ fn a_balanced_cord_has_no_lay_and_a_spiral_has_one() {
         ("Round, alternate crossing", 4, false),
         ("Round spiral", 8, true),
         ("Round spiral", 6, true),
+        ("Round spiral", 12, true),
     ] {
         let list = moves(name, strands);
         for quality in [Quality::Coarse, Quality::Fine] {
@@ -117,6 +118,23 @@ fn a_balanced_cord_has_no_lay_and_a_spiral_has_one() {
             assert_eq!(cord.figures.pitch.value.is_finite(), spiral);
         }
     }
+}
+
+#[test]
+fn rows_of_a_spiral_climb_alike_however_long_the_cell_is() {
+    let list = moves("Round spiral", 8);
+    let coarse = |names: &[&str]| solved(&recipe(&list, names, Twist::Free), Quality::Coarse);
+    let (alike, mixed) = (coarse(&[SATIN]), coarse(&[SATIN, SATIN, LEATHER]));
+    assert!(mixed.rounds_per_repeat > 2.0 * alike.rounds_per_repeat);
+    assert_eq!(alike.figures.hand, mixed.figures.hand);
+    let (a, b) = (alike.figures.pitch.value, mixed.figures.pitch.value);
+    assert!(near(a, b, 0.25), "{a} and {b}");
+    let mirrored = solved(
+        &recipe(&list.mirrored(), &[SATIN], Twist::Free),
+        Quality::Coarse,
+    );
+    assert!(near(mirrored.figures.pitch.value, a, 0.01));
+    assert_ne!(mirrored.figures.hand, alike.figures.hand);
 }
 
 /// What is said of a cord under this counterweight, g.

@@ -6,11 +6,11 @@ use crate::quantity::Estimate;
 /// Hand of the lay.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hand {
-    /// Floats lean like the middle of an S.
+    /// The rows of floats climb like the middle of an S.
     S,
-    /// Floats lean like the middle of a Z.
+    /// The rows of floats climb like the middle of a Z.
     Z,
-    /// No lean.
+    /// They go straight up.
     None,
 }
 

@@ -9,9 +9,10 @@
 //! the packing kept its section grows by `1/(1 - x)`. Worked, it lengthens by
 //! `y` of the rested length.
 
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
 
 use super::figures::Hand;
+use super::lay::lay;
 use super::recipe::Recipe;
 use super::solved::Solved;
 use crate::mechanics::{Shape, Tubes, outline_area, silhouette, strand_lengths};
@@ -19,12 +20,6 @@ use crate::mechanics::{Shape, Tubes, outline_area, silhouette, strand_lengths};
 /// Wider over thicker than this is a flat cord. Our guess: round cords of 8
 /// and 16 strands come to 1.2.
 const FLAT_FROM: f64 = 1.4;
-/// Leaning less than this, radians, is no lay. Tried: balanced cords come to
-/// 0.00 to 0.04, spirals of 6, 8 and 16 strands to 0.09 and more.
-const LEAST_LEAN: f64 = 0.05;
-/// Strand nearer to the axis than this share of the farthest is not seen; from
-/// there outwards it counts more and more. Our guess.
-const INSIDE: f64 = 0.5;
 /// Share of the round inside the binding that strands squeezed in it fill.
 /// Tried on eight strands; circles left round fill 0.73.
 const BOUND_FILL: f64 = 0.93;
@@ -71,7 +66,7 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
         .take(recipe.bodies.len())
         .map(|l| l / shape.lift / (1.0 - change.shortens))
         .collect();
-    let (hand, pitch) = lay(tubes, shape);
+    let (hand, pitch) = lay(recipe, solved, 0.5 * profile.mean);
     Sizes {
         on_disc: thickness,
         pressed_on_disc: pressed,
@@ -156,45 +151,6 @@ fn mass(recipe: &Recipe, take_up: &[f64]) -> f64 {
     let tex = |(b, t): (&crate::material::Body, &f64)| b.tex * t;
     let core = recipe.core_body.map_or(0.0, |body| body.tex);
     (recipe.bodies.iter().zip(take_up).map(tex).sum::<f64>() + core) / 1000.0
-}
-
-/// Hand and pitch of the lay: how what lies outside leans against the axis.
-fn lay(tubes: &Tubes, shape: &Shape) -> (Hand, f64) {
-    let middle = centroid(&shape.points);
-    let from_axis = |p: [f64; 3]| [p[0] - middle[0], p[1] - middle[1]];
-    let away = |p: [f64; 3]| from_axis(p)[0].hypot(from_axis(p)[1]);
-    let farthest = shape.points.iter().map(|&p| away(p)).fold(0.0, f64::max);
-    let (mut across, mut along, mut radius, mut weights) = (0.0, 0.0, 0.0, 0.0);
-    for (piece, points) in shape.points.chunks(tubes.nodes).enumerate() {
-        let next = goes_on(tubes, shape, piece);
-        for pair in points
-            .windows(2)
-            .chain([&[points[tubes.nodes - 1], next][..]])
-        {
-            let ([ax, ay], [bx, by]) = (from_axis(pair[0]), from_axis(pair[1]));
-            let r = 0.5 * (ax.hypot(ay) + bx.hypot(by));
-            let weight = ((r / farthest - INSIDE) / (1.0 - INSIDE)).max(0.0).powi(2);
-            let rise = pair[1][2] - pair[0][2];
-            across += weight * (ax * by - ay * bx) / r.max(f64::MIN_POSITIVE) * rise.signum();
-            along += weight * rise.abs();
-            radius += weight * r;
-            weights += weight;
-        }
-    }
-    let lean = f64::atan2(across, along);
-    if weights == 0.0 || lean.abs() < LEAST_LEAN {
-        return (Hand::None, f64::INFINITY);
-    }
-    // Anticlockwise going up is a right-handed screw: it leans like a Z.
-    let hand = if lean > 0.0 { Hand::Z } else { Hand::S };
-    (hand, TAU * radius / weights / lean.abs().tan())
-}
-
-/// Where a piece goes on: the first point of the piece after it, screwed up.
-fn goes_on(tubes: &Tubes, shape: &Shape, piece: usize) -> [f64; 3] {
-    let [x, y, z] = shape.points[tubes.continues[piece] * tubes.nodes];
-    let (s, c) = shape.turn.sin_cos();
-    [c * x - s * y, s * x + c * y, z + shape.lift]
 }
 
 fn centroid(points: &[[f64; 3]]) -> [f64; 2] {

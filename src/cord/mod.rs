@@ -14,6 +14,7 @@ mod doubt;
 mod figures;
 mod form;
 mod formation;
+mod lay;
 mod measure;
 mod model;
 mod passes;
