@@ -8,7 +8,7 @@
 use super::formation::lowest_shape;
 use super::recipe::Recipe;
 use super::solved::{SolveError, Solved};
-use super::start::{mean_like, tubes_of, with_core_grown};
+use super::start::{mean_like, tubes_of, with_core_grown, with_nodes};
 use crate::mechanics::{Progress, Schedule, Shape, Tubes, tighten};
 
 /// Share of the core's growth and contact stiffness of each step. Tried.
@@ -37,13 +37,18 @@ pub(super) fn core_grown(
 }
 
 /// The lowest shape of a whole round; with a core it is looked for each time,
-/// since it depends on how thick that is.
+/// since it depends on how thick that is. `nodes` are those of a piece: the thin
+/// core needed more.
 pub(super) fn lowest_round(
+    recipe: &Recipe,
     symmetric: Solved,
-    cells: usize,
+    [nodes, cells]: [usize; 2],
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
-    let (tubes, shape) = symmetric.tubes.repeated(&symmetric.shape, cells);
+    let shape = with_nodes(&symmetric.tubes, &symmetric.shape, nodes);
+    let strands = mean_like(recipe);
+    let tubes = tubes_of(&strands, recipe, &symmetric.tubes.continues, nodes);
+    let (tubes, shape) = tubes.repeated(&shape, cells);
     let (shape, report, shapes) = lowest_shape(&tubes, &shape, progress)?;
     Ok(Solved {
         tubes,

@@ -134,7 +134,8 @@ fn cold_at(
         let grown = core_grown(recipe, thin, progress)?;
         if several && !is_coarse {
             let cells = start::world_lines(recipe, START_RISE)?.cells_per_round;
-            lowest_round(grown, cells, progress)?
+            let nodes = nodes_of(recipe, &grown, SPACING[0] * thinnest);
+            lowest_round(recipe, grown, [nodes, cells], progress)?
         } else {
             grown
         }
@@ -281,9 +282,7 @@ fn refined(
     spacing: f64,
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
-    let n = rough.tubes.strands;
-    let length = longest(&rough.tubes, &rough.shape);
-    let nodes = nodes_for(length, n, spacing).max(start::core_nodes(recipe, rough.shape.lift));
+    let nodes = nodes_of(recipe, &rough, spacing);
     let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
     let strands = strands_like(recipe);
     let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);
@@ -312,6 +311,13 @@ fn firmer() -> Schedule {
         tolerance: AT_REST,
         ..Schedule::firmer()
     }
+}
+
+/// Nodes of a piece of a cord that is tight already.
+fn nodes_of(recipe: &Recipe, rough: &Solved, spacing: f64) -> usize {
+    let length = longest(&rough.tubes, &rough.shape);
+    let nodes = nodes_for(length, rough.tubes.strands, spacing);
+    nodes.max(start::core_nodes(recipe, rough.shape.lift))
 }
 
 fn longest(tubes: &Tubes, shape: &Shape) -> f64 {

@@ -173,6 +173,9 @@ const CORE_PULL: f64 = 0.1;
 /// Radius of the core at the start, strand diameters: chords pass it at half a
 /// diameter and more.
 const CORE_AT_START: f64 = 0.3;
+/// A core thinner than this, as a radius in strand diameters, is taken to be so
+/// thick: finer nodes would cost more than it matters.
+const THINNEST_CORE: f64 = 0.2;
 /// Nodes of the core over the start's rise by its radius: a tube whose nodes lie
 /// wider apart than it is thick cannot move, being always near itself (tried).
 const CORE_NODES: f64 = 1.5;
@@ -220,10 +223,12 @@ fn braided_like(recipe: &Recipe) -> Vec<Strandlike> {
 
 fn core_like(recipe: &Recipe) -> Option<Strandlike> {
     let body = recipe.core_body.as_ref()?;
+    let core = Strandlike::of(body, Scale::of(recipe), 1.0);
     Some(Strandlike {
+        radius: core.radius.max(THINNEST_CORE),
         pull: CORE_PULL,
         is_core: true,
-        ..Strandlike::of(body, Scale::of(recipe), 1.0)
+        ..core
     })
 }
 
