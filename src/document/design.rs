@@ -288,5 +288,7 @@ mod tests {
         assert_eq!(design.check(), Ok(()));
         assert_eq!(design.not_yet().len(), 1);
         assert_eq!(design.drawn().len(), design.strands.len() + 1);
+        let recipe = design.recipe().unwrap();
+        assert_eq!(recipe.core_body(), Some(&recipe.bodies()[0]));
     }
 }
