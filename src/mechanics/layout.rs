@@ -164,6 +164,27 @@ pub(super) fn cycles_of(continues: &[usize]) -> Vec<Vec<usize>> {
     cycles
 }
 
+/// For levels from `-levels` to `levels`: which strand of the cell comes by in
+/// each place.
+pub(super) fn names_at_levels(continues: &[usize], levels: i64) -> Vec<Vec<usize>> {
+    let own: Vec<usize> = (0..continues.len()).collect();
+    let mut above = vec![own.clone()];
+    let mut below = vec![own];
+    for level in 0..levels as usize {
+        let mut up = vec![0; continues.len()];
+        for (strand, &next) in continues.iter().enumerate() {
+            up[next] = above[level][strand];
+        }
+        above.push(up);
+        let down = continues.iter().map(|&next| below[level][next]).collect();
+        below.push(down);
+    }
+    below.reverse();
+    below.pop();
+    below.extend(above);
+    below
+}
+
 /// Whether any strand can be squeezed.
 fn gives(tubes: &Tubes) -> bool {
     tubes

@@ -6,69 +6,69 @@
 //! A *cell* repeats for ever along z, each time lifted and turned a little; or it
 //! closes on itself after some cells. Its strands are rows of nodes, each node with a
 //! radius of its own. [`tighten()`] looks for the least energy: every strand
-//! pulls, bends, presses on the tubes it touches and may be squeezed; a weight
-//! draws the cord down. Unknown are the nodes, the rise and turn of the cell, and the
-//! squeeze of soft strands node by node, all at once: nothing is held and renewed.
+//! pulls, or keeps its length, bends, presses on the tubes it touches and may be
+//! squeezed at every node; a weight draws the cord down, a band ties it in. Unknown
+//! are the nodes, the rise and turn of the cell, the band and every squeeze, all at
+//! once: nothing is held and renewed.
 //!
 //! From the start shape only its crossings matter. They are kept: no step goes
-//! farther than the free way between any two strands. Several shapes may be at rest
+//! farther than the free way between any two strands, and [`Knotting`] tells
+//! afterwards whether two shapes are knotted alike. Several shapes may be at rest
 //! with the same crossings; which one is found depends on the start.
+//!
+//! Contacts give a little. How a figure of the tight shape answers to every radius,
+//! pull and stiffness says [`sensitivities()`]; how long a rope is in the limit of
+//! hard strands and many nodes, and how sure that is, [`accurate()`].
 //!
 //! Left out: friction, a section that flattens, twist of a strand about itself, slip
 //! of a band.
 //!
+//! Modules, each of which knows only those above it, but for `tubes` and `layout`,
+//! `energy` and those beside it:
+//!
 //! ```text
 //! tubes, layout        what is tightened, and where its unknowns stand
-//! images, pairs, passage   neighbouring cells, who is near whom, how far all may move
-//! energy, contact, fibre   heights and slopes
-//! matrix, precondition     a stiffness matrix and its inverse
+//! segments             straight pieces in space
+//! knotting/            how the curves of a shape are knotted
+//! outline/             how long, thick and rough a shape is, and what one sees of it
 //! minimise             downhill; knows only a function
+//! factor, images, matrix   cells above the own one, and a stiffness over all of it
+//! energy               heights and slopes, with its terms: contact, fibre;
+//!   pairs, passage       who is near whom, how far all may move
+//!   curvature, precondition   its true second derivative, and one always positive
 //! tighten              stages, errors, report
-//! linking, curve, outline     what a shape can be asked
-//! pieces, crossings    its crossings as seen from one side
-//! residue, sweep, alexander   what they say of how the curves are knotted
-//! accurate             tight to a tolerance, with the error reached
-//! polygons, loosen, laying, segments     any knot, link or rope as a start
+//! sensitivity          how figures answer to small changes
+//! ropes/               any knot, link or rope, to a tolerance
 //! ```
 
-mod accurate;
-mod alexander;
 mod contact;
-mod crossings;
 mod curvature;
-mod curve;
 mod energy;
 mod factor;
 mod fibre;
 mod images;
-mod laying;
+mod knotting;
 mod layout;
-mod linking;
-mod loosen;
 mod matrix;
 mod minimise;
 mod outline;
 mod pairs;
 mod passage;
-mod pieces;
-mod polygons;
 mod precondition;
-mod residue;
+mod ropes;
 mod segments;
 mod sensitivity;
 #[cfg(test)]
 mod spiral;
-mod sweep;
 mod tighten;
 mod tubes;
 
-pub use accurate::{Accurate, Figure, Untight, accurate, tighten_polygons};
-pub use alexander::{Knotting, same_crossings};
-pub use crossings::Crossings;
-pub use curve::{Nearness, curve_lengths, least_distance};
-pub use linking::linking;
+pub use knotting::{Crossings, Knotting, linking, same_crossings};
 pub use outline::{Profile, Surface, outline_area, silhouette, strand_lengths, surface};
-pub use polygons::{Joined, PolygonError, Polygons};
+pub use ropes::{
+    Accurate, Figure, Joined, Nearness, PolygonError, Polygons, Untight, accurate, curve_lengths,
+    least_distance, tighten_polygons,
+};
 pub use sensitivity::{Sensitivities, Sensitivity, sensitivities};
 pub use tighten::{Progress, Report, Schedule, TightenError, tighten};
 pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes};

@@ -368,7 +368,7 @@ impl<'a> Tower<'a> {
 
     /// From strand and level to the strand's name in this cell.
     fn rename(&self, surface: &mut Surface) {
-        let names = super::linking::names_at_levels(&self.tubes.continues, i64::from(self.levels));
+        let names = super::layout::names_at_levels(&self.tubes.continues, i64::from(self.levels));
         let names: Vec<i32> = names.iter().flatten().map(|&name| name as i32).collect();
         for strand in surface.strand.iter_mut().filter(|strand| **strand >= 0) {
             *strand = names[*strand as usize];

@@ -5,10 +5,11 @@
 //! 185). Nodes are kept; errors fall with the fourth power of the spacing, those of
 //! straight steps with the second.
 
-use super::layout::Layout;
-use super::pairs::OWN_ARC;
-use super::segments::{Vector, minus, nearest, norm};
-use super::tubes::{Ends, Shape, Tubes, screwed};
+use crate::mechanics::layout::Layout;
+use crate::mechanics::outline::strand_lengths;
+use crate::mechanics::pairs::OWN_ARC;
+use crate::mechanics::segments::{Vector, minus, nearest, norm};
+use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
 
 /// Times a step is halved before distances are taken: leaves a sixty-fourth of
 /// what straight steps miss.
@@ -116,9 +117,9 @@ fn previous(tubes: &Tubes, shape: &Shape, node: usize) -> Vector {
 
 /// Length of every strand along the smooth curve.
 pub fn curve_lengths(tubes: &Tubes, shape: &Shape) -> Vec<f64> {
-    let straight = super::strand_lengths(tubes, shape);
+    let straight = strand_lengths(tubes, shape);
     let (finer, row) = doubled(tubes, shape);
-    let halved = super::strand_lengths(&finer, &row);
+    let halved = strand_lengths(&finer, &row);
     // Chords miss a share that falls with the square of the step.
     let ends = halved.iter().zip(straight);
     ends.map(|(half, whole)| (4.0 * half - whole) / 3.0)
@@ -150,7 +151,7 @@ impl Nearness {
 ///
 /// Places of one strand nearer than half a tight bend along it do not count.
 pub fn least_distance(tubes: &Tubes, shape: &Shape) -> Nearness {
-    let lengths = super::strand_lengths(tubes, shape);
+    let lengths = strand_lengths(tubes, shape);
     let layout = Layout::new(tubes);
     let spacing = lengths.iter().fold(0.0_f64, |most, l| most.max(*l)) / tubes.nodes as f64;
     let mut least = Nearness {
@@ -261,8 +262,8 @@ impl Fine {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Hold, Squeeze};
     use super::*;
+    use crate::mechanics::{Hold, Squeeze};
     use std::f64::consts::{PI, TAU};
 
     fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {

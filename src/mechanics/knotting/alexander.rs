@@ -39,7 +39,7 @@ use super::crossings::{Crossings, Event};
 use super::linking::linking;
 use super::residue::Residue;
 use super::sweep::{Colours, Sweep, common};
-use super::tubes::{Shape, Tubes};
+use crate::mechanics::tubes::{Shape, Tubes};
 
 /// Most cells that endless strands are followed through: as many as a round has
 /// that is one strand of 32. More would only cost time, see [`Crossings::knotting`].
@@ -134,11 +134,11 @@ fn cells_followed(rounds: &[i64]) -> usize {
 
 #[cfg(test)]
 pub(super) mod tests {
-    use super::super::Ends;
     use super::super::linking::tests::{shape, tubes};
-    use super::super::spiral::round_spiral;
-    use super::super::tubes::screwed;
     use super::*;
+    use crate::mechanics::Ends;
+    use crate::mechanics::spiral::round_spiral;
+    use crate::mechanics::tubes::screwed;
     use std::f64::consts::TAU;
 
     /// The word once up, as curves that all have the same variable.

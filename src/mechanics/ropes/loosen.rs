@@ -12,7 +12,7 @@
 //! would do.
 
 use super::polygons::Polygons;
-use super::segments::{Nearest, Vector, between, minus, nearest, norm, pierces};
+use crate::mechanics::segments::{Nearest, Vector, between, dot, minus, nearest, norm, pierces};
 
 /// Length over diameter of all rings and for each ring below which the polygons are
 /// left as they are.
@@ -134,7 +134,7 @@ fn folds_into(edge: [Vector; 2], triangle: [Vector; 3]) -> bool {
     let way = minus(outer, inner);
     let aligned = tip.map(|t| {
         let to = minus(t, inner);
-        super::segments::dot(way, to) / (reach * norm(to)).max(f64::MIN_POSITIVE)
+        dot(way, to) / (reach * norm(to)).max(f64::MIN_POSITIVE)
     });
     across < 1e-6 * reach || aligned.fold(-1.0, f64::max) > 0.999
 }
@@ -317,10 +317,9 @@ impl Walk {
 
 #[cfg(test)]
 mod tests {
-    use super::super::crossings::Crossings;
-    use super::super::linking::linking;
     use super::super::polygons::Joined;
     use super::*;
+    use crate::mechanics::{Crossings, linking};
 
     fn tangle(rings: usize, corners: usize, dice: &mut fastrand::Rng) -> Polygons {
         let mut ring = || {

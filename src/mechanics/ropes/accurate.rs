@@ -13,14 +13,12 @@
 //! tubes were given, too short as they overlap, and by half the distance they
 //! keep, too long. The truth lies between.
 
-use super::alexander::Knotting;
-use super::crossings::Crossings;
 use super::curve::{Nearness, curve_lengths, doubled, least_distance, relaid};
-use super::linking::linking;
-use super::outline::strand_lengths;
 use super::polygons::{PolygonError, Polygons};
-use super::tighten::{Progress, Report, Schedule, TightenError, tighten};
-use super::tubes::{Ends, Shape, Tubes};
+use crate::mechanics::outline::strand_lengths;
+use crate::mechanics::tighten::{Progress, Report, Schedule, TightenError, tighten};
+use crate::mechanics::tubes::{Ends, Shape, Tubes};
+use crate::mechanics::{Crossings, Knotting, linking};
 
 /// Stages that bring rough starts to rest.
 const EARLY: [f64; 3] = [8.0, 64.0, 256.0];
@@ -353,8 +351,8 @@ fn most_steps(tubes: &Tubes, node_steps: usize) -> usize {
 #[cfg(test)]
 mod tests {
     use super::super::polygons::Joined;
-    use super::super::tubes::Hold;
     use super::*;
+    use crate::mechanics::tubes::Hold;
     use std::f64::consts::{PI, TAU};
 
     fn ring(corners: usize, scale: f64, at: impl Fn(f64) -> [f64; 3]) -> Vec<[f64; 3]> {

@@ -6,8 +6,8 @@
 //! This module does not know what unit its lengths are in, nor how tight the
 //! strands will lie.
 
-use super::segments::{Nearest, Vector, between, minus, nearest, norm};
-use super::tubes::{Hold, screwed};
+use crate::mechanics::segments::{Nearest, Vector, between, cross, dot, minus, nearest, norm};
+use crate::mechanics::tubes::{Hold, screwed};
 
 /// Most points of all polygons together: every pair of edges is looked at.
 const MOST_POINTS: usize = 10_000;
@@ -353,8 +353,8 @@ impl Polygons {
         let edges = self.edges(0);
         for pair in edges.windows(2) {
             let [a, b] = [0, 1].map(|i| minus(pair[i].ends[1], pair[i].ends[0]));
-            let folded = norm(super::segments::cross(a, b)) <= MEETING * norm(a) * norm(b);
-            if pair[0].strand == pair[1].strand && folded && super::segments::dot(a, b) < 0.0 {
+            let folded = norm(cross(a, b)) <= MEETING * norm(a) * norm(b);
+            if pair[0].strand == pair[1].strand && folded && dot(a, b) < 0.0 {
                 return Err(PolygonError::Strand {
                     strand: pair[0].strand + 1,
                     what: "runs straight back on itself at a corner",
@@ -385,8 +385,8 @@ impl Polygons {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Hold;
     use super::*;
+    use crate::mechanics::Hold;
 
     #[test]
     fn a_cell_that_turns_or_reaches_beyond_measure_is_refused() {

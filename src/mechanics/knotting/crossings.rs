@@ -16,9 +16,9 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::layout::cycles_of;
 use super::pieces::{Curve, Join, Piece, pieces_of_closed, pieces_of_endless, runs};
-use super::tubes::{Ends, Shape, Tubes};
+use crate::mechanics::layout::cycles_of;
+use crate::mechanics::tubes::{Ends, Shape, Tubes};
 
 /// A piece of a curve that only rises or only falls.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -7,8 +7,8 @@
 
 use std::f64::consts::PI;
 
-use super::layout::Layout;
-use super::tubes::{Ends, Shape, Tubes, screwed};
+use crate::mechanics::layout::{Layout, names_at_levels};
+use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
 
 /// Direction one looks from, in general position to anything laid out evenly.
 const ASKEW: f64 = 0.61;
@@ -208,34 +208,13 @@ fn orbits(continues: &[usize]) -> Vec<usize> {
     orbit
 }
 
-/// For levels from `-levels` to `levels`: which strand of the cell comes by in
-/// each place.
-pub(super) fn names_at_levels(continues: &[usize], levels: i64) -> Vec<Vec<usize>> {
-    let own: Vec<usize> = (0..continues.len()).collect();
-    let mut above = vec![own.clone()];
-    let mut below = vec![own];
-    for level in 0..levels as usize {
-        let mut up = vec![0; continues.len()];
-        for (strand, &next) in continues.iter().enumerate() {
-            up[next] = above[level][strand];
-        }
-        above.push(up);
-        let down = continues.iter().map(|&next| below[level][next]).collect();
-        below.push(down);
-    }
-    below.reverse();
-    below.pop();
-    below.extend(above);
-    below
-}
-
 #[cfg(test)]
 pub(super) mod tests {
     use std::f64::consts::TAU;
 
-    use super::super::spiral::{mirrored, round_spiral};
-    use super::super::{Hold, Squeeze};
     use super::*;
+    use crate::mechanics::spiral::{mirrored, round_spiral};
+    use crate::mechanics::{Hold, Squeeze};
 
     pub(in super::super) fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
         Tubes {

@@ -4,9 +4,9 @@
 //! back to the own cell; straight pieces stay straight.
 
 use super::crossings::{Event, Line};
-use super::layout::{Layout, cycles_of};
 use super::residue::scatter;
-use super::tubes::{Shape, Tubes, screwed};
+use crate::mechanics::layout::{Layout, cycles_of};
+use crate::mechanics::tubes::{Shape, Tubes, screwed};
 
 /// Direction one looks from: none that anything laid out evenly would have.
 const ASKEW: f64 = 0.61;

@@ -8,8 +8,8 @@
 
 use super::loosen::loosen;
 use super::polygons::{Joined, Polygons};
-use super::segments::{Vector, between, minus, norm};
-use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes};
+use crate::mechanics::segments::{Vector, between, minus, norm};
+use crate::mechanics::tubes::{Ends, Hold, Shape, Squeeze, Tubes};
 
 /// Distance of tubes after blowing up, over the sum of their radii.
 const CLEAR: f64 = 1.05;
