@@ -1,0 +1,218 @@
+//! The cell as balls about the middle of the cord, and the rows that cut them.
+//!
+//! Strands are rows of balls, close enough to look smooth. Radii are those of the
+//! squeezed strands. Knows nothing of what is measured.
+
+use std::f64::consts::PI;
+
+use crate::mechanics::layout::{Layout, MOST_LEVELS};
+use crate::mechanics::segments::{between, minus, norm};
+use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
+
+/// Directions in half a turn from which the cord is looked at.
+pub(super) const DIRECTIONS: usize = 36;
+
+/// Heights taken for each strand diameter of rise, and their bounds.
+const HEIGHTS_PER_DIAMETER: f64 = 16.0;
+const FEWEST_HEIGHTS: usize = 24;
+const MOST_HEIGHTS: usize = 128;
+
+/// Distance of balls over their radius; leaves scallops of 0.8 % of the radius.
+const BALL_STEP: f64 = 0.25;
+
+/// Most balls from a node to the next.
+const MOST_BALLS: f64 = 32.0;
+
+/// A piece of strand, seen from the middle of the cord at its height.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ball {
+    pub distance: f64,
+    pub angle: f64,
+    pub height: f64,
+    pub radius: f64,
+    pub strand: usize,
+    /// The node before it, and how far it is on to the next.
+    pub node: usize,
+    pub part: f64,
+}
+
+/// How far the cord reaches in one direction, and what reaches there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Support {
+    pub reach: f64,
+    pub ball: usize,
+    pub level: i32,
+    /// Radius of the ball where the row cuts it.
+    pub cut: f64,
+}
+
+impl Default for Support {
+    fn default() -> Self {
+        Self {
+            reach: f64::NEG_INFINITY,
+            ball: 0,
+            level: 0,
+            cut: 0.0,
+        }
+    }
+}
+
+/// The cell as balls about its middle, with the cells above and below.
+#[derive(Debug)]
+pub(super) struct Tower<'a> {
+    pub tubes: &'a Tubes,
+    pub lift: f64,
+    pub turn: f64,
+    pub balls: Vec<Ball>,
+    /// Levels up and down from which balls reach into the cell.
+    pub levels: i32,
+}
+
+impl<'a> Tower<'a> {
+    pub(super) fn of(tubes: &'a Tubes, shape: &Shape) -> Option<Self> {
+        let Ends::Screw { .. } = tubes.ends else {
+            return None;
+        };
+        let pitch = shape.turn / shape.lift;
+        let middle = middle(shape, pitch);
+        let mut balls = Vec::new();
+        for_balls(tubes, shape, |p, radius, node, part| {
+            let [x, y, _] = screwed(middle, 0.0, pitch * p[2]);
+            balls.push(Ball {
+                distance: (p[0] - x).hypot(p[1] - y),
+                angle: (p[1] - y).atan2(p[0] - x),
+                height: p[2],
+                radius,
+                strand: node / tubes.nodes,
+                node,
+                part,
+            });
+        });
+        let farthest = balls.iter().fold(0.0_f64, |far, ball| {
+            far.max((ball.height.abs() + ball.radius) / shape.lift)
+        });
+        Some(Self {
+            tubes,
+            lift: shape.lift,
+            turn: shape.turn,
+            balls,
+            levels: farthest.ceil().min(MOST_LEVELS as f64) as i32 + 1,
+        })
+    }
+
+    pub(super) fn heights(&self) -> usize {
+        let heights = (self.lift * HEIGHTS_PER_DIAMETER) as usize;
+        heights.clamp(FEWEST_HEIGHTS, MOST_HEIGHTS)
+    }
+
+    /// Show every ball at every level as it cuts each row: the row and the cut.
+    pub(super) fn for_cuts(&self, rows: usize, balls: &[Ball], mut show: impl FnMut(usize, Cut)) {
+        let gap = self.lift / rows as f64;
+        for level in -self.levels..=self.levels {
+            let level_rise = self.lift * f64::from(level);
+            for (number, ball) in balls.iter().enumerate() {
+                let height = ball.height + level_rise;
+                let first = ((height - ball.radius) / gap).ceil().max(0.0) as usize;
+                let end = (((height + ball.radius) / gap).floor() + 1.0).clamp(0.0, rows as f64);
+                for row in first..end as usize {
+                    let square = ball.radius.powi(2) - (row as f64 * gap - height).powi(2);
+                    show(
+                        row,
+                        Cut {
+                            distance: ball.distance,
+                            angle: ball.angle + self.turn * f64::from(level),
+                            square: square.max(0.0),
+                            strand: ball.strand,
+                            level,
+                            ball: number,
+                        },
+                    );
+                }
+            }
+        }
+    }
+
+    /// Farthest reach in every direction, once round for every row, in the turning
+    /// frame.
+    pub(super) fn farthest(&self, rows: usize) -> Vec<Support> {
+        let mut reach = vec![Support::default(); rows * 2 * DIRECTIONS];
+        let ways: Vec<(f64, f64)> = (0..2 * DIRECTIONS)
+            .map(|way| (PI * way as f64 / DIRECTIONS as f64).sin_cos())
+            .collect();
+        self.for_cuts(rows, &self.balls, |row, cut| {
+            let angle = cut.angle - self.turn * row as f64 / rows as f64;
+            let (sin, cos) = angle.sin_cos();
+            let (x, y) = (cut.distance * cos, cut.distance * sin);
+            let radius = cut.square.sqrt();
+            let out = &mut reach[row * 2 * DIRECTIONS..(row + 1) * 2 * DIRECTIONS];
+            for (out, (sin, cos)) in out.iter_mut().zip(&ways) {
+                let here = cos * x + sin * y + radius;
+                if here > out.reach {
+                    *out = Support {
+                        reach: here,
+                        ball: cut.ball,
+                        level: cut.level,
+                        cut: radius,
+                    };
+                }
+            }
+        });
+        reach
+    }
+}
+
+/// The disc that a ball cuts out of a row.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Cut {
+    pub distance: f64,
+    pub angle: f64,
+    /// Squared radius.
+    pub square: f64,
+    pub strand: usize,
+    pub level: i32,
+    /// Its number among those shown.
+    pub ball: usize,
+}
+
+impl Cut {
+    /// Half the angle it covers from the middle; all round if it covers that.
+    pub(super) fn half_angle(&self) -> Option<f64> {
+        let radius = self.square.sqrt();
+        if radius <= 0.0 {
+            return None;
+        }
+        if radius >= self.distance {
+            return Some(PI);
+        }
+        Some((radius / self.distance).asin())
+    }
+}
+
+/// Mean place of all nodes in the frame that turns with the cord.
+fn middle(shape: &Shape, pitch: f64) -> [f64; 3] {
+    let count = shape.points.len() as f64;
+    let mut middle = [0.0; 3];
+    for &p in &shape.points {
+        let [x, y, _] = screwed(p, 0.0, -pitch * p[2]);
+        middle[0] += x / count;
+        middle[1] += y / count;
+    }
+    middle
+}
+
+/// Show balls along every strand of the cell: place, radius, the node before it
+/// and the part of the way to the next.
+fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, usize, f64)) {
+    let layout = Layout::new(tubes);
+    for (node, &next) in layout.next.iter().enumerate() {
+        let from = tubes.radius_in(shape, node);
+        let to = tubes.radius_in(shape, next % tubes.count());
+        let (p, q) = (shape.points[node], shape.image(next));
+        let pieces = norm(minus(q, p)) / (BALL_STEP * from);
+        let pieces = pieces.ceil().clamp(1.0, MOST_BALLS);
+        for piece in 0..pieces as usize {
+            let part = piece as f64 / pieces;
+            show(between(p, q, part), from + part * (to - from), node, part);
+        }
+    }
+}
