@@ -10,7 +10,7 @@
 //! Cells above the own one are told apart by their *level*; an *image* is a node
 //! seen at a level, numbered `level * count + node`.
 
-use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes};
+use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};
 
 /// Levels that are ever looked at above a cell.
 ///
@@ -143,6 +143,20 @@ impl Layout {
         };
         let cycle = self.cycles.iter().find(|c| c.iter().all(|&i| still(i)))?;
         Some(cycle[0])
+    }
+}
+
+impl Shape {
+    /// Where `node` stands as seen at a level.
+    pub(super) fn at_level(&self, node: usize, level: i64) -> [f64; 3] {
+        let level = level as f64;
+        screwed(self.points[node], level * self.lift, level * self.turn)
+    }
+
+    /// Where an image stands.
+    pub(super) fn image(&self, image: usize) -> [f64; 3] {
+        let count = self.points.len();
+        self.at_level(image % count, (image / count) as i64)
     }
 }
 

@@ -12,6 +12,7 @@
 
 use super::energy::Energy;
 use super::layout::{LIFT, SQUEEZE, TURN};
+use super::segments::{dot, nearest_ways, norm};
 
 /// Longest move of a node in one step, strand diameters (tried).
 const LONGEST_MOVE: f64 = 0.25;
@@ -116,23 +117,22 @@ impl Meeting {
     fn of(energy: &Energy, node: usize, image: usize) -> Self {
         let count = energy.layout.count();
         let points = &energy.images.points;
-        let onward = |node: usize| {
-            let (p, q) = (points[node], points[energy.layout.next[node]]);
+        let apart = |image: usize, node: usize| {
+            let (p, q) = (points[node], points[image]);
             [q[0] - p[0], q[1] - p[1], q[2] - p[2]]
         };
+        let onward = |node: usize| apart(energy.layout.next[node], node);
         let [x, y, z] = onward(image % count);
         let [cos, sin] = energy.images.turned(image / count);
-        let (p, q) = (points[node], points[image]);
-        let from = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
         let there = [cos * x - sin * y, sin * x + cos * y, z];
-        let gap = between_segments(from, onward(node), there);
+        let gap = nearest_ways(apart(image, node), onward(node), there).way;
         Self { node, image, gap }
     }
 
     /// While all ends of the one stay beyond all ends of the other, along the
     /// shortest way as it was, the two cannot meet.
     fn free_share(&self, energy: &Energy, speeds: &Speeds, step: &[f64], carried: f64) -> f64 {
-        let way = dot(self.gap, self.gap).sqrt();
+        let way = norm(self.gap);
         let towards = |image: usize, sign: f64| {
             let count = energy.layout.count();
             let move_of = |image: usize| sign * dot(self.gap, world(energy, step, image)) / way;
@@ -157,56 +157,11 @@ fn world(energy: &Energy, step: &[f64], image: usize) -> [f64; 3] {
     [cos * d[0] - sin * d[1], sin * d[0] + cos * d[1], d[2]]
 }
 
-/// The shortest way from the segment 0 to `a` over to the one from `from` to `from + b`.
-fn between_segments(from: [f64; 3], a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    let (aa, bb, ab) = (dot(a, a), dot(b, b), dot(a, b));
-    let (fa, fb) = (dot(from, a), dot(from, b));
-    let cross = aa * bb - ab * ab;
-    let mut s = if cross > 1e-12 * aa * bb {
-        ((fa * bb - fb * ab) / cross).clamp(0.0, 1.0)
-    } else {
-        0.0
-    };
-    let mut t = (s * ab - fb) / bb.max(f64::MIN_POSITIVE);
-    if !(0.0..=1.0).contains(&t) {
-        t = t.clamp(0.0, 1.0);
-        s = ((fa + t * ab) / aa.max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
-    }
-    std::array::from_fn(|axis| from[axis] + t * b[axis] - s * a[axis])
-}
-
-fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::minimise::Landscape;
     use super::super::spiral::round_spiral;
     use super::*;
-
-    #[test]
-    fn the_distance_of_two_segments_is_the_least_over_both() {
-        let mut dice = fastrand::Rng::with_seed(7);
-        let mut vector = || std::array::from_fn(|_| 2.0 * dice.f64() - 1.0);
-        for _ in 0..200 {
-            let (from, a, b): ([f64; 3], [f64; 3], [f64; 3]) = (vector(), vector(), vector());
-            let mut least = f64::INFINITY;
-            for i in 0..=100 {
-                for j in 0..=100 {
-                    let (s, t) = (f64::from(i) / 100.0, f64::from(j) / 100.0);
-                    let gap: [f64; 3] = std::array::from_fn(|k| from[k] + t * b[k] - s * a[k]);
-                    least = least.min(dot(gap, gap).sqrt());
-                }
-            }
-            let gap = between_segments(from, a, b);
-            let found = dot(gap, gap).sqrt();
-            assert!(
-                found <= least + 1e-12 && found > least - 0.03,
-                "{found} {least}"
-            );
-        }
-    }
 
     /// A step that carries one strand straight across the cord is cut short
     /// before it meets the first of the others.

@@ -43,7 +43,12 @@ pub(super) struct Nearest {
 
 /// The nearest points of segment `a` and segment `b`, each given by its ends.
 pub(super) fn nearest(a: [Vector; 2], b: [Vector; 2]) -> Nearest {
-    let (u, v, from) = (minus(a[1], a[0]), minus(b[1], b[0]), minus(b[0], a[0]));
+    nearest_ways(minus(b[0], a[0]), minus(a[1], a[0]), minus(b[1], b[0]))
+}
+
+/// The nearest points of the segment from nothing to `u` and the one on from `from`
+/// by `v`.
+pub(super) fn nearest_ways(from: Vector, u: Vector, v: Vector) -> Nearest {
     let (uu, vv, uv) = (dot(u, u), dot(v, v), dot(u, v));
     let (fu, fv) = (dot(from, u), dot(from, v));
     let slant = uu * vv - uv * uv;

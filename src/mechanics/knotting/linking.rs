@@ -134,14 +134,9 @@ fn linking_of_closed(tubes: &Tubes, shape: &Shape, cells: usize) -> Vec<i32> {
 
 fn own_steps(tubes: &Tubes, shape: &Shape) -> Vec<Step> {
     let layout = Layout::new(tubes);
-    let place = |image: usize| {
-        let (level, node) = (image / tubes.count(), image % tubes.count());
-        let level = level as f64;
-        screwed(shape.points[node], level * shape.lift, level * shape.turn)
-    };
     let step = |(node, &next): (usize, &usize)| Step {
-        from: place(node),
-        to: place(next),
+        from: shape.points[node],
+        to: shape.image(next),
         strand: node / tubes.nodes,
         level: 0,
     };

@@ -121,20 +121,18 @@ pub(super) struct Join {
 
 /// Strand cycles, cut at every rise.
 pub(super) fn pieces_of_endless(tubes: &Tubes, shape: &Shape) -> Vec<Curve> {
-    let points = in_sight(shape);
-    let next = Layout::new(tubes).next;
-    let cut = points[0][2] + CUT * shape.lift;
-    let window = |z: f64| ((z - cut) / shape.lift).floor() as i64;
-    let end = |image: usize| {
-        let level = (image / tubes.count()) as f64;
-        let point = points[image % tubes.count()];
-        screwed(point, level * shape.lift, level * shape.turn)
+    let seen = Shape {
+        points: in_sight(shape),
+        ..shape.clone()
     };
+    let next = Layout::new(tubes).next;
+    let cut = seen.points[0][2] + CUT * shape.lift;
+    let window = |z: f64| ((z - cut) / shape.lift).floor() as i64;
     let curve = |cycle: &Vec<usize>| {
         let mut ways = Vec::new();
         for (level, &strand) in cycle.iter().enumerate() {
             for node in strand * tubes.nodes..(strand + 1) * tubes.nodes {
-                let (from, to) = (points[node], end(next[node]));
+                let (from, to) = (seen.points[node], seen.image(next[node]));
                 let rises = Rises {
                     cut,
                     from: window(from[2]),

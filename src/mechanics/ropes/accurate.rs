@@ -37,6 +37,10 @@ const COARSE: f64 = 0.3;
 /// Spacing once the shape is tight, the same way, before nodes are doubled.
 const FINE: f64 = 0.2;
 
+/// Steps of the first solve, and of a stage after it, times the nodes that they move.
+const FIRST_WORK: usize = 3_000_000;
+const STAGE_WORK: usize = 4_000_000;
+
 /// Force that only a ring shrunk to nothing leaves.
 const GONE: f64 = 1e6;
 
@@ -141,7 +145,7 @@ impl Climb<'_> {
             stages: stages.to_vec(),
             tolerance,
             early_tolerance: tolerance.max(1e-2),
-            most_iterations: most_steps(&self.tubes, 4_000_000),
+            most_iterations: most_steps(&self.tubes, STAGE_WORK),
         };
         let start = self.shape.clone();
         let (shape, report) = tighten(&self.tubes, start, &schedule, self.progress)?;
@@ -276,7 +280,7 @@ pub fn tighten_polygons(
     let given = polygons.checked()?;
     let clear = given.cleared();
     let (tubes, start) = rough(&clear);
-    let (tubes, shape) = drawn_in(tubes, start, &clear.radius, progress)?;
+    let (tubes, shape) = drawn_in(&tubes, start, &clear.radius, progress)?;
     let found = accurate(&tubes, shape, tolerance, progress)?;
     let (tubes, shape) = given.laid(given.corners());
     if tied(&tubes, &shape) != tied(&found.tubes, &found.shape) {
@@ -307,7 +311,7 @@ fn nodes_for(lengths: &[f64], radius: &[f64], spacing: f64) -> usize {
 
 /// First tight shape, and the nodes that its length asks for.
 fn drawn_in(
-    tubes: Tubes,
+    tubes: &Tubes,
     start: Shape,
     radius: &[f64],
     progress: &Progress,
@@ -315,16 +319,16 @@ fn drawn_in(
     let harder = thinness(radius);
     let schedule = Schedule {
         stages: EARLY[..2].iter().map(|k| k * harder).collect(),
-        most_iterations: most_steps(&tubes, 3_000_000),
+        most_iterations: most_steps(tubes, FIRST_WORK),
         ..Schedule::coarse()
     };
-    let done = tighten(&tubes, start, &schedule, progress);
+    let done = tighten(tubes, start, &schedule, progress);
     let (shape, _) = done.map_err(|error| match error {
         // Nothing presses on a ring that shrinks, so that no rest is found.
         TightenError::Restless { residual } if residual > GONE => Untight::Loose,
         other => other.into(),
     })?;
-    let lengths = strand_lengths(&tubes, &shape);
+    let lengths = strand_lengths(tubes, &shape);
     let is_ring = matches!(tubes.ends, Ends::Closed { .. });
     let mut each = lengths.iter().zip(radius);
     if is_ring && each.any(|(length, r)| *length < 4.0 * r) {
@@ -333,7 +337,7 @@ fn drawn_in(
     let most = MOST_NODES / (2 * tubes.strands);
     let wanted = nodes_for(&lengths, radius, FINE).min(most);
     let nodes = wanted.max(nodes_for(&lengths, radius, COARSE));
-    Ok(relaid(&tubes, &shape, nodes))
+    Ok(relaid(tubes, &shape, nodes))
 }
 
 /// Thickest over thinnest radius. The same pull presses a thin strand as many times

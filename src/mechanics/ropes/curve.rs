@@ -9,7 +9,7 @@ use crate::mechanics::layout::Layout;
 use crate::mechanics::outline::strand_lengths;
 use crate::mechanics::pairs::OWN_ARC;
 use crate::mechanics::segments::{Vector, minus, nearest, norm};
-use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
+use crate::mechanics::tubes::{Ends, Shape, Tubes};
 
 /// Times a step is halved before distances are taken: leaves a sixty-fourth of
 /// what straight steps miss.
@@ -27,11 +27,13 @@ pub(super) fn doubled(tubes: &Tubes, shape: &Shape) -> (Tubes, Shape) {
         radius: tubes.radius.iter().flat_map(|&r| [r, r]).collect(),
         ..tubes.clone()
     };
-    let seen = |image: usize| place(shape, image % count, (image / count) as i32);
     let mut points = Vec::with_capacity(2 * count);
     let mut squeeze = Vec::with_capacity(2 * count);
     for node in 0..count {
-        let (next, after) = (seen(layout.next[node]), seen(layout.after[node]));
+        let (next, after) = (
+            shape.image(layout.next[node]),
+            shape.image(layout.after[node]),
+        );
         let (own, before) = (shape.points[node], previous(tubes, shape, node));
         points.extend([own, halfway([before, own, next, after])]);
         squeeze.extend([shape.squeeze[node]; 2]);
@@ -52,13 +54,14 @@ pub(super) fn doubled(tubes: &Tubes, shape: &Shape) -> (Tubes, Shape) {
 /// Radii must be the same along each strand.
 pub(super) fn relaid(tubes: &Tubes, shape: &Shape, nodes: usize) -> (Tubes, Shape) {
     let layout = Layout::new(tubes);
-    let count = tubes.count();
-    let seen = |image: usize| place(shape, image % count, (image / count) as i32);
     let strand_of = |new: usize| new / nodes * tubes.nodes;
     let at = |new: usize| {
         let along = (new % nodes * tubes.nodes) as f64 / nodes as f64;
         let node = strand_of(new) + along as usize;
-        let (next, after) = (seen(layout.next[node]), seen(layout.after[node]));
+        let (next, after) = (
+            shape.image(layout.next[node]),
+            shape.image(layout.after[node]),
+        );
         let (own, before) = (shape.points[node], previous(tubes, shape, node));
         cubic([before, own, next, after], along.fract())
     };
@@ -100,11 +103,6 @@ fn halfway([a, b, c, d]: [Vector; 4]) -> Vector {
     std::array::from_fn(|k| (9.0 * (b[k] + c[k]) - a[k] - d[k]) / 16.0)
 }
 
-fn place(shape: &Shape, node: usize, level: i32) -> Vector {
-    let level = f64::from(level);
-    screwed(shape.points[node], level * shape.lift, level * shape.turn)
-}
-
 fn previous(tubes: &Tubes, shape: &Shape, node: usize) -> Vector {
     let (strand, within) = (node / tubes.nodes, node % tubes.nodes);
     if within > 0 {
@@ -112,7 +110,7 @@ fn previous(tubes: &Tubes, shape: &Shape, node: usize) -> Vector {
     }
     let from = tubes.continues.iter().position(|&next| next == strand);
     let last = from.unwrap_or(strand) * tubes.nodes + tubes.nodes - 1;
-    place(shape, last, -1)
+    shape.at_level(last, -1)
 }
 
 /// Length of every strand along the smooth curve.
@@ -195,7 +193,7 @@ fn for_node_pairs(
     let count = tubes.count();
     for level in 0..=levels {
         for other in 0..count {
-            let q = place(shape, other, level as i32);
+            let q = shape.at_level(other, level as i64);
             let first = if level == 0 { other + 1 } else { 0 };
             for node in if level == 0 { 0..first - 1 } else { 0..count } {
                 let way = minus(q, shape.points[node]);
@@ -240,7 +238,7 @@ impl Fine {
         let before = middle.saturating_sub(cuts).max(strand);
         let seen = |image: usize| {
             let up = level + image / self.count;
-            place(&self.shape, image % self.count, up as i32)
+            self.shape.at_level(image % self.count, up as i64)
         };
         let steps = before..(middle + cuts).min(self.count);
         steps
