@@ -3,6 +3,7 @@
 //! Two measures are taken of what was laid: by the radius given, which is too
 //! short since tubes overlap a little, and by half the least distance, which is
 //! too long.
+#![expect(clippy::print_stdout, reason = "what was measured is shown")]
 
 use std::f64::consts::{PI, TAU};
 

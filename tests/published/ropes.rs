@@ -76,9 +76,9 @@ fn touching_radius(strands: usize, pitch: f64) -> f64 {
     for _ in 0..40 {
         let middle = 0.5 * (low + high);
         if least(middle) < 1.0 {
-            low = middle
+            low = middle;
         } else {
-            high = middle
+            high = middle;
         }
     }
     high
