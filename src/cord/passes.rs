@@ -152,7 +152,7 @@ fn cold_at(
             solved.kin.1 = vec![0; makes.len()];
             return solved.checked();
         }
-        solved = mixed(recipe, solved, cells, progress)?;
+        solved = mixed(recipe, solved, cells, SPACING[0] * thinnest, progress)?;
     }
     if !is_coarse {
         solved = refined(recipe, solved, SPACING[1] * thinnest, progress)?;
@@ -233,6 +233,9 @@ const GROWTH: [(f64, f64); 5] = [
     (1.0, 64.0),
 ];
 
+/// How far strands may grow beyond the wanted spacing before they get more nodes.
+const SPACED_OUT: f64 = 1.3;
+
 fn at(stiffness: f64) -> Schedule {
     Schedule {
         stages: vec![stiffness],
@@ -244,6 +247,7 @@ fn mixed(
     recipe: &Recipe,
     uniform: Solved,
     cells: usize,
+    spacing: f64,
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
     let n = uniform.tubes.strands;
@@ -253,13 +257,18 @@ fn mixed(
         });
     }
     let (tubes, shape) = uniform.tubes.repeated(&uniform.shape, cells);
-    let nodes = tubes.nodes.min(MOST_NODES / n).max(1);
+    let mut nodes = tubes.nodes.min(MOST_NODES / n).max(1);
     let mut shape = with_nodes(&tubes, &shape, nodes);
     let (mean, own) = (mean_like(recipe), strands_like(recipe));
     let mut tubes = Tubes { nodes, ..tubes };
     let mut report = uniform.report;
     for (share, stiffness) in GROWTH {
         let strands = between(&mean, &own, share);
+        let wanted = nodes_for(longest(&tubes, &shape), n, spacing);
+        if wanted as f64 > SPACED_OUT * nodes as f64 {
+            shape = with_nodes(&tubes, &shape, wanted);
+            nodes = wanted;
+        }
         tubes = tubes_of(&strands, recipe, &tubes.continues, nodes);
         let (next, went) = tighten(&tubes, shape, &at(stiffness), progress)?;
         shape = next;

@@ -18,7 +18,7 @@ const RIM_SPACING: f64 = 1.15;
 /// states that converge and are wrong.
 pub(super) const START_RISE: f64 = 1.0;
 /// Widest spacing along the strands of the start, strand diameters. Tried.
-const START_SPACING: f64 = 0.8;
+const START_SPACING: f64 = 0.6;
 /// Bending stiffness of a plain strand: limp yarn.
 const LIMP: f64 = 0.05;
 /// The least rise of a lift: strands that pass at once may not lie in one plane.

@@ -17,6 +17,7 @@
 //! solves it makes the answer depend on the path (tried: rise 1.897 or 1.916).
 
 use super::contact::{self, Contact, Pressed};
+use super::fence::{self, Breach};
 use super::fibre::{self, Work};
 use super::images::Images;
 use super::layout::{BAND, LIFT, Layout, SQUEEZE, TURN};
@@ -220,17 +221,38 @@ impl<'a> Energy<'a> {
     }
 
     fn keep_pairs(&mut self, at: &[f64]) {
-        if self.pairs.hold(&self.images) || self.pairs.narrow(&self.layout, &self.images) {
+        let longest = self.longest_step();
+        let (layout, pairs) = (&self.layout, &mut self.pairs);
+        if pairs.hold(&self.images, longest) || pairs.narrow(layout, &self.images, longest) {
             return;
         }
-        let levels = levels_in_reach(&self.layout, &self.images, &self.arc_spacing);
+        let levels = levels_in_reach(layout, &self.images, longest);
         if levels != self.images.levels() {
-            self.images.show(&self.layout, levels);
-            self.images.place(&self.layout, at, &self.radius);
+            self.images.show(layout, levels);
+            self.images.place(layout, at, &self.radius);
         }
-        self.pairs
-            .renew(&self.layout, &self.images, &self.arc_spacing);
-        self.pairs.narrow(&self.layout, &self.images);
+        pairs.renew(layout, &self.images, &self.arc_spacing, longest);
+        pairs.narrow(layout, &self.images, longest);
+    }
+
+    /// Square of the length of the step that begins at a node.
+    fn square_step(&self, node: usize) -> f64 {
+        let (p, q) = (
+            self.images.points[node],
+            self.images.points[self.layout.next[node]],
+        );
+        (q[0] - p[0]).powi(2) + (q[1] - p[1]).powi(2) + (q[2] - p[2]).powi(2)
+    }
+
+    /// Length of the step that begins at a node.
+    pub(super) fn step(&self, node: usize) -> f64 {
+        self.square_step(node).sqrt()
+    }
+
+    /// Longest of all steps.
+    pub(super) fn longest_step(&self) -> f64 {
+        let squares = (0..self.layout.count()).map(|node| self.square_step(node));
+        squares.fold(0.0, f64::max).sqrt()
     }
 
     fn measure_steps(&mut self) {
@@ -272,6 +294,29 @@ impl<'a> Energy<'a> {
             }
         }
         energy
+    }
+
+    fn press_fence(&mut self) -> f64 {
+        fence::press(
+            &self.layout,
+            &self.pairs,
+            &mut self.images,
+            &self.cycle_of,
+            &mut self.pressed,
+            self.stiffness,
+        )
+    }
+
+    /// Steps that begin at a listed pair, if they are too near.
+    pub(super) fn breach(&self, node: usize, image: usize) -> Option<Breach> {
+        let spacings = [node, image % self.layout.count()].map(|node| self.spacing_at(node));
+        Breach::of(
+            &self.layout,
+            &self.images,
+            [node, image],
+            spacings,
+            self.stiffness,
+        )
     }
 
     /// Pull and everything else that acts through the steps.
@@ -350,7 +395,7 @@ impl Landscape for Energy<'_> {
             &mut self.pressed,
             self.stiffness,
         );
-        let mut energy = bent.iter().sum::<f64>() + pressed;
+        let mut energy = bent.iter().sum::<f64>() + pressed + self.press_fence();
         energy += self.press_band(slope);
         energy += self.pull(&bent);
         energy -= self.tubes.weight * self.images.lift;

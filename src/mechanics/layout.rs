@@ -98,6 +98,12 @@ impl Layout {
         3 * self.count() + whole
     }
 
+    /// The image that follows an image along its strand.
+    pub(super) fn onward(&self, image: usize) -> usize {
+        let own = image % self.count();
+        self.next[own] + image - own
+    }
+
     /// Share of the cell that lies below `node` (or an image of it, in its level).
     pub(super) fn share(&self, node: usize) -> f64 {
         (node % self.nodes) as f64 / self.nodes as f64

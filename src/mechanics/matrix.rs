@@ -113,7 +113,7 @@ impl<'a> Matrix<'a> {
         band: f64,
     ) {
         let mut wholes = [0.0, 0.0, band];
-        let mut rows = [(0, [0.0; NODE]); 3];
+        let mut rows = [(0, [0.0; NODE]); 4];
         let rows = &mut rows[..movers.len()];
         for (row, mover) in rows.iter_mut().zip(movers) {
             let [x, y, z] = mover.local(v).map(|x| x * mover.part);

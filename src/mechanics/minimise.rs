@@ -23,6 +23,9 @@ const DECREASE: f64 = 1e-4;
 /// Decreases smaller than this share of the height drown in rounding.
 const ROUNDING: f64 = 1e-13;
 
+/// Steps of which less than this may be gone lead nowhere.
+const LEAST_SHARE: f64 = 1e-9;
+
 /// Halvings, or more, of one step before it is given up.
 const MOST_CUTS: usize = 25;
 
@@ -198,6 +201,9 @@ impl<D: Downhill> Walk<D> {
             return false;
         }
         let mut far = land.reach(&self.step).min(1.0);
+        if far < LEAST_SHARE {
+            return false;
+        }
         for _ in 0..MOST_CUTS {
             self.next.copy_from_slice(at);
             add(&mut self.next, -far, &self.step);

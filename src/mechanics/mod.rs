@@ -45,6 +45,7 @@ mod contact;
 mod curvature;
 mod energy;
 mod factor;
+mod fence;
 mod fibre;
 mod images;
 mod knotting;

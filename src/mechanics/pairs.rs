@@ -23,7 +23,7 @@ const SKIN: f64 = 0.3;
 const WIDE: f64 = 0.9;
 
 /// Free way between steps of two strands that is left where nodes are not listed,
-/// and how much longer than the mean a step may be.
+/// and how much longer steps may grow before the list is made anew.
 const LEAST_WAY: f64 = 0.1;
 /// See [`LEAST_WAY`].
 const LONGER: f64 = 1.2;
@@ -101,6 +101,8 @@ pub(super) struct Pairs {
     near: List,
     wide: List,
     slack: f64,
+    /// Longest step that the slack allows for.
+    longest: f64,
 }
 
 impl Pairs {
@@ -120,14 +122,14 @@ impl Pairs {
         self.wide.stood.points.clear();
     }
 
-    /// Whether no unlisted pair can touch yet.
-    pub(super) fn hold(&self, images: &Images) -> bool {
-        self.near.stood.moved(images) < SKIN
+    /// Whether no unlisted pair can touch yet. `longest` is the longest step now.
+    pub(super) fn hold(&self, images: &Images, longest: f64) -> bool {
+        longest <= self.longest && self.near.stood.moved(images) < SKIN
     }
 
     /// Draw the near list from the wide one, if that still serves.
-    pub(super) fn narrow(&mut self, layout: &Layout, images: &Images) -> bool {
-        let serves = self.wide.stood.moved(images) < WIDE - SKIN;
+    pub(super) fn narrow(&mut self, layout: &Layout, images: &Images, longest: f64) -> bool {
+        let serves = longest <= self.longest && self.wide.stood.moved(images) < WIDE - SKIN;
         if serves {
             let (near, wide) = (&mut self.near, &self.wide);
             near.begin();
@@ -147,12 +149,19 @@ impl Pairs {
     }
 
     /// Make the wide list anew. `spacing` is the distance of neighbouring nodes in
-    /// each cycle, by which arcs are counted. The images must already show as
+    /// each cycle, by which arcs are counted; `longest` the longest step. The images must already show as
     /// many levels as [`levels_in_reach`] says.
-    pub(super) fn renew(&mut self, layout: &Layout, images: &Images, spacing: &[f64]) {
+    pub(super) fn renew(
+        &mut self,
+        layout: &Layout,
+        images: &Images,
+        spacing: &[f64],
+        longest: f64,
+    ) {
         let count = layout.count();
         let own = &images.points[..count];
-        self.slack = slack(own, spacing);
+        self.slack = slack(own, longest);
+        self.longest = LONGER * longest;
         let skin = self.slack + WIDE;
         let bins = Bins::of(images, searched_levels(layout, images), count, skin);
         let wide = &mut self.wide;
@@ -183,13 +192,13 @@ impl Pairs {
 }
 
 /// Levels above the own cell that can reach down into it.
-pub(super) fn levels_in_reach(layout: &Layout, images: &Images, spacing: &[f64]) -> usize {
+pub(super) fn levels_in_reach(layout: &Layout, images: &Images, longest: f64) -> usize {
     match layout.ends {
         Ends::Closed { cells } => (cells / 2).max(1),
         Ends::Screw { .. } => {
             let own = &images.points[..layout.count()];
             let (low, high) = heights(own);
-            let levels = (high - low + longest_reach(own) + slack(own, spacing) + WIDE)
+            let levels = (high - low + longest_reach(own) + slack(own, longest) + WIDE)
                 / images.lift.max(1e-3);
             (levels.ceil() as usize).clamp(1, MOST_LEVELS)
         }
@@ -237,13 +246,12 @@ fn longest_reach(points: &[[f64; 4]]) -> f64 {
 }
 
 /// Steps of thin strands are longer than the strands are thick: nodes that are
-/// not listed must be farther apart than the steps between them.
-fn slack(points: &[[f64; 4]], spacing: &[f64]) -> f64 {
+/// not listed must be farther apart than the two steps that begin there.
+fn slack(points: &[[f64; 4]], longest: f64) -> f64 {
     let thinnest = points
         .iter()
         .fold(f64::INFINITY, |least, p| least.min(p[3]));
-    let longest = spacing.iter().copied().fold(0.0, f64::max);
-    (LEAST_WAY + LONGER * longest - 2.0 * thinnest).max(0.0)
+    (LEAST_WAY + 2.0 * LONGER * longest - 2.0 * thinnest).max(0.0)
 }
 
 /// Images sorted into cubes, half the longest reach wide.
@@ -358,7 +366,8 @@ mod tests {
                 let arc =
                     layout.nodes_between(node, image % layout.count(), image / layout.count());
                 let same = arc.is_some_and(|arc| (arc as f64) * own < 1.6 * (p[3] + q[3]));
-                let near = square_distance(p, q).sqrt() < p[3] + q[3] + SKIN;
+                let reach = p[3] + q[3] + energy.pairs.slack() + SKIN;
+                let near = square_distance(p, q).sqrt() < reach;
                 if image > node && near && !same {
                     expected.push((node, image));
                 }

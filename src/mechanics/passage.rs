@@ -8,7 +8,8 @@
 //!
 //! Pairs that are not listed lie farther apart than the step can bridge, which is
 //! bounded for that too. Along its own short arc a strand may slip through
-//! itself: a kink pulled out ties and unties nothing.
+//! itself: a kink pulled out ties and unties nothing, unless a much thinner strand
+//! lies in it; whoever shows a shape compares its crossings.
 
 use super::energy::Energy;
 use super::layout::{LIFT, SQUEEZE, TURN};
@@ -20,13 +21,20 @@ const LONGEST_MOVE: f64 = 0.25;
 /// Share of the free way that is used.
 const SAFE_SHARE: f64 = 0.9;
 
+/// Two steps never come nearer than this, strand diameters.
+const NEAREST: f64 = 1e-6;
+
 /// How fast everything moves along a step.
 #[derive(Debug)]
 struct Speeds {
     /// Each node in its own frame, the faster end of the step that begins there.
     steps: Vec<f64>,
+    /// Length of the step that begins at each node.
+    lengths: Vec<f64>,
     /// Move for each cell of height between two nodes.
     cell: f64,
+    /// Turn for each such cell.
+    turn: f64,
     fastest: f64,
     squeeze: f64,
 }
@@ -54,8 +62,32 @@ impl Speeds {
                 .iter()
                 .fold(0.0, |most, u| most.max(u.abs())),
             steps,
+            lengths: (0..count).map(|node| energy.step(node)).collect(),
             cell,
+            turn: whole(TURN),
         }
+    }
+}
+
+impl Speeds {
+    /// `share`, or less if the steps that begin at these two could meet.
+    fn share(&self, energy: &Energy, step: &[f64], [node, image]: [usize; 2], share: f64) -> f64 {
+        let layout = &energy.layout;
+        let count = layout.count();
+        let (level, other) = (image / count, image % count);
+        let cells = (level as f64 + layout.share(other) - layout.share(node)).abs();
+        // What the turn between the two swings round.
+        let carried = cells * (self.cell + self.turn * self.steps[other]);
+        let speed = self.steps[node] + self.steps[other] + carried;
+        let (p, q) = (energy.images.points[node], energy.images.points[image]);
+        let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
+        let ends = self.lengths[node] + self.lengths[other];
+        let reach = ends + share * speed / SAFE_SHARE;
+        if square >= reach * reach {
+            return share;
+        }
+        let meeting = Meeting::of(energy, node, image);
+        share.min(meeting.free_share(energy, self, step, carried))
     }
 }
 
@@ -64,27 +96,10 @@ impl Speeds {
 pub(super) fn free_share(energy: &Energy, step: &[f64]) -> f64 {
     let speeds = Speeds::of(energy, step);
     let mut share = longest(energy, &speeds).min(1.0);
-    let layout = &energy.layout;
-    let count = layout.count();
-    let points = &energy.images.points;
+    let count = energy.layout.count();
     for node in 0..count {
-        let p = points[node];
         for &image in energy.pairs.of(node) {
-            let image = image as usize;
-            let (level, other) = (image / count, image % count);
-            let cells = level as f64 + layout.share(other) - layout.share(node);
-            let carried = cells.abs() * speeds.cell;
-            let speed = speeds.steps[node] + speeds.steps[other] + carried;
-            let q = points[image];
-            let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
-            // Steps are evenly long on the mean only.
-            let ends = 1.5 * (energy.spacing_at(node) + energy.spacing_at(other));
-            let reach = ends + share * speed / SAFE_SHARE;
-            if square < reach * reach {
-                share = share.min(
-                    Meeting::of(energy, node, image).free_share(energy, &speeds, step, carried),
-                );
-            }
+            share = speeds.share(energy, step, [node, image as usize], share);
         }
     }
     share
@@ -95,8 +110,8 @@ pub(super) fn free_share(energy: &Energy, step: &[f64]) -> f64 {
 fn longest(energy: &Energy, speeds: &Speeds) -> f64 {
     let own = &energy.images.points[..energy.layout.count()];
     let thinnest = own.iter().fold(f64::INFINITY, |least, p| least.min(p[3]));
-    let spacing = energy.pressed.iter().fold(0.0_f64, |l, p| l.max(p.spacing));
-    let unlisted = 2.0 * thinnest + energy.pairs.slack() - spacing;
+    let longest = speeds.lengths.iter().copied().fold(0.0, f64::max);
+    let unlisted = 2.0 * thinnest + energy.pairs.slack() - 2.0 * longest;
     let together = 2.0 * speeds.fastest + energy.images.levels() as f64 * speeds.cell;
     let alone = speeds.fastest.max(speeds.squeeze) + speeds.cell;
     f64::min(
@@ -134,16 +149,15 @@ impl Meeting {
     fn free_share(&self, energy: &Energy, speeds: &Speeds, step: &[f64], carried: f64) -> f64 {
         let way = norm(self.gap);
         let towards = |image: usize, sign: f64| {
-            let count = energy.layout.count();
             let move_of = |image: usize| sign * dot(self.gap, world(energy, step, image)) / way;
-            let onward = energy.layout.next[image % count] + image - image % count;
-            move_of(image).max(move_of(onward))
+            move_of(image).max(move_of(energy.layout.onward(image)))
         };
         // Steps are taken downwards: a step up the gap brings the image nearer.
         let nearing = towards(self.image, 1.0) + towards(self.node, -1.0);
         let along = 2.0 * speeds.cell / energy.layout.nodes as f64;
         let speed = (nearing + carried + along).max(f64::MIN_POSITIVE);
-        SAFE_SHARE * way / speed
+        // Short of touching, so that rounding decides nothing.
+        SAFE_SHARE * (way - NEAREST).max(0.0) / speed
     }
 }
 

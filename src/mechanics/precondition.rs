@@ -143,6 +143,11 @@ fn add_contacts(matrix: &mut Matrix, energy: &Energy, squeezes: &mut [f64]) {
     for node in 0..count {
         for &image in energy.pairs.of(node) {
             let image = image as usize;
+            if let Some(breach) = energy.breach(node, image) {
+                let mover = |end: usize| matrix.mover(breach.ends[end], breach.parts[end]);
+                let movers = [mover(0), mover(1), mover(2), mover(3)];
+                matrix.spring(breach.touch.stiffness, breach.normal, &movers, 0.0, 0.0);
+            }
             let Some((touch, normal)) = energy.contact(node, image) else {
                 continue;
             };
