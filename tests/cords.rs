@@ -103,7 +103,7 @@ fn flat_lists_make_flat_cords_and_round_ones_do_not() {
 fn a_balanced_cord_has_no_lay_and_a_spiral_has_one() {
     for (name, strands, spiral) in [
         ("Hollow, one over one", 8, false),
-        ("Hollow, one over one", 12, false),
+        ("Hollow, one over one", 10, false),
         ("Square, pairs in turn", 8, false),
         ("Round, alternate crossing", 4, false),
         ("Round spiral", 8, true),
@@ -148,7 +148,7 @@ fn said(name: &str, strands: usize, fibre: &str, grams: f64) -> String {
 
 #[test]
 fn hollow_cords_and_those_that_need_a_core_are_said_to_be() {
-    let tube = said("Hollow, one over one", 12, LEATHER, 105.0);
+    let tube = said("Hollow, one over one", 10, LEATHER, 90.0);
     assert!(
         tube.contains("hollow") && tube.contains("core keeps"),
         "{tube}"
@@ -212,7 +212,7 @@ fn a_core_lies_in_the_middle_and_makes_the_cord_thicker() {
 
 #[test]
 fn a_core_thinner_than_the_bore_of_a_tube_lies_loose_in_it() {
-    let list = moves("Hollow, one over one", 12);
+    let list = moves("Hollow, one over one", 10);
     let width = |ends| cored(&list, ends).figures.thickness_on_disc.value;
     let (empty, thin, thick) = (width(0), width(1), width(9));
     assert!(near(empty, thin, 0.01), "{empty} {thin}");

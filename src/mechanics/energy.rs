@@ -17,6 +17,7 @@
 //! solves it makes the answer depend on the path (tried: rise 1.897 or 1.916).
 
 use super::contact::{self, Contact, Pressed};
+use super::cycle::Cycle;
 use super::fence::{self, Breach};
 use super::fibre::{self, Work};
 use super::images::Images;

@@ -13,7 +13,7 @@ use super::pairs::Pairs;
 use super::segments::nearest_ways;
 
 /// Nearer than this share of the sum of radii steps push each other apart.
-const NEAR: f64 = 0.4;
+const NEAR: f64 = 0.25;
 
 /// Two steps that are too near.
 #[derive(Debug, Clone, Copy)]

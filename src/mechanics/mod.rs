@@ -43,6 +43,7 @@
 
 mod contact;
 mod curvature;
+mod cycle;
 mod energy;
 mod factor;
 mod fence;
