@@ -5,8 +5,8 @@
 //! stiffness, `F` hanging weight, `H` rise of the cell, `u` squeeze of a node.
 //! Lengths in strand diameters, forces in the reference pull.
 //!
-//! * pull: `T √(n S)`, or a stiff spring where a length is kept. It pulls with `T` and spaces the nodes evenly; plain length
-//!   lets nodes bunch up (tried).
+//! * pull: `T √(n S)`, or a stiff spring where a length is kept. It pulls with `T`
+//!   and spaces the nodes evenly; plain length lets nodes bunch up (tried).
 //! * bending: `B / (2 l³) Σ|Δd|²`.
 //! * contact: see `contact`.
 //! * weight: `-F H`.
@@ -26,7 +26,7 @@ use super::minimise::Landscape;
 use super::pairs::{Pairs, levels_in_reach};
 use super::passage;
 use super::precondition::Stiffness;
-use super::tubes::{Ends, Shape, Squeeze, Tubes};
+use super::tubes::{Ends, Shape, Tubes};
 
 /// Rise below which a cell counts as collapsed, strand diameters.
 const COLLAPSED: f64 = 0.05;
@@ -35,10 +35,6 @@ const COLLAPSED: f64 = 0.05;
 /// the spacing at its start. Unlocked strands would otherwise seem to press on
 /// themselves as they shrink (tried).
 const OUTGROWN: f64 = 1.25;
-
-/// Pull that stretches a strand of kept length by its own length, over its pull:
-/// stiff enough to keep it to a thousandth.
-const STRETCH: f64 = 1000.0;
 
 /// The energy of some tubes at some contact stiffness.
 #[derive(Debug, Clone)]
@@ -62,84 +58,13 @@ pub(super) struct Energy<'a> {
     arc_spacing: Vec<f64>,
 }
 
-/// One strand cycle.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Cycle {
-    pub pull: f64,
-    /// Length that is kept, all pieces together.
-    kept: Option<f64>,
-    pub bending: f64,
-    pub squeeze: Squeeze,
-    /// Number of steps.
-    pub steps: f64,
-    /// Sum of squared steps.
-    pub sum: f64,
-    /// Sum of the work of the squeeze over the nodes, for each length.
-    pub held: f64,
-}
-
-impl Cycle {
-    pub(super) fn spacing(&self) -> f64 {
-        (self.sum / self.steps).sqrt()
-    }
-
-    pub(super) fn length(&self) -> f64 {
-        (self.sum * self.steps).sqrt()
-    }
-
-    /// What acts along each step, over its length. `pressed` and `bent` are half the contact
-    /// and the whole bending energy of the cycle.
-    fn along(&self, pressed: f64, bent: f64) -> f64 {
-        self.tension() / self.spacing() + 2.0 * (pressed - 1.5 * bent) / self.sum
-    }
-
-    /// What draws along the strand: its pull and the work it holds, for each length.
-    pub(super) fn tension(&self) -> f64 {
-        self.line() + self.held / self.steps
-    }
-
-    /// Pull in the strand.
-    pub(super) fn line(&self) -> f64 {
-        match self.kept {
-            Some(kept) => STRETCH * self.pull * (self.length() / kept - 1.0),
-            None => self.pull,
-        }
-    }
-
-    /// Second derivative of the energy by the length.
-    pub(super) fn stretch(&self) -> f64 {
-        self.kept.map_or(0.0, |kept| STRETCH * self.pull / kept)
-    }
-
-    fn energy(&self) -> f64 {
-        let drawn = match self.kept {
-            Some(kept) => 0.5 * self.line() * (self.length() - kept),
-            None => self.pull * self.length(),
-        };
-        drawn + self.held * self.spacing()
-    }
-}
-
-fn kept(tubes: &Tubes, cycle: &[usize]) -> Option<f64> {
-    let lengths = tubes.lengths.as_ref()?;
-    Some(cycle.iter().map(|&strand| lengths[strand]).sum())
-}
-
 impl<'a> Energy<'a> {
     pub(super) fn new(tubes: &'a Tubes) -> Self {
         let layout = Layout::new(tubes);
         let cycles: Vec<Cycle> = layout
             .cycles
             .iter()
-            .map(|cycle| Cycle {
-                pull: tubes.pull[cycle[0]],
-                kept: kept(tubes, cycle),
-                bending: tubes.bending[cycle[0]],
-                squeeze: tubes.squeeze[cycle[0]],
-                steps: (cycle.len() * tubes.nodes) as f64,
-                sum: 0.0,
-                held: 0.0,
-            })
+            .map(|cycle| Cycle::of(tubes, cycle))
             .collect();
         let nodes = 0..tubes.count();
         Self {
@@ -515,6 +440,7 @@ impl Landscape for Energy<'_> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::Squeeze;
     use super::super::spiral::round_spiral;
     use super::*;
 

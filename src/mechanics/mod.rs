@@ -33,7 +33,7 @@
 //! outline/             how long, thick and rough a shape is, and what one sees of it
 //! minimise             downhill; knows only a function
 //! factor, images, matrix   cells above the own one, and a stiffness over all of it
-//! energy               heights and slopes, with its terms: contact, fibre;
+//! energy               heights and slopes, with its terms: contact, fence, fibre, cycle;
 //!   pairs, passage       who is near whom, how far all may move
 //!   curvature, precondition   its true second derivative, and one always positive
 //! tighten              stages, errors, report
