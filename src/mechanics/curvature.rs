@@ -324,6 +324,6 @@ fn press_on_band(energy: &Energy, node: usize, sheet: &mut Images) -> f64 {
     -push
 }
 
-fn dot(a: &[f64], b: &[f64]) -> f64 {
+pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }

@@ -7,6 +7,7 @@
 //! This module does not know what is being minimised.
 
 use std::collections::VecDeque;
+use std::ops::Range;
 
 /// Steps remembered (tried: 10 or 40 change the number of looks by a tenth).
 const MEMORY: usize = 20;
@@ -28,6 +29,16 @@ const LEAST_SHARE: f64 = 1e-9;
 
 /// Halvings, or more, of one step before it is given up.
 const MOST_CUTS: usize = 25;
+
+/// Where within a step that failed the parabola's lowest point is believed, shares of
+/// the step, and the share that is tried where it is not.
+const INSIDE: Range<f64> = 0.1..0.6;
+/// See [`INSIDE`].
+const SHORTER: f64 = 0.3;
+
+/// Steps are remembered along which the slope grows by more than this share of what
+/// it changes.
+const LEAST_CURVED: f64 = 1e-12;
 
 /// Steps that may fail before the walk is given up.
 const MOST_FAILURES: usize = 3;
@@ -238,7 +249,7 @@ impl<D: Downhill> Walk<D> {
         difference(&mut lesson.change, &self.next_slope, &self.slope);
         let curved = dot(&lesson.step, &lesson.change);
         let sizes = dot(&lesson.step, &lesson.step) * dot(&lesson.change, &lesson.change);
-        if curved > 1e-12 * sizes.sqrt() {
+        if curved > LEAST_CURVED * sizes.sqrt() {
             lesson.weight = 1.0 / curved;
             self.lessons.push_back(lesson);
         }
@@ -259,10 +270,10 @@ impl<D: Downhill> Walk<D> {
 /// A shorter try: the lowest point of the parabola, if it lies well inside.
 fn shorter(far: f64, promised: f64, rise: f64) -> f64 {
     let lowest = -promised * far * far / (2.0 * (rise - far * promised));
-    if lowest > 0.1 * far && lowest < 0.6 * far {
+    if lowest > INSIDE.start * far && lowest < INSIDE.end * far {
         return lowest;
     }
-    0.3 * far
+    SHORTER * far
 }
 
 fn add(sum: &mut [f64], factor: f64, what: &[f64]) {

@@ -34,6 +34,10 @@ const LONGER: f64 = 1.2;
 /// circle of its own diameter, pi/2. Longer exclusions miss real contacts (tried: 2).
 pub(super) const OWN_ARC: f64 = 1.6;
 
+/// Most cubes from the axis outwards, and on top of one another.
+const MOST_HALF_ACROSS: f64 = 64.0;
+const MOST_STOREYS: f64 = 1024.0;
+
 /// Where everything stood when a list was made.
 #[derive(Debug, Clone, Default)]
 struct Standing {
@@ -277,8 +281,8 @@ impl Bins {
             + 1e-6;
         // Far scattered nodes get wider cubes, so that the cubes stay few.
         let width = (0.5 * reach)
-            .max(half_width / 64.0)
-            .max((high - low) / 1024.0);
+            .max(half_width / MOST_HALF_ACROSS)
+            .max((high - low) / MOST_STOREYS);
         let mut bins = Self {
             width,
             half_width,

@@ -8,7 +8,7 @@
 //! spare nothing (tried).
 
 use super::contact::outside_band;
-use super::curvature::by_nodes;
+use super::curvature::{by_nodes, dot};
 use super::energy::Energy;
 use super::factor::Factor;
 use super::fibre::Work;
@@ -96,10 +96,6 @@ impl Stiffness {
             }
         }
     }
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
 impl Downhill for Stiffness {

@@ -2,6 +2,12 @@
 //!
 //! Knows points in space only, and nothing of tubes.
 
+/// Square of the sine below which two ways count as parallel.
+const PARALLEL: f64 = 1e-12;
+
+/// Sine below which a way counts as along a plane.
+const FLAT: f64 = 1e-14;
+
 /// A point or a way.
 pub(super) type Vector = [f64; 3];
 
@@ -52,7 +58,7 @@ pub(super) fn nearest_ways(from: Vector, u: Vector, v: Vector) -> Nearest {
     let (uu, vv, uv) = (dot(u, u), dot(v, v), dot(u, v));
     let (fu, fv) = (dot(from, u), dot(from, v));
     let slant = uu * vv - uv * uv;
-    let mut own = if slant > 1e-12 * uu * vv {
+    let mut own = if slant > PARALLEL * uu * vv {
         ((fu * vv - fv * uv) / slant).clamp(0.0, 1.0)
     } else {
         0.0
@@ -75,7 +81,7 @@ pub(super) fn pierces(s: [Vector; 2], triangle: [Vector; 3]) -> bool {
     let (way, from) = (minus(s[1], s[0]), minus(s[0], triangle[0]));
     let upright = cross(u, v);
     let slant = dot(upright, way);
-    if slant.abs() <= 1e-14 * norm(upright) * norm(way) {
+    if slant.abs() <= FLAT * norm(upright) * norm(way) {
         return false;
     }
     let share = -dot(upright, from) / slant;

@@ -6,6 +6,9 @@ use super::tower::{DIRECTIONS, Tower};
 use crate::mechanics::layout::Layout;
 use crate::mechanics::tubes::{Shape, Tubes};
 
+/// Least radius of a cut that is divided by, strand diameters.
+const LEAST_CUT: f64 = 1e-9;
+
 /// How the mean width answers to moves of the nodes, as they stand.
 #[derive(Debug, Clone)]
 pub(in crate::mechanics) struct Slope {
@@ -40,8 +43,9 @@ pub(in crate::mechanics) fn silhouette_slope(tubes: &Tubes, shape: &Shape) -> Sl
         let seen = PI * way as f64 / DIRECTIONS as f64 + shape.turn * above;
         let (sin, cos) = seen.sin_cos();
         let higher = above * shape.lift - ball.height;
-        let steep = higher / support.cut.max(1e-9);
-        let by = [cos, sin, steep, ball.radius / support.cut.max(1e-9)];
+        let cut = support.cut.max(LEAST_CUT);
+        let steep = higher / cut;
+        let by = [cos, sin, steep, ball.radius / cut];
         let across = ball.distance * (ball.angle - seen).sin();
         slope.lift -= scale * steep * above;
         slope.turn += scale * across * above;
