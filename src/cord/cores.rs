@@ -6,9 +6,10 @@
 //! hangs with the cord and goes on in itself; it is no part of the crossings.
 
 use super::formation::lowest_shape;
+use super::nodes::with_nodes;
 use super::recipe::Recipe;
 use super::solved::{SolveError, Solved};
-use super::start::{mean_like, tubes_of, with_core_grown, with_nodes};
+use super::strandlike::{mean_like, tubes_of, with_core_grown};
 use crate::mechanics::{Progress, Schedule, Shape, Tubes, tighten};
 
 /// Share of the core's growth and contact stiffness of each step. Tried.

@@ -16,6 +16,7 @@ use super::braiding::Twist;
 use super::recipe::Recipe;
 use super::solved::SolveError;
 use super::start::{self, START_RISE, laid_out, world_lines};
+use super::strandlike::plain;
 use crate::mechanics::{Progress, Report, Schedule, Shape, TightenError, Tubes, tighten};
 use crate::structure::MoveList;
 use crate::topology::CellWord;
@@ -93,7 +94,7 @@ impl Branch {
         let lines = world_lines(recipe, START_RISE)?;
         let nodes = (0.8 * lines.lift() / SEARCH_SPACING).ceil() as usize;
         let nodes = nodes.max(start::fewest_nodes(&lines, 1.0));
-        let plain = start::plain(recipe, &lines.continues, nodes, COMPARED_AT);
+        let plain = plain(recipe, &lines.continues, nodes, COMPARED_AT);
         let (shape, _) = tighten(
             &plain,
             laid_out(&lines, nodes),

@@ -17,6 +17,7 @@ mod formation;
 mod lay;
 mod measure;
 mod model;
+mod nodes;
 mod passes;
 mod pull;
 mod recipe;
@@ -25,6 +26,7 @@ mod solve;
 mod solved;
 mod spread;
 mod start;
+mod strandlike;
 
 pub use crate::mechanics::Progress;
 pub use braiding::{Tension, Twist};

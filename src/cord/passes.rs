@@ -10,12 +10,11 @@ use super::bands::flattest;
 use super::cores::{core_grown, lowest_round};
 use super::doubt::{Doubt, Outer};
 use super::formation::{Branch, SEVERAL_SHAPES_FROM};
+use super::nodes::with_nodes;
 use super::recipe::Recipe;
 use super::solved::{Quality, SolveError, SolveReport, Solved};
-use super::start::{
-    self, START_RISE, Scale, between, cells_until_makes_return, mean_like, strands_like, tubes_of,
-    with_nodes,
-};
+use super::start::{self, START_RISE, cells_until_makes_return};
+use super::strandlike::{Scale, between, mean_like, plain, strands_like, thinnest, tubes_of};
 use crate::mechanics::{Progress, Schedule, Shape, Tubes, strand_lengths, tighten};
 use crate::topology::CellWord;
 
@@ -127,7 +126,7 @@ fn cold_at(
     let is_coarse = quality == Quality::Coarse;
     let makes = recipe.makes();
     let is_mixed = makes.iter().any(|&m| m != makes[0]);
-    let thinnest = closeness * start::thinnest(recipe);
+    let thinnest = closeness * thinnest(recipe);
     let several = recipe.bodies.len() >= SEVERAL_SHAPES_FROM;
     let mut solved = if recipe.core.is_some() {
         let thin = symmetric(recipe, closeness, progress)?;
@@ -163,7 +162,7 @@ fn cold_at(
 /// The smallest cell of equal strands, pulled tight from the world-lines.
 fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Solved, SolveError> {
     let lines = start::world_lines(recipe, START_RISE)?;
-    let spacing = SPACING[0] * closeness * start::thinnest(recipe);
+    let spacing = SPACING[0] * closeness * thinnest(recipe);
     // A first guess of the strand's length: the cord comes to half the start's
     // height, the strand is half as long again. Mended once the shape is known.
     let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), spacing);
@@ -172,7 +171,7 @@ fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Sol
     let nodes = nodes.max(start::core_nodes(recipe, lines.lift()));
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
     let (shape, report) = if lines.is_band() && recipe.core.is_none() {
-        let plain = start::plain(recipe, &lines.continues, nodes, BANDS_AT);
+        let plain = plain(recipe, &lines.continues, nodes, BANDS_AT);
         let (flat, _) = flattest(&plain, &shape, progress)?;
         tighten(&tubes, flat, &from_tight(NEARLY_AT_REST), progress)?
     } else {

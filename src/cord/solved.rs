@@ -7,7 +7,7 @@ use super::cores::without_core;
 use super::crossings::as_moves_say;
 use super::doubt::Doubt;
 use super::formation::Branch;
-use super::start::Scale;
+use super::strandlike::Scale;
 use crate::mechanics::{Report, Shape, TightenError, Tubes};
 use crate::structure::MoveList;
 use crate::topology::{CellWord, WorldLinesError};

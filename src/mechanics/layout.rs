@@ -167,7 +167,7 @@ impl Shape {
 }
 
 /// Cycles of a permutation, each from its lowest member on.
-pub(super) fn cycles_of(continues: &[usize]) -> Vec<Vec<usize>> {
+pub fn cycles_of(continues: &[usize]) -> Vec<Vec<usize>> {
     let mut met = vec![false; continues.len()];
     let mut cycles = Vec::new();
     for first in 0..continues.len() {

@@ -66,6 +66,7 @@ mod tighten;
 mod tubes;
 
 pub use knotting::{Crossings, Knotting, linking, same_crossings};
+pub use layout::cycles_of;
 pub use outline::{Profile, Surface, outline_area, silhouette, strand_lengths, surface};
 pub use ropes::{
     Accurate, Figure, Joined, Nearness, PolygonError, Polygons, Untight, accurate, curve_lengths,
@@ -73,4 +74,4 @@ pub use ropes::{
 };
 pub use sensitivity::{Sensitivities, Sensitivity, sensitivities};
 pub use tighten::{Progress, Report, Schedule, TightenError, tighten};
-pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes};
+pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};

@@ -329,7 +329,7 @@ fn bad(strand: usize, what: &'static str) -> TightenError {
 }
 
 /// `point` lifted and turned about z.
-pub(super) fn screwed(point: [f64; 3], lift: f64, turn: f64) -> [f64; 3] {
+pub fn screwed(point: [f64; 3], lift: f64, turn: f64) -> [f64; 3] {
     let (sin, cos) = turn.sin_cos();
     let [x, y, z] = point;
     [cos * x - sin * y, sin * x + cos * y, z + lift]
