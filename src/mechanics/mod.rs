@@ -51,6 +51,8 @@ mod fibre;
 mod images;
 mod knotting;
 mod layout;
+#[cfg(test)]
+mod limp;
 mod matrix;
 mod minimise;
 mod outline;

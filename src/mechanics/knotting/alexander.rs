@@ -134,9 +134,10 @@ fn cells_followed(rounds: &[i64]) -> usize {
 
 #[cfg(test)]
 pub(super) mod tests {
-    use super::super::linking::tests::{shape, tubes};
+    use super::super::linking::tests::shape;
     use super::*;
     use crate::mechanics::Ends;
+    use crate::mechanics::limp::limp;
     use crate::mechanics::spiral::round_spiral;
     use crate::mechanics::tubes::screwed;
     use std::f64::consts::TAU;
@@ -269,7 +270,7 @@ pub(super) mod tests {
             let [y, z, _] = screwed([y, z, 0.0], 0.0, angle);
             screwed([x, y, z], 0.0, 1.7 * angle)
         };
-        let closed = tubes(strands, 60, Ends::Closed { cells: 1 });
+        let closed = limp(strands, 60, Ends::Closed { cells: 1 });
         let shape = shape(strands, 60, 0.0, |strand, part| tip(at(strand, part)));
         Crossings::seen(&closed, &shape)
     }
@@ -327,7 +328,7 @@ pub(super) mod tests {
 
     #[test]
     fn a_crossing_turned_over_is_noticed_and_the_same_shape_is_not() {
-        let closed = tubes(1, 60, Ends::Closed { cells: 1 });
+        let closed = limp(1, 60, Ends::Closed { cells: 1 });
         let trefoil = shape(1, 60, 0.0, torus(2.0, 3.0));
         let mut loose = trefoil.clone();
         for point in &mut loose.points {

@@ -208,24 +208,8 @@ pub(super) mod tests {
     use std::f64::consts::TAU;
 
     use super::*;
+    use crate::mechanics::limp::{SCREW, limp};
     use crate::mechanics::spiral::{mirrored, round_spiral};
-    use crate::mechanics::{Hold, Squeeze};
-
-    pub(in super::super) fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
-        Tubes {
-            strands,
-            nodes,
-            continues: (0..strands).collect(),
-            radius: vec![0.5; strands * nodes],
-            pull: vec![1.0; strands],
-            bending: vec![0.0; strands],
-            squeeze: vec![Squeeze::Hard; strands],
-            ends,
-            weight: 0.0,
-            band: 0.0,
-            lengths: None,
-        }
-    }
 
     pub(in super::super) fn shape(
         strands: usize,
@@ -244,11 +228,6 @@ pub(super) mod tests {
         }
     }
 
-    pub(in super::super) const SCREW: Ends = Ends::Screw {
-        lift: Hold::Free,
-        turn: Hold::Free,
-    };
-
     #[test]
     fn strands_once_round_each_other_in_a_cell_cross_twice() {
         for (hand, sign) in [(1.0, 1), (-1.0, -1)] {
@@ -256,7 +235,7 @@ pub(super) mod tests {
                 let (sin, cos) = (hand * TAU * (part + 0.5 * strand as f64)).sin_cos();
                 [0.5 * cos, 0.5 * sin, 3.0 * part]
             };
-            let counts = linking(&tubes(2, 24, SCREW), &shape(2, 24, 3.0, at));
+            let counts = linking(&limp(2, 24, SCREW), &shape(2, 24, 3.0, at));
             assert_eq!(counts, [0, 2 * sign, 2 * sign, 0]);
         }
     }
@@ -271,7 +250,7 @@ pub(super) mod tests {
         };
         let swapped = Tubes {
             continues: vec![1, 0],
-            ..tubes(2, 24, SCREW)
+            ..limp(2, 24, SCREW)
         };
         let counts = linking(&swapped, &shape(2, 24, 2.0, at));
         assert_eq!(counts, [0, 2, 2, 0]);
@@ -288,7 +267,7 @@ pub(super) mod tests {
                     _ => [apart + cos, 0.0, sin],
                 }
             };
-            let closed = tubes(2, 24, Ends::Closed { cells: 1 });
+            let closed = limp(2, 24, Ends::Closed { cells: 1 });
             linking(&closed, &shape(2, 24, 0.0, at))
         };
         let (through, beside) = (rings(1.0), rings(2.5));

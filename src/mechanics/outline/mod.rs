@@ -104,7 +104,7 @@ pub fn strand_lengths(tubes: &Tubes, shape: &Shape) -> Vec<f64> {
 mod tests {
     use std::f64::consts::PI;
 
-    use super::super::{Ends, Hold, Squeeze};
+    use super::super::limp::{SCREW, limp};
     use super::*;
 
     /// Straight strands of radius `radius` that stand at `places`.
@@ -112,20 +112,8 @@ mod tests {
         const NODES: usize = 8;
         let strands = places.len();
         let tubes = Tubes {
-            strands,
-            nodes: NODES,
-            continues: (0..strands).collect(),
             radius: vec![radius; strands * NODES],
-            pull: vec![1.0; strands],
-            bending: vec![0.0; strands],
-            squeeze: vec![Squeeze::Hard; strands],
-            ends: Ends::Screw {
-                lift: Hold::Free,
-                turn: Hold::Free,
-            },
-            weight: 0.0,
-            band: 0.0,
-            lengths: None,
+            ..limp(strands, NODES, SCREW)
         };
         let point = |node: usize| {
             let [x, y] = places[node / NODES];

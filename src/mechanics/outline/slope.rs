@@ -19,7 +19,7 @@ pub(in crate::mechanics) struct Slope {
     pub turn: f64,
 }
 
-/// The slope of the mean of [`silhouette()`]. Only the outermost balls count, and
+/// The slope of the mean of [`silhouette`](super::silhouette()). Only the outermost balls count, and
 /// stay outermost in a small move.
 ///
 /// The middle of the cord is taken to stand still: it shifts both sides alike.

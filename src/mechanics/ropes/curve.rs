@@ -261,29 +261,13 @@ impl Fine {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::{Hold, Squeeze};
+    use crate::mechanics::limp::{SCREW, limp};
     use std::f64::consts::{PI, TAU};
-
-    fn tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
-        Tubes {
-            strands,
-            nodes,
-            continues: (0..strands).collect(),
-            radius: vec![0.5; strands * nodes],
-            pull: vec![1.0; strands],
-            bending: vec![0.0; strands],
-            squeeze: vec![Squeeze::Hard; strands],
-            ends,
-            weight: 0.0,
-            band: 0.0,
-            lengths: None,
-        }
-    }
 
     /// Two circles through each other's centres: length 2 pi each, distance 1.
     #[test]
     fn two_round_rings_measure_as_circles_though_cut_coarsely() {
-        let rings = tubes(2, 40, Ends::Closed { cells: 1 });
+        let rings = limp(2, 40, Ends::Closed { cells: 1 });
         let ring = |node: usize| {
             let (sin, cos) = (TAU * (0.3 + (node % 40) as f64) / 40.0).sin_cos();
             if node < 40 {
@@ -307,11 +291,7 @@ mod tests {
 
     #[test]
     fn a_helix_is_as_long_as_it_is_though_cut_coarsely() {
-        let ends = Ends::Screw {
-            lift: Hold::Free,
-            turn: Hold::Free,
-        };
-        let helix = tubes(1, 8, ends);
+        let helix = limp(1, 8, SCREW);
         let at = |node: usize| {
             let (sin, cos) = (PI / 2.0 * node as f64 / 8.0).sin_cos();
             [cos, sin, 0.1 * node as f64]
