@@ -26,10 +26,7 @@ pub(super) fn core_grown(
     for (share, stiffness) in GROWTH {
         let strands = with_core_grown(&strands, share);
         grown.tubes = tubes_of(&strands, recipe, &grown.tubes.continues, grown.tubes.nodes);
-        let schedule = Schedule {
-            stages: vec![stiffness],
-            ..Schedule::coarse()
-        };
+        let schedule = Schedule::at(stiffness);
         let (shape, report) = tighten(&grown.tubes, grown.shape, &schedule, progress)?;
         grown.shape = shape;
         grown.report = grown.report.and(&report, 1);

@@ -165,15 +165,13 @@ fn let_go(
         weight: tubes.weight * LET_GO_AT / COMPARED_AT,
         ..tubes.clone()
     };
-    let (fallen, _) = tighten(&light, start, &to(FALLEN), progress)?;
-    tighten(tubes, fallen, &to(SEARCH_TOLERANCE), progress)
-}
-
-fn to(tolerance: f64) -> Schedule {
-    Schedule {
-        tolerance,
-        ..Schedule::warm()
-    }
+    let (fallen, _) = tighten(&light, start, &Schedule::warm().to(FALLEN), progress)?;
+    tighten(
+        tubes,
+        fallen,
+        &Schedule::warm().to(SEARCH_TOLERANCE),
+        progress,
+    )
 }
 
 fn least(found: &[(Shape, Report)]) -> f64 {

@@ -44,13 +44,6 @@ const AT_REST: f64 = 3e-3;
 /// See [`AT_REST`].
 const NEARLY_AT_REST: f64 = 1e-2;
 
-fn from_tight(tolerance: f64) -> Schedule {
-    Schedule {
-        tolerance,
-        ..Schedule::warm()
-    }
-}
-
 /// From the last cord to this one, by the materials alone, near enough to rest
 /// to measure; with contacts that do not give if the last one had such.
 pub(super) fn warm(
@@ -63,7 +56,7 @@ pub(super) fn warm(
     let (shape, report) = tighten(
         &tubes,
         last.shape.clone(),
-        &from_tight(NEARLY_AT_REST),
+        &Schedule::warm().to(NEARLY_AT_REST),
         progress,
     )?;
     let mut solved = Solved {
@@ -76,7 +69,12 @@ pub(super) fn warm(
     };
     if let Some(limit) = &last.limit {
         let from = as_firm(&solved.shape, &last.shape, limit);
-        let (firmer, harder) = tighten(&solved.tubes, from, &firmer(), progress)?;
+        let (firmer, harder) = tighten(
+            &solved.tubes,
+            from,
+            &Schedule::firmer().to(AT_REST),
+            progress,
+        )?;
         solved.limit = Some(Shape::hard_limit(&solved.shape, &firmer));
         solved.report = solved.report.and(&harder, last.report.shapes);
     }
@@ -173,7 +171,7 @@ fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Sol
     let (shape, report) = if lines.is_band() && recipe.core.is_none() {
         let plain = plain(recipe, &lines.continues, nodes, BANDS_AT);
         let (flat, _) = flattest(&plain, &shape, progress)?;
-        tighten(&tubes, flat, &from_tight(NEARLY_AT_REST), progress)?
+        tighten(&tubes, flat, &Schedule::warm().to(NEARLY_AT_REST), progress)?
     } else {
         tighten(&tubes, shape, &Schedule::coarse(), progress)?
     };
@@ -205,7 +203,12 @@ fn along(
     let nodes = nodes_for(length, n, spacing).max(branch.tubes.nodes);
     let shape = with_nodes(&branch.tubes, &branch.shape, nodes);
     let tubes = tubes_of(&mean_like(recipe), recipe, &branch.tubes.continues, nodes);
-    let (shape, report) = tighten(&tubes, shape, &from_tight(NEARLY_AT_REST), progress)?;
+    let (shape, report) = tighten(
+        &tubes,
+        shape,
+        &Schedule::warm().to(NEARLY_AT_REST),
+        progress,
+    )?;
     Ok(Solved {
         tubes,
         shape,
@@ -235,13 +238,6 @@ const GROWTH: [(f64, f64); 5] = [
 /// How far strands may grow beyond the wanted spacing before they get more nodes.
 const SPACED_OUT: f64 = 1.3;
 
-fn at(stiffness: f64) -> Schedule {
-    Schedule {
-        stages: vec![stiffness],
-        ..Schedule::coarse()
-    }
-}
-
 fn mixed(
     recipe: &Recipe,
     uniform: Solved,
@@ -269,7 +265,7 @@ fn mixed(
             nodes = wanted;
         }
         tubes = tubes_of(&strands, recipe, &tubes.continues, nodes);
-        let (next, went) = tighten(&tubes, shape, &at(stiffness), progress)?;
+        let (next, went) = tighten(&tubes, shape, &Schedule::at(stiffness), progress)?;
         shape = next;
         report = report.and(&went, report.shapes);
     }
@@ -294,8 +290,13 @@ fn refined(
     let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
     let strands = strands_like(recipe);
     let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);
-    let (shape, report) = tighten(&tubes, shape, &from_tight(AT_REST), progress)?;
-    let (firmer, harder) = tighten(&tubes, shape.clone(), &firmer(), progress)?;
+    let (shape, report) = tighten(&tubes, shape, &Schedule::warm().to(AT_REST), progress)?;
+    let (firmer, harder) = tighten(
+        &tubes,
+        shape.clone(),
+        &Schedule::firmer().to(AT_REST),
+        progress,
+    )?;
     let limit = Shape::hard_limit(&shape, &firmer);
     let doubt = Doubt::of(
         &Outer::of(&rough.tubes, &rough.shape),
@@ -312,13 +313,6 @@ fn refined(
         is_fine: true,
         ..rough
     })
-}
-
-fn firmer() -> Schedule {
-    Schedule {
-        tolerance: AT_REST,
-        ..Schedule::firmer()
-    }
 }
 
 /// Nodes of a piece of a cord that is tight already.

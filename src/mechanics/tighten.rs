@@ -99,6 +99,19 @@ impl Schedule {
         }
     }
 
+    /// One stage of this contact stiffness, as exact as [`Self::coarse`].
+    pub fn at(stiffness: f64) -> Self {
+        Self {
+            stages: vec![stiffness],
+            ..Self::coarse()
+        }
+    }
+
+    /// The same to another tolerance at the end.
+    pub fn to(self, tolerance: f64) -> Self {
+        Self { tolerance, ..self }
+    }
+
     /// Firm at once: for a start that was tight under nearly the same conditions.
     pub fn warm() -> Self {
         Self {
