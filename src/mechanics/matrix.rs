@@ -28,7 +28,7 @@ pub(super) struct Matrix<'a> {
     squeezes: bool,
     images: &'a Images,
     /// Lower off-diagonal blocks, entry by entry.
-    entries: Vec<Triplet<usize, usize, f64>>,
+    entries: Vec<Triplet<u32, u32, f64>>,
     own: Vec<Block>,
     /// A row over all nodes for each whole.
     border: [Vec<[f64; NODE]>; WHOLES],
@@ -81,7 +81,7 @@ impl<'a> Matrix<'a> {
             layout,
             squeezes: squeezes && layout.gives,
             images,
-            entries: Vec::with_capacity(count * 120),
+            entries: Vec::new(),
             own: vec![[[0.0; NODE]; NODE]; count],
             border: std::array::from_fn(|_| vec![[0.0; NODE]; count]),
             corner: [[0.0; WHOLES]; WHOLES],
@@ -239,7 +239,7 @@ impl<'a> Matrix<'a> {
             return;
         }
         if let (Some(a), Some(b)) = (self.place(a), self.place(b)) {
-            self.entries.push(Triplet::new(a.max(b), a.min(b), value));
+            self.enter_at(a, b, value);
         }
     }
 
@@ -250,8 +250,8 @@ impl<'a> Matrix<'a> {
         self.close_wholes(weak);
         self.close_fixed();
         let size = self.size();
-        let matrix =
-            SparseColMat::<usize, f64>::try_new_from_triplets(size, size, &self.entries).ok()?;
+        let matrix = SparseColMat::try_new_from_triplets(size, size, &self.entries).ok()?;
+        drop(self);
         Factor::of(&matrix)
     }
 
@@ -261,6 +261,11 @@ impl<'a> Matrix<'a> {
         } else {
             self.layout.place(WHOLES)
         }
+    }
+
+    fn enter_at(&mut self, a: usize, b: usize, value: f64) {
+        let (row, column) = (a.max(b) as u32, a.min(b) as u32);
+        self.entries.push(Triplet::new(row, column, value));
     }
 
     fn close_nodes(&mut self) {
@@ -274,31 +279,29 @@ impl<'a> Matrix<'a> {
     }
 
     fn close_wholes(&mut self, weak: f64) {
-        let free = &self.layout.free;
-        for i in (0..WHOLES).filter(|&i| free[i]) {
-            let place = self.layout.place(i);
+        let layout = self.layout;
+        for i in (0..WHOLES).filter(|&i| layout.free[i]) {
+            let place = layout.place(i);
             for (node, row) in std::mem::take(&mut self.border[i]).into_iter().enumerate() {
                 for (which, value) in row.into_iter().enumerate() {
-                    let at = self.place((node, which)).filter(|_| value != 0.0);
-                    self.entries
-                        .extend(at.map(|at| Triplet::new(at.max(place), at.min(place), value)));
+                    if let Some(at) = self.place((node, which)).filter(|_| value != 0.0) {
+                        self.enter_at(at, place, value);
+                    }
                 }
             }
-            for j in (0..i).filter(|&j| free[j]) {
-                let value = self.corner[i][j];
-                self.entries
-                    .push(Triplet::new(place, self.layout.place(j), value));
+            for j in (0..i).filter(|&j| layout.free[j]) {
+                self.enter_at(place, layout.place(j), self.corner[i][j]);
             }
-            let diagonal = self.corner[i][i] * (1.0 + 1e-9) + weak;
-            self.entries.push(Triplet::new(place, place, diagonal));
+            self.enter_at(place, place, self.corner[i][i] * (1.0 + 1e-9) + weak);
         }
     }
 
     fn close_fixed(&mut self) {
-        let size = self.size();
         let first = self.layout.place(0);
-        let fixed = (first..size).filter(|place| !self.layout.free[place - first]);
-        self.entries
-            .extend(fixed.map(|place| Triplet::new(place, place, 1.0)));
+        for place in first..self.size() {
+            if !self.layout.free[place - first] {
+                self.enter_at(place, place, 1.0);
+            }
+        }
     }
 }

@@ -25,7 +25,7 @@ pub(crate) fn trefoil() -> [Check; 2] {
         "trefoil",
         "Przybył and Pierański, *J. Phys. A* 47 (2014) 285201",
         32.742_934,
-        found,
+        &found,
     )
 }
 
@@ -40,7 +40,7 @@ pub(crate) fn figure_eight() -> [Check; 2] {
         "figure-eight knot",
         "Ashton, Cantarella, Piatek and Rawdon, *Exp. Math.* 20 (2011) 57",
         42.0887,
-        found,
+        &found,
     )
 }
 
@@ -54,11 +54,11 @@ pub(crate) fn hopf_link() -> [Check; 2] {
         "Hopf link",
         "8π: Cantarella, Kusner and Sullivan, *Invent. Math.* 150 (2002) 257",
         8.0 * PI,
-        found,
+        &found,
     )
 }
 
-fn both(what: &str, source: &'static str, published: f64, found: Vec<f64>) -> [Check; 2] {
+fn both(what: &str, source: &'static str, published: f64, found: &[f64]) -> [Check; 2] {
     let check = |how: &str, found: &[f64]| Check {
         name: format!("{what}, length over radius, {how}"),
         source,
