@@ -92,7 +92,7 @@ impl Branch {
 
     fn find(recipe: &Recipe, progress: &Progress) -> Result<Self, SolveError> {
         let lines = world_lines(recipe, START_RISE)?;
-        let nodes = (0.8 * lines.lift() / SEARCH_SPACING).ceil() as usize;
+        let nodes = (start::first_length(&lines) / SEARCH_SPACING).ceil() as usize;
         let nodes = nodes.max(start::fewest_nodes(&lines, 1.0));
         let plain = plain(recipe, &lines.continues, nodes, COMPARED_AT);
         let (shape, _) = tighten(

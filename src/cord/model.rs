@@ -32,8 +32,12 @@ pub(super) const HOLLOW_FROM: f64 = 0.5;
 const STEEP_FROM: f64 = 0.65;
 /// Friction above which the effective weight was not fitted. Tried.
 const MUCH_FRICTION: f64 = 0.3;
+/// What height and take-up are off by at least in either case. Tried.
+const STEEP_ERROR: [f64; 2] = [0.15, 0.08];
 /// Strands of which more were studied in one case only, 8 % off in width.
 const MANY: usize = 24;
+/// See [`MANY`].
+const MANY_ERROR: f64 = 0.08;
 
 /// Shares of a figure, downwards and upwards.
 pub(super) type Shares = [f64; 2];
@@ -83,11 +87,12 @@ pub(super) fn model_error(recipe: &Recipe, sizes: &Sizes) -> ModelError {
         error = error.and(OPEN, OPEN_COUNTS);
     }
     if recipe.effective_share() > STEEP_FROM || friction(recipe) > MUCH_FRICTION {
-        error.height = error.height.map(|share| share.max(0.15));
-        error.take_up = error.take_up.map(|share| share.max(0.08));
+        let [height, take_up] = STEEP_ERROR;
+        error.height = error.height.map(|share| share.max(height));
+        error.take_up = error.take_up.map(|share| share.max(take_up));
     }
     if recipe.bodies.len() > MANY {
-        error.width = error.width.map(|share| share.max(0.08));
+        error.width = error.width.map(|share| share.max(MANY_ERROR));
     }
     error
 }

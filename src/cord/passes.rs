@@ -42,7 +42,7 @@ const BANDS_AT: f64 = 0.25;
 /// for the ends of a spread. Tried: 1e-2 gives four digits of height and width.
 const AT_REST: f64 = 3e-3;
 /// See [`AT_REST`].
-const NEARLY_AT_REST: f64 = 1e-2;
+pub(super) const NEARLY_AT_REST: f64 = 1e-2;
 
 /// From the last cord to this one, by the materials alone, near enough to rest
 /// to measure; with contacts that do not give if the last one had such.
@@ -161,9 +161,7 @@ fn cold_at(
 fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Solved, SolveError> {
     let lines = start::world_lines(recipe, START_RISE)?;
     let spacing = SPACING[0] * closeness * thinnest(recipe);
-    // A first guess of the strand's length: the cord comes to half the start's
-    // height, the strand is half as long again. Mended once the shape is known.
-    let nodes = nodes_for(0.8 * lines.lift(), lines.strands(), spacing);
+    let nodes = nodes_for(start::first_length(&lines), lines.strands(), spacing);
     // Before it is pulled the start is longer: strands may not slip then either.
     let nodes = nodes.max(start::fewest_nodes(&lines, closeness));
     let nodes = nodes.max(start::core_nodes(recipe, lines.lift()));

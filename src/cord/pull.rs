@@ -10,7 +10,8 @@
 //! from the one to the other (our guess). Knows no findings.
 
 use super::measure::per_strand;
-use super::recipe::Recipe;
+use super::passes::NEARLY_AT_REST;
+use super::recipe::{GRAVITY, Recipe};
 use super::solve::Cord;
 use super::solved::{SolveError, Solved};
 use crate::mechanics::{
@@ -19,11 +20,7 @@ use crate::mechanics::{
 use crate::quantity::Estimate;
 
 /// Newtons of a gram's weight.
-const GRAM: f64 = 9.806_65e-3;
-/// Contact stiffness over the tension of the strands.
-const FIRM: f64 = 64.0;
-/// Forces left, strand pulls per strand diameter: good to four digits. Tried.
-const NEARLY_AT_REST: f64 = 1e-2;
+const GRAM: f64 = 1e-3 * GRAVITY;
 /// Tension of a strand whose length is kept, over its share of what hangs on the
 /// cord: enough to begin with, since the length decides. Tried.
 const TENSION: f64 = 1.5;
@@ -160,11 +157,7 @@ impl Stretched {
                 .collect(),
             ..self.tubes.clone()
         };
-        let schedule = Schedule {
-            stages: vec![FIRM * tension],
-            tolerance: NEARLY_AT_REST * tension,
-            ..Schedule::warm()
-        };
+        let schedule = Schedule::warm().to(NEARLY_AT_REST).under(tension);
         let (shape, _) = tighten(&tubes, self.shape.clone(), &schedule, progress)?;
         self.shape = shape;
         Ok(())

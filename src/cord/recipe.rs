@@ -7,7 +7,7 @@ use crate::material::{Body, Bound, Colour, Fibre, Strand, StrandError, Unsure};
 use crate::structure::{Braid, BraidError, MoveList};
 
 /// Standard gravity, m/s2 (exact by definition, 3rd CGPM 1901).
-const GRAVITY: f64 = 9.806_65;
+pub(super) const GRAVITY: f64 = 9.806_65;
 
 /// Thickness of the strand that [`Tension::Slots`] speaks of, mm.
 const SLOT_STRAND_MM: f64 = 2.0;

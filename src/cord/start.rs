@@ -24,6 +24,9 @@ const LEAST_RISE: f64 = 0.05;
 /// Nodes of the core over the start's rise by its radius: a tube whose nodes lie
 /// wider apart than it is thick cannot move, being always near itself (tried).
 const CORE_NODES: f64 = 1.5;
+/// Length of a piece over the start's rise, as a first guess: the cord comes to half
+/// the height, the strand is half as long again. Mended once the shape is known.
+const FIRST_LENGTH: f64 = 0.8;
 /// Points of a world-line a lift: enough for its corners.
 const SAMPLES: usize = 24;
 /// Passes of smoothing over the corners of the chords. Tried.
@@ -86,6 +89,11 @@ pub(super) fn bore_left_open(recipe: &Recipe) -> f64 {
     let paths = lines.paths(SAMPLES);
     let away = paths.iter().flatten().map(|p| p[0].hypot(p[1]));
     (2.0 * away.fold(f64::INFINITY, f64::min) - 1.0).max(0.0)
+}
+
+/// Length of a piece once it is tight, strand diameters, as a first guess.
+pub(super) fn first_length(lines: &WorldLines) -> f64 {
+    FIRST_LENGTH * lines.lift()
 }
 
 /// Fewest nodes of a piece that keep strands from slipping through each other

@@ -36,7 +36,7 @@
 //! energy               heights and slopes, with its terms: contact, fence, fibre, cycle;
 //!   pairs, passage       who is near whom, how far all may move
 //!   curvature, precondition   its true second derivative, and one always positive
-//! tighten              stages, errors, report
+//! schedule, tighten    stages, errors, report
 //! sensitivity          how figures answer to small changes
 //! ropes/               any knot, link or rope, to a tolerance
 //! ```
@@ -60,6 +60,7 @@ mod pairs;
 mod passage;
 mod precondition;
 mod ropes;
+mod schedule;
 mod segments;
 mod sensitivity;
 #[cfg(test)]
@@ -74,6 +75,7 @@ pub use ropes::{
     Accurate, Figure, Joined, Nearness, PolygonError, Polygons, Untight, accurate, curve_lengths,
     least_distance, tighten_polygons,
 };
+pub use schedule::Schedule;
 pub use sensitivity::{Sensitivities, Sensitivity, sensitivities};
-pub use tighten::{Progress, Report, Schedule, TightenError, tighten};
+pub use tighten::{Progress, Report, TightenError, tighten};
 pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};

@@ -9,15 +9,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::energy::Energy;
 use super::minimise::{End, Walked, minimise};
+use super::schedule::Schedule;
 use super::tubes::{Shape, Tubes};
-
-/// Contact stiffness of the first stage.
-///
-/// Tried: softer (2) collapses knots, harder (32) jams cords in loose states.
-const SOFT: f64 = 8.0;
-
-/// Contact stiffness at which figures are read: overlaps of about a hundredth of a diameter.
-const FIRM: f64 = 64.0;
 
 /// Times a stage is begun anew because strands have grown or shrunk too much.
 const MOST_RESTARTS: usize = 12;
@@ -45,79 +38,6 @@ impl Progress {
     /// Whether it was called off.
     pub fn is_stopped(&self) -> bool {
         self.stopped.load(Ordering::Relaxed)
-    }
-}
-
-/// How tight, how exact.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Schedule {
-    /// Contact stiffness of each stage, `T/d`.
-    pub stages: Vec<f64>,
-    /// Worst force on a node for each length of strand at the end, `T/d`.
-    pub tolerance: f64,
-    /// The same for all stages but the last.
-    pub early_tolerance: f64,
-    /// Most steps of each stage, beginning anew included.
-    pub most_iterations: usize,
-}
-
-impl Schedule {
-    /// Soft, then firm; height and width good to about three digits.
-    pub fn coarse() -> Self {
-        Self {
-            stages: vec![SOFT, FIRM],
-            tolerance: 1e-2,
-            early_tolerance: 5e-2,
-            most_iterations: 2000,
-        }
-    }
-
-    /// Soft, then firm; four digits and more.
-    pub fn fine() -> Self {
-        Self {
-            tolerance: 1e-3,
-            ..Self::coarse()
-        }
-    }
-
-    /// On to almost no overlap. Errors fall as the root of the stiffness, so
-    /// twice the last value less the one at a quarter of its stiffness
-    /// extrapolates.
-    pub fn hard() -> Self {
-        Self {
-            stages: vec![SOFT, FIRM, 128.0, 512.0, 2048.0, 8192.0],
-            ..Self::fine()
-        }
-    }
-
-    /// Four times as stiff as [`Self::warm`], from its shape on: with
-    /// [`Shape::hard_limit`] the two tell of tubes that do not give.
-    pub fn firmer() -> Self {
-        Self {
-            stages: vec![4.0 * FIRM],
-            ..Self::fine()
-        }
-    }
-
-    /// One stage of this contact stiffness, as exact as [`Self::coarse`].
-    pub fn at(stiffness: f64) -> Self {
-        Self {
-            stages: vec![stiffness],
-            ..Self::coarse()
-        }
-    }
-
-    /// The same to another tolerance at the end.
-    pub fn to(self, tolerance: f64) -> Self {
-        Self { tolerance, ..self }
-    }
-
-    /// Firm at once: for a start that was tight under nearly the same conditions.
-    pub fn warm() -> Self {
-        Self {
-            stages: vec![FIRM],
-            ..Self::fine()
-        }
     }
 }
 

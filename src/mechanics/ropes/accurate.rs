@@ -16,7 +16,8 @@
 use super::curve::{Nearness, curve_lengths, doubled, least_distance, relaid};
 use super::polygons::{PolygonError, Polygons};
 use crate::mechanics::outline::strand_lengths;
-use crate::mechanics::tighten::{Progress, Report, Schedule, TightenError, tighten};
+use crate::mechanics::schedule::Schedule;
+use crate::mechanics::tighten::{Progress, Report, TightenError, tighten};
 use crate::mechanics::tubes::{Ends, Shape, Tubes};
 use crate::mechanics::{Crossings, Knotting, linking};
 
