@@ -4,6 +4,19 @@
 //! A [`Recipe`] holds everything the answer depends on; [`solve()`] gives the
 //! [`Cord`]: its [`Form`] for drawing and its [`Figures`] with their spread.
 //! Knows no files, no threads and no colours.
+//!
+//! ```text
+//! recipe, braiding     what the answer depends on
+//! strandlike, nodes, start     strands as tubes, laid along the world-lines
+//! passes               the ways to a tight cord, with
+//!   bands, cores, formation    what is flat, has a core, has several shapes at rest
+//! solved, doubt        a shape that was found, and how far it may be off
+//! crossings, balance   whether it is the cord of the moves, and can be
+//! measure, lay, model, spread, figures     millimetres, and how sure they are
+//! remarks, form        what to tell of it, and what to draw
+//! solve                all of it in order
+//! pull                 the cord under a pull
+//! ```
 
 mod balance;
 mod bands;

@@ -3,7 +3,7 @@
 //! The cord is untwisted, seen from one side, and the crossings of every two
 //! strands are counted with their signs. A tube that passed through another
 //! shows as a changed count. The reverse does not hold: equal counts are
-//! necessary, not sufficient.
+//! necessary, not sufficient; `alexander` sees more.
 
 use std::f64::consts::PI;
 
