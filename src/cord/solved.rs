@@ -129,7 +129,7 @@ impl Solved {
             strands: tubes.strands,
             nodes: tubes.nodes,
             continues: tubes.continues.clone(),
-            points: shape.points.iter().map(|p| p.map(|x| x * mm)).collect(),
+            points: shape.centred().iter().map(|p| p.map(|x| x * mm)).collect(),
             radius: (0..shape.points.len()).map(radius).collect(),
             lift: shape.lift * mm,
             turn: shape.turn,

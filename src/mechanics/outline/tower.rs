@@ -74,7 +74,7 @@ impl<'a> Tower<'a> {
             return None;
         };
         let pitch = shape.turn / shape.lift;
-        let middle = middle(shape, pitch);
+        let middle = shape.middle();
         let mut balls = Vec::new();
         for_balls(tubes, shape, |p, radius, node, part| {
             let [x, y, _] = screwed(middle, 0.0, pitch * p[2]);
@@ -186,18 +186,6 @@ impl Cut {
         }
         Some((radius / self.distance).asin())
     }
-}
-
-/// Mean place of all nodes in the frame that turns with the cord.
-fn middle(shape: &Shape, pitch: f64) -> [f64; 3] {
-    let count = shape.points.len() as f64;
-    let mut middle = [0.0; 3];
-    for &p in &shape.points {
-        let [x, y, _] = screwed(p, 0.0, -pitch * p[2]);
-        middle[0] += x / count;
-        middle[1] += y / count;
-    }
-    middle
 }
 
 /// Show balls along every strand of the cell: place, radius, the node before it
