@@ -17,7 +17,7 @@ use faer::prelude::*;
 
 use super::contact::outside_band;
 use super::energy::Energy;
-use super::factor::Factor;
+use super::factor::{Factor, Kind};
 use super::images::Images;
 use super::layout::{BAND, LIFT, SQUEEZE};
 use super::matrix::Matrix;
@@ -38,7 +38,8 @@ pub(super) struct Curvature {
 }
 
 impl Curvature {
-    /// At the place last looked at; nothing where it is not a lowest point.
+    /// At the place last looked at; nothing where numbers went astray. At rest the whole is
+    /// positive definite; its sparse part need not be.
     pub(super) fn of(energy: &Energy) -> Option<Self> {
         let mut sparse = sparse(energy)?;
         let rows = rows(energy);
@@ -95,7 +96,7 @@ fn sparse(energy: &Energy) -> Option<Factor> {
     for (node, work) in energy.work.iter().enumerate() {
         matrix.spring_of_squeeze(work.curve * energy.spacing_at(node), node);
     }
-    matrix.factor(HOLDING)
+    matrix.factor(HOLDING, Kind::Any)
 }
 
 fn add_strands(matrix: &mut Matrix, energy: &Energy) {

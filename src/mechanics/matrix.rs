@@ -9,7 +9,7 @@
 
 use faer::sparse::{SparseColMat, Triplet};
 
-use super::factor::Factor;
+use super::factor::{Factor, Kind};
 use super::images::Images;
 use super::layout::{LIFT, Layout, SQUEEZE, TURN};
 
@@ -245,14 +245,14 @@ impl<'a> Matrix<'a> {
 
     /// The factor, unless the matrix is not positive definite. `weak` is a
     /// spring on every whole.
-    pub(super) fn factor(mut self, weak: f64) -> Option<Factor> {
+    pub(super) fn factor(mut self, weak: f64, kind: Kind) -> Option<Factor> {
         self.close_nodes();
         self.close_wholes(weak);
         self.close_fixed();
         let size = self.size();
         let matrix = SparseColMat::try_new_from_triplets(size, size, &self.entries).ok()?;
         drop(self);
-        Factor::of(&matrix)
+        Factor::of(&matrix, kind)
     }
 
     fn size(&self) -> usize {

@@ -10,7 +10,7 @@
 use super::contact::outside_band;
 use super::curvature::{by_nodes, dot};
 use super::energy::Energy;
-use super::factor::Factor;
+use super::factor::{Factor, Kind};
 use super::fibre::Work;
 use super::layout::{BAND, SQUEEZE};
 use super::matrix::Matrix;
@@ -53,7 +53,7 @@ impl Stiffness {
         add_contacts(&mut matrix, energy, &mut squeezes);
         add_band(&mut matrix, energy);
         add_weak_springs(&mut matrix, energy);
-        let nodes = matrix.factor(WEAK_SPRING)?;
+        let nodes = matrix.factor(WEAK_SPRING, Kind::Definite)?;
         let mut stiffness = Self {
             nodes,
             squeezes,

@@ -48,7 +48,7 @@ pub struct Sensitivities {
 
 /// The derivatives at `shape`, which must be at rest at contact stiffness
 /// `stiffness`, `T/d`; the closer to rest the better. None of closed cells, and
-/// none where the shape is no lowest point.
+/// none where numbers went astray.
 pub fn sensitivities(tubes: &Tubes, shape: &Shape, stiffness: f64) -> Option<Sensitivities> {
     let Ends::Screw { .. } = tubes.ends else {
         return None;
