@@ -540,3 +540,34 @@ fn lists_with_a_long_start_keep_their_crossings() {
         }
     }
 }
+
+/// Two measures of one worked swatch, two values of its fibre: the shortening off the
+/// weight and the packing in the braid. The measures are ours.
+#[test]
+fn one_set_of_values_meets_both_the_rested_length_and_the_thickness_of_a_swatch() {
+    let list = moves("Round spiral", 8);
+    let (thickness, shorter) = (7.8, 4.5);
+    let with = |in_braid: f64| {
+        let mut satin = fibres(&[SATIN]).remove(0);
+        satin.shortens.value = shorter;
+        satin.packing.in_braid.value = in_braid;
+        satin.packing.in_braid.high = satin.packing.in_braid.high.max(in_braid);
+        let strands = vec![Strand::single(SATIN, Colour([0; 3])); 8];
+        let pull = Tension::Slots(0.6);
+        let recipe = Recipe::new(&list, &strands, &[satin], pull, 70.0, Twist::Free);
+        solved(&recipe.unwrap(), Quality::Fine).figures
+    };
+    let (mut loose, mut dense) = (0.60, 0.735);
+    for _ in 0..12 {
+        let middle = 0.5 * (loose + dense);
+        let thicker = with(middle).thickness_rested.value > thickness;
+        *(if thicker { &mut loose } else { &mut dense }) = middle;
+    }
+    let found = with(loose);
+    assert!(
+        near(found.thickness_rested.value, thickness, 0.002),
+        "{found:?}"
+    );
+    assert!(near(-found.off_weight.value, shorter, 0.001), "{found:?}");
+    assert!(loose > 0.601 && dense < 0.734, "{loose} {dense}");
+}
