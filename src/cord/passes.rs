@@ -233,6 +233,8 @@ const GROWTH: [(f64, f64); 5] = [
     (1.0, 64.0),
 ];
 
+/// Large cells keep the nodes they have while they grow: more would take minutes.
+const MOST_NODES_GROWN: usize = 4000;
 /// How far strands may grow beyond the wanted spacing before they get more nodes.
 const SPACED_OUT: f64 = 1.3;
 
@@ -258,7 +260,8 @@ fn mixed(
     for (share, stiffness) in GROWTH {
         let strands = between(&mean, &own, share);
         let wanted = nodes_for(longest(&tubes, &shape), n, spacing);
-        if wanted as f64 > SPACED_OUT * nodes as f64 {
+        let spaced_out = wanted as f64 > SPACED_OUT * nodes as f64;
+        if spaced_out && n * wanted < MOST_NODES_GROWN {
             shape = with_nodes(&tubes, &shape, wanted);
             nodes = wanted;
         }
