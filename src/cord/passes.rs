@@ -25,7 +25,7 @@ const SPACING: [f64; 2] = [0.36, 0.21];
 /// Share of the usual spacing at the second try, where a strand slipped.
 const CAREFUL: f64 = 0.5;
 /// Most nodes that are solved at once; beyond, the nodes are spread wider.
-const MOST_NODES: usize = 9000;
+const MOST_NODES: usize = 6500;
 /// A mix of more nodes than this is not for an answer at once: it would take
 /// seconds.
 const MOST_NODES_AT_ONCE: usize = 500;
