@@ -135,12 +135,6 @@ impl Layout {
         }
     }
 
-    /// Whether the curve that begins as strand `i` comes by as strand `j` at
-    /// `level`.
-    pub(super) fn joins(&self, i: usize, j: usize, level: usize) -> bool {
-        self.pieces_between(i, j, level).is_some()
-    }
-
     /// The first strand, if any, whose cycle has no length.
     pub(super) fn pointlike(&self, shape: &Shape) -> Option<usize> {
         let still = |strand: usize| {

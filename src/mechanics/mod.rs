@@ -11,7 +11,7 @@
 //! are the nodes, the rise and turn of the cell, the band and every squeeze, all at
 //! once: nothing is held and renewed.
 //!
-//! From the start shape only its crossings matter. They are meant to be kept: no step goes
+//! From the start shape only its crossings matter. They are kept: no step goes
 //! farther than the free way between any two strands, and [`Knotting`] tells
 //! afterwards whether two shapes are knotted alike. Several shapes may be at rest
 //! with the same crossings; which one is found depends on the start.

@@ -93,7 +93,7 @@ pub enum TightenError {
 ///
 /// Lengths in strand diameters, forces in the reference pull: whoever calls
 /// scales. `start` may be wide and rough, but must already have the right
-/// crossings; they are meant to be kept, and are not mended: no step is longer than the free way
+/// crossings; they are kept, not mended: no step is longer than the free way
 /// between any two strands. Time grows a little faster than the number of nodes.
 ///
 /// # Errors
@@ -180,7 +180,7 @@ impl Report {
 #[cfg(test)]
 mod tests {
     use super::super::spiral::{mirrored, round_spiral};
-    use super::super::{linking, outline_area, silhouette, strand_lengths};
+    use super::super::{linking, outline_area, same_crossings, silhouette, strand_lengths};
     use super::*;
 
     fn tight(tubes: &Tubes, start: Shape, schedule: &Schedule) -> (Shape, Report) {
@@ -480,5 +480,35 @@ mod tests {
                 "bead out to {edge}, strands to {surface}"
             );
         }
+    }
+
+    /// With few nodes and soft contacts strands lie deep in one another and steps are
+    /// long: whatever is found, stuck or not, crosses as the start did.
+    #[test]
+    fn however_deep_strands_are_pulled_into_one_another_none_passes_through() {
+        let mut looked_at = 0;
+        for (nodes, pull, k) in [(7, 2.0, 2.0), (7, 1.0, 2.0), (7, 1.0, 4.0), (10, 2.0, 2.0)] {
+            let (mut tubes, start) = round_spiral(nodes);
+            tubes.pull = vec![pull; 8];
+            tubes.weight = 4.0 * pull;
+            let schedule = Schedule {
+                stages: vec![k],
+                tolerance: 0.5,
+                ..Schedule::coarse()
+            };
+            if let Ok((shape, report)) = tighten(&tubes, start.clone(), &schedule, &Progress::new())
+            {
+                looked_at += 1;
+                eprintln!(
+                    "{nodes} {pull} {k} {} {}",
+                    report.residual, report.least_gap
+                );
+                assert!(
+                    same_crossings(&tubes, &start, &shape),
+                    "{nodes} {pull} {k} {report:?}"
+                );
+            }
+        }
+        assert!(looked_at >= 2, "{looked_at} shapes found");
     }
 }

@@ -119,16 +119,22 @@ impl Crossings {
     ///
     /// What a strand crosses itself counts nothing, so that no kink does.
     pub fn writhe(&self) -> i32 {
-        let sign = |event: &Event| match *event {
+        let sign = |(a, b, sign): (Line, Line, i32)| {
+            i32::from((a.cycle, a.copy) != (b.cycle, b.copy)) * sign
+        };
+        self.signed().map(sign).sum()
+    }
+
+    /// The two lines of every crossing, and 1 if it is right-handed, -1 if not.
+    pub(super) fn signed(&self) -> impl Iterator<Item = (Line, Line, i32)> {
+        self.events.iter().filter_map(|event| match *event {
             Event::Cross { front, back, right } => {
                 let (a, b) = (self.lines[front], self.lines[back]);
-                let own = a.cycle == b.cycle && a.copy == b.copy;
                 let along = a.rises == b.rises;
-                i32::from(!own) * if right == along { 1 } else { -1 }
+                Some((a, b, if right == along { 1 } else { -1 }))
             }
-            Event::Begin(..) | Event::End(..) => 0,
-        };
-        self.events.iter().map(sign).sum()
+            Event::Begin(..) | Event::End(..) => None,
+        })
     }
 
     /// Number of strands that pass a cut, one up and one down counting nothing.

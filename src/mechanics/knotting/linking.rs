@@ -1,17 +1,13 @@
 //! How often strands go round one another.
 //!
-//! The cord is untwisted, seen from one side, and the crossings of every two
-//! strands are counted with their signs. A tube that passed through another
-//! shows as a changed count. The reverse does not hold: equal counts are
-//! necessary, not sufficient; `alexander` sees more.
+//! The crossings of every two strands are counted with their signs. A tube that
+//! passed through another shows as a changed count. The reverse does not hold:
+//! equal counts are necessary, not sufficient; `alexander` sees more.
 
-use std::f64::consts::PI;
-
-use crate::mechanics::layout::{Layout, names_at_levels};
-use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
-
-/// Direction one looks from, in general position to anything laid out evenly.
-const ASKEW: f64 = 0.61;
+use super::crossings::{Crossings, Line};
+use super::pieces::closed_curves;
+use crate::mechanics::layout::cycles_of;
+use crate::mechanics::tubes::{Ends, Shape, Tubes};
 
 /// Signed crossings of every two strands, `strands * strands` counts, symmetric;
 /// right-handed ones count up.
@@ -21,171 +17,40 @@ const ASKEW: f64 = 0.61;
 /// pieces of one closed strand count nothing together. Twice the linking number
 /// either way. Takes about a microsecond for each node.
 pub fn linking(tubes: &Tubes, shape: &Shape) -> Vec<i32> {
+    let crossings = Crossings::seen(tubes, shape);
     match tubes.ends {
-        Ends::Screw { .. } => linking_of_endless(tubes, shape),
-        Ends::Closed { cells } => linking_of_closed(tubes, shape, cells),
+        Ends::Screw { .. } => linking_of_endless(&crossings, &tubes.continues),
+        Ends::Closed { cells } => linking_of_closed(&crossings, tubes, cells),
     }
 }
 
-/// A step from node to node.
-#[derive(Debug, Clone, Copy)]
-struct Step {
-    from: [f64; 3],
-    to: [f64; 3],
-    strand: usize,
-    level: i64,
-}
-
-impl Step {
-    fn low(&self) -> f64 {
-        self.from[2].min(self.to[2])
-    }
-
-    fn high(&self) -> f64 {
-        self.from[2].max(self.to[2])
-    }
-
-    fn lifted(&self, level: i64, lift: f64) -> Self {
-        let rise = |p: [f64; 3]| [p[0], p[1], p[2] + level as f64 * lift];
-        Self {
-            from: rise(self.from),
-            to: rise(self.to),
-            strand: self.strand,
-            level,
-        }
-    }
-
-    /// +1 or -1 if the two cross as seen along y, else 0.
-    fn crossing(&self, other: &Self) -> i32 {
-        let (ax, az) = (self.to[0] - self.from[0], self.to[2] - self.from[2]);
-        let (bx, bz) = (other.to[0] - other.from[0], other.to[2] - other.from[2]);
-        let (ex, ez) = (other.from[0] - self.from[0], other.from[2] - self.from[2]);
-        let turn = ax * bz - az * bx;
-        let (s, t) = ((ex * bz - ez * bx) / turn, (ex * az - ez * ax) / turn);
-        if !((0.0..1.0).contains(&s) && (0.0..1.0).contains(&t)) {
-            return 0;
-        }
-        let own = self.from[1] + s * (self.to[1] - self.from[1]);
-        let others = other.from[1] + t * (other.to[1] - other.from[1]);
-        if (turn > 0.0) == (own < others) {
-            1
-        } else {
-            -1
-        }
-    }
-}
-
-fn linking_of_endless(tubes: &Tubes, shape: &Shape) -> Vec<i32> {
-    let strands = tubes.strands;
-    let steps = untwisted_steps(tubes, shape);
-    let (low, high) = extent(&steps);
-    let levels = ((high - low) / shape.lift).ceil() as i64 + 1;
-    let mut others = Vec::new();
-    for level in -levels..=levels {
-        let lifted = steps.iter().map(|step| step.lifted(level, shape.lift));
-        others.extend(lifted.filter(|step| step.high() >= low && step.low() <= high));
-    }
-    let orbit = orbits(&tubes.continues);
-    let named = names_at_levels(&tubes.continues, levels);
+fn linking_of_endless(crossings: &Crossings, continues: &[usize]) -> Vec<i32> {
+    let strands = continues.len();
+    let cycles = cycles_of(continues);
+    let name = |line: Line| cycles[line.cycle][line.copy as usize];
+    let orbit = orbits(continues);
     let mut counts = vec![0; strands * strands];
-    for_crossings(&steps, others, |step, other, sign| {
-        let name = named[(other.level + levels) as usize][other.strand];
-        if name != step.strand {
-            counts[orbit[step.strand * strands + name]] += sign;
+    for (a, b, sign) in crossings.signed() {
+        let (a, b) = (name(a), name(b));
+        if a != b {
+            counts[orbit[a * strands + b]] += sign;
+            counts[orbit[b * strands + a]] += sign;
         }
-    });
+    }
     orbit.iter().map(|&orbit| counts[orbit]).collect()
 }
 
-fn linking_of_closed(tubes: &Tubes, shape: &Shape, cells: usize) -> Vec<i32> {
-    let strands = tubes.strands;
-    let layout = Layout::new(tubes);
-    let mut steps = Vec::new();
-    for step in own_steps(tubes, shape) {
-        for level in 0..cells {
-            let turned = |p: [f64; 3]| askew(screwed(p, 0.0, shape.turn * level as f64));
-            steps.push(Step {
-                from: turned(step.from),
-                to: turned(step.to),
-                strand: step.strand,
-                level: level as i64,
-            });
-        }
+fn linking_of_closed(crossings: &Crossings, tubes: &Tubes, cells: usize) -> Vec<i32> {
+    let curves = closed_curves(tubes, cells);
+    let mut counts = vec![0; curves.len() * curves.len()];
+    for (a, b, sign) in crossings.signed().filter(|(a, b, _)| a.cycle != b.cycle) {
+        counts[a.cycle * curves.len() + b.cycle] += sign;
+        counts[b.cycle * curves.len() + a.cycle] += sign;
     }
-    let curve = |strand: usize, level: usize| {
-        let own = (0..strands).find(|&first| layout.joins(first, strand, level));
-        own.unwrap_or(strand)
-    };
-    let curves: Vec<usize> = (0..cells * strands)
-        .map(|piece| curve(piece % strands, piece / strands))
-        .collect();
-    let mut counts = vec![0; strands * strands];
-    for_crossings(&steps, steps.clone(), |step, other, sign| {
-        let own = curves[step.level as usize * strands + step.strand];
-        let others = curves[other.level as usize * strands + other.strand];
-        if own != others {
-            counts[own * strands + others] += sign;
-        }
-    });
-    (0..strands * strands)
-        .map(|pair| counts[curves[pair / strands] * strands + curves[pair % strands]])
-        .collect()
-}
-
-fn own_steps(tubes: &Tubes, shape: &Shape) -> Vec<Step> {
-    let layout = Layout::new(tubes);
-    let step = |(node, &next): (usize, &usize)| Step {
-        from: shape.points[node],
-        to: shape.image(next),
-        strand: node / tubes.nodes,
-        level: 0,
-    };
-    layout.next.iter().enumerate().map(step).collect()
-}
-
-fn untwisted_steps(tubes: &Tubes, shape: &Shape) -> Vec<Step> {
-    let untwisted = |p: [f64; 3]| screwed(p, 0.0, ASKEW - shape.turn * p[2] / shape.lift);
-    let straight = |step: Step| Step {
-        from: untwisted(step.from),
-        to: untwisted(step.to),
-        ..step
-    };
-    own_steps(tubes, shape).into_iter().map(straight).collect()
-}
-
-/// Turned about two axes, so that no plane curve is seen edge on.
-fn askew(point: [f64; 3]) -> [f64; 3] {
-    let [x, y, z] = screwed(point, 0.0, ASKEW);
-    let [y, z, _] = screwed([y, z, 0.0], 0.0, PI / 5.0);
-    [x, y, z]
-}
-
-fn extent(steps: &[Step]) -> (f64, f64) {
-    let low = steps.iter().map(Step::low).fold(f64::INFINITY, f64::min);
-    let high = steps
-        .iter()
-        .map(Step::high)
-        .fold(f64::NEG_INFINITY, f64::max);
-    (low, high)
-}
-
-/// Show every crossing of one of `steps` with one of `others`. Sorted by height, since
-/// only steps at about the same height can cross.
-fn for_crossings(steps: &[Step], mut others: Vec<Step>, mut show: impl FnMut(&Step, &Step, i32)) {
-    others.sort_by(|a, b| a.low().total_cmp(&b.low()));
-    let tallest = others
-        .iter()
-        .fold(0.0_f64, |t, s| t.max(s.high() - s.low()));
-    for step in steps {
-        let from = others.partition_point(|other| other.low() < step.low() - tallest);
-        let near = others[from..].iter();
-        for other in near.take_while(|other| other.low() <= step.high()) {
-            let sign = step.crossing(other);
-            if sign != 0 {
-                show(step, other, sign);
-            }
-        }
-    }
+    let curve = |strand: usize| curves.iter().position(|curve| curve.contains(&strand));
+    let of: Vec<usize> = (0..tubes.strands).filter_map(curve).collect();
+    let pairs = of.iter().flat_map(|a| of.iter().map(move |b| (a, b)));
+    pairs.map(|(a, b)| counts[a * curves.len() + b]).collect()
 }
 
 /// A number for every two strands; equal where one pair follows in the places

@@ -191,6 +191,19 @@ impl Rises {
     }
 }
 
+/// Closed strands: the pieces each runs through, cell by cell.
+///
+/// Piece `i` of cell `c` has the number `c * strands + i`.
+pub(super) fn closed_curves(tubes: &Tubes, cells: usize) -> Vec<Vec<usize>> {
+    let go_on: Vec<usize> = (0..cells * tubes.strands)
+        .map(|at| {
+            let (cell, strand) = (at / tubes.strands, at % tubes.strands);
+            (cell + 1) % cells * tubes.strands + tubes.continues[strand]
+        })
+        .collect();
+    cycles_of(&go_on)
+}
+
 /// Closed strands, tipped over.
 pub(super) fn pieces_of_closed(tubes: &Tubes, shape: &Shape, cells: usize) -> Vec<Curve> {
     let points = in_sight(shape);
@@ -200,13 +213,6 @@ pub(super) fn pieces_of_closed(tubes: &Tubes, shape: &Shape, cells: usize) -> Ve
         let [y, z, _] = screwed([y, z, 0.0], 0.0, TIPPED);
         [x, y, z]
     };
-    // A closed strand is a cycle of all pieces in all cells.
-    let go_on: Vec<usize> = (0..cells * tubes.strands)
-        .map(|at| {
-            let (cell, strand) = (at / tubes.strands, at % tubes.strands);
-            (cell + 1) % cells * tubes.strands + tubes.continues[strand]
-        })
-        .collect();
     let curve = |cycle: &Vec<usize>| {
         let nodes = cycle.iter().flat_map(|&at| {
             let (cell, strand) = (at / tubes.strands, at % tubes.strands);
@@ -223,7 +229,7 @@ pub(super) fn pieces_of_closed(tubes: &Tubes, shape: &Shape, cells: usize) -> Ve
             cells: 0,
         }
     };
-    cycles_of(&go_on).iter().map(curve).collect()
+    closed_curves(tubes, cells).iter().map(curve).collect()
 }
 
 /// The nodes as looked at, each moved by next to nothing.
