@@ -4,6 +4,7 @@
 //! Relative errors, to be added to what the inputs and the model leave open.
 //! Knows nothing of either.
 
+use super::model::Miss;
 use crate::mechanics::{Shape, Tubes, silhouette, strand_lengths};
 
 /// The error of the finer of two spacings, over their difference: errors fall as
@@ -62,6 +63,15 @@ impl Doubt {
             width: error(|o| o.width),
             height: error(|o| o.height),
             take_up: error(|o| o.take_up),
+        }
+    }
+
+    /// As shares down and up.
+    pub(super) fn both_ways(self) -> Miss {
+        Miss {
+            width: [self.width; 2],
+            height: [self.height; 2],
+            take_up: [self.take_up; 2],
         }
     }
 }

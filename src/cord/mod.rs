@@ -12,7 +12,7 @@
 //!   bands, cores, formation    what is flat, has a core, has several shapes at rest
 //! solved, doubt        a shape that was found, and how far it may be off
 //! crossings, balance   whether it is the cord of the moves, and can be
-//! measure, lay, model, spread, figures     millimetres, and how sure they are
+//! measure, lay, model, changes, spread, figures     millimetres, and how sure they are
 //! remarks, form        what to tell of it, and what to draw
 //! solve                all of it in order
 //! pull                 the cord under a pull
@@ -21,6 +21,7 @@
 mod balance;
 mod bands;
 mod braiding;
+mod changes;
 mod cores;
 mod crossings;
 mod doubt;

@@ -42,9 +42,9 @@ const MANY_ERROR: f64 = 0.08;
 /// Shares of a figure, downwards and upwards.
 pub(super) type Shares = [f64; 2];
 
-/// What the model is off by.
+/// What a quicker way to a figure misses by.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct ModelError {
+pub(super) struct Miss {
     pub width: Shares,
     pub height: Shares,
     pub take_up: Shares,
@@ -52,32 +52,32 @@ pub(super) struct ModelError {
 
 /// Eight strands from f 0.2 on: height 3 %, width 1 %, take-up 3 %; 16 strands
 /// from 0.2 on: 4 %, 3 % and 5 %; square of 8: 5 %, 2 % and 5 %.
-const ROUND: ModelError = ModelError {
+const ROUND: Miss = Miss {
     width: [0.03, 0.03],
     height: [0.05, 0.05],
     take_up: [0.03, 0.05],
 };
 /// Tubes of 8 and 12: the slow one 1 to 7 % wider, up to 15 % shorter from f 0.4 on.
-const HOLLOW: ModelError = ModelError {
+const HOLLOW: Miss = Miss {
     width: [0.02, 0.07],
     height: [0.15, 0.07],
     take_up: [0.03, 0.09],
 };
 /// Bands of 5 to 10: the slow one up to 15 % wider and 10 % shorter.
-const FLAT: ModelError = ModelError {
+const FLAT: Miss = Miss {
     width: [0.05, 0.15],
     height: [0.10, 0.05],
     take_up: [0.05, 0.15],
 };
 /// Eight strands open: 34 % wider, a third shorter, take-up half as much again.
-const OPEN: ModelError = ModelError {
+const OPEN: Miss = Miss {
     width: [0.0, 0.34],
     height: [0.35, 0.0],
     take_up: [0.0, 0.47],
 };
 
 /// What the model is off by for this cord.
-pub(super) fn model_error(recipe: &Recipe, sizes: &Sizes) -> ModelError {
+pub(super) fn model_error(recipe: &Recipe, sizes: &Sizes) -> Miss {
     let mut error = match () {
         () if sizes.flat => FLAT,
         () if sizes.bore > HOLLOW_FROM => HOLLOW,
@@ -115,7 +115,7 @@ fn friction(recipe: &Recipe) -> f64 {
     bodies.iter().map(|b| b.friction).sum::<f64>() / bodies.len() as f64
 }
 
-impl ModelError {
+impl Miss {
     /// Both together, the other at a share of itself.
     fn and(self, other: Self, share: f64) -> Self {
         let both = |a: Shares, b: Shares| [0, 1].map(|end| a[end].hypot(share * b[end]));

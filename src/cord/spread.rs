@@ -5,122 +5,22 @@
 //! and downwards apart. To that comes what the model itself is known to be
 //! off by. Never a flat percentage of a figure.
 
+use super::changes::{Changes, Named};
 use super::doubt::Doubt;
 use super::figures::Figures;
 use super::measure::{self, Sizes};
-use super::model::{Shares, model_error};
+use super::model::model_error;
 use super::passes::warm;
 use super::recipe::Recipe;
 use super::solved::{SolveError, Solved};
 use crate::material::{Bound, Standing};
 use crate::mechanics::Progress;
-use crate::quantity::Estimate;
 
 /// The strands' pull against the figure given: our guess, a new disc grips
 /// more than twice as hard as a worn one.
 const PULL_FACTORS: [f64; 2] = [0.5, 2.0];
 /// What the binding thread adds, mm either way of the middle. Common practice, no source.
 const BINDING_SPREAD_MM: f64 = 0.2;
-
-/// Numbers of a cord in a fixed order, so that changes can be added up.
-fn numbers(sizes: &Sizes) -> Vec<f64> {
-    let mut all = vec![
-        sizes.on_disc,
-        sizes.pressed_on_disc,
-        sizes.rested,
-        sizes.pressed_rested,
-        sizes.width_rested,
-        sizes.off_weight,
-        sizes.worked,
-        sizes.lengthening,
-        sizes.bound_end,
-        sizes.pitch,
-        sizes.moves_per_cm,
-        sizes.mass,
-    ];
-    all.extend(&sizes.take_up);
-    all
-}
-
-/// Squares of the changes downwards and upwards.
-struct Changes {
-    middle: Vec<f64>,
-    down: Vec<f64>,
-    up: Vec<f64>,
-}
-
-impl Changes {
-    fn of(sizes: &Sizes) -> Self {
-        let middle = numbers(sizes);
-        Self {
-            down: vec![0.0; middle.len()],
-            up: vec![0.0; middle.len()],
-            middle,
-        }
-    }
-
-    /// One input set to its ends: the outer changes from `base` either way count once.
-    fn add(&mut self, base: &Sizes, ends: &[Sizes]) {
-        let (base, ends): (_, Vec<_>) = (numbers(base), ends.iter().map(numbers).collect());
-        for at in 0..self.middle.len() {
-            let change = |end: &Vec<f64>| end[at] - base[at];
-            let (mut down, mut up) = (0.0_f64, 0.0_f64);
-            for change in ends.iter().map(change).filter(|c| c.is_finite()) {
-                down = down.min(change);
-                up = up.max(change);
-            }
-            self.down[at] += down * down;
-            self.up[at] += up * up;
-        }
-    }
-
-    fn add_both_ways(&mut self, at: usize, change: f64) {
-        self.down[at] += change * change;
-        self.up[at] += change * change;
-    }
-
-    /// Shares of the figure, downwards and upwards.
-    fn add_shares(&mut self, at: usize, [down, up]: Shares) {
-        let value = self.middle[at];
-        if value.is_finite() {
-            self.down[at] += (down * value).powi(2);
-            self.up[at] += (up * value).powi(2);
-        }
-    }
-
-    fn add_model(&mut self, recipe: &Recipe, sizes: &Sizes, doubt: Doubt) {
-        let error = model_error(recipe, sizes);
-        for at in [0, 1, 2, 3, 4] {
-            self.add_shares(at, error.width);
-            self.add_shares(at, [doubt.width; 2]);
-        }
-        // A shorter cord has more moves in a length.
-        let [shorter, longer] = error.height;
-        for (at, shares) in [(9, [shorter, longer]), (10, [longer, shorter])] {
-            self.add_shares(at, shares);
-            self.add_shares(at, [doubt.height; 2]);
-        }
-        for at in 11..self.middle.len() {
-            self.add_shares(at, error.take_up);
-            self.add_shares(at, [doubt.take_up; 2]);
-        }
-        // A bound end grows with the root of the strands' length in it.
-        self.add_shares(8, error.take_up.map(|share| 0.5 * share));
-        self.add_both_ways(8, BINDING_SPREAD_MM);
-    }
-
-    fn estimate(&self, at: usize) -> Estimate {
-        let value = self.middle[at];
-        if !value.is_finite() {
-            return Estimate::exact(value);
-        }
-        Estimate {
-            value,
-            low: value - self.down[at].sqrt(),
-            high: value + self.up[at].sqrt(),
-        }
-    }
-}
 
 /// The figures with their spread by solving again.
 pub(super) fn figures(
@@ -130,7 +30,7 @@ pub(super) fn figures(
     progress: &Progress,
 ) -> Result<Figures, SolveError> {
     let mut changes = Changes::of(sizes);
-    changes.add_model(recipe, sizes, solved.doubt);
+    add_standing(&mut changes, recipe, sizes, solved.doubt);
     // Cords solved again have contacts that give: their changes count from such a one.
     let giving = solved.giving();
     let base = measure::sizes(recipe, &giving);
@@ -154,8 +54,15 @@ pub(super) fn figures(
 /// The figures with the model's own error alone; the inputs' spread is still to come.
 pub(super) fn figures_without_inputs(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Figures {
     let mut changes = Changes::of(sizes);
-    changes.add_model(recipe, sizes, solved.doubt);
+    add_standing(&mut changes, recipe, sizes, solved.doubt);
     gathered(recipe, sizes, &changes)
+}
+
+/// What the model and the computation miss, and what a binding thread adds.
+fn add_standing(changes: &mut Changes, recipe: &Recipe, sizes: &Sizes, doubt: Doubt) {
+    changes.add_miss(model_error(recipe, sizes));
+    changes.add_miss(doubt.both_ways());
+    changes.add_both_ways(Named::BoundEnd, BINDING_SPREAD_MM);
 }
 
 /// An end of a range at which the cord does not hold tells nothing and is left out.
@@ -176,7 +83,7 @@ fn solve_again(
 }
 
 fn gathered(recipe: &Recipe, sizes: &Sizes, changes: &Changes) -> Figures {
-    let at = |at: usize| changes.estimate(at);
+    let of = |name: Named| changes.estimate(name);
     let standings = recipe.strands.iter().map(|s| s.standing(&recipe.fibres));
     let mut guesses: Vec<String> = recipe
         .strands
@@ -190,19 +97,19 @@ fn gathered(recipe: &Recipe, sizes: &Sizes, changes: &Changes) -> Figures {
     guesses.sort();
     guesses.dedup();
     Figures {
-        thickness_on_disc: at(0),
-        pressed_on_disc: at(1),
-        thickness_rested: at(2),
-        pressed_rested: at(3),
-        width_rested: at(4),
-        off_weight: at(5),
-        worked: at(6),
-        lengthening: at(7),
-        bound_end: at(8),
-        pitch: at(9),
-        moves_per_cm: at(10),
-        mass: at(11),
-        take_up: (12..changes.middle.len()).map(at).collect(),
+        thickness_on_disc: of(Named::OnDisc),
+        pressed_on_disc: of(Named::PressedOnDisc),
+        thickness_rested: of(Named::Rested),
+        pressed_rested: of(Named::PressedRested),
+        width_rested: of(Named::WidthRested),
+        off_weight: of(Named::OffWeight),
+        worked: of(Named::Worked),
+        lengthening: of(Named::Lengthening),
+        bound_end: of(Named::BoundEnd),
+        pitch: of(Named::Pitch),
+        moves_per_cm: of(Named::MovesPerCm),
+        mass: of(Named::Mass),
+        take_up: changes.take_ups(),
         flat: sizes.flat,
         hand: sizes.hand,
         standing: standings.min().unwrap_or(Standing::Guess),
