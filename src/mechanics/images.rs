@@ -95,6 +95,30 @@ impl Images {
         }
     }
 
+    /// Most cells, and parts of one, between two images that are no farther apart
+    /// than `distance`: strands rise nearly as evenly as the cell does.
+    pub(super) fn cells_within(&self, layout: &Layout, distance: f64) -> f64 {
+        let all = self.levels as f64 + 1.0;
+        if self.lift <= 0.0 {
+            return all;
+        }
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (node, point) in self.points[..layout.count()].iter().enumerate() {
+            let uneven = point[2] - self.lift * layout.share(node);
+            low = low.min(uneven);
+            high = high.max(uneven);
+        }
+        all.min((distance + high - low) / self.lift)
+    }
+
+    /// Where a node stands in its own frame, which is lifted and turned along.
+    pub(super) fn in_own_frame(&self, layout: &Layout, node: usize) -> [f64; 4] {
+        let [x, y, z, radius] = self.points[node];
+        let [cos, sin] = self.spin[node % layout.nodes];
+        let rise = self.lift * layout.share(node);
+        [cos * x + sin * y, cos * y - sin * x, z - rise, radius]
+    }
+
     /// Cosine and sine of the turn of a level.
     pub(super) fn turned(&self, level: usize) -> [f64; 2] {
         self.level_spin[level]

@@ -41,37 +41,44 @@ const MOST_STOREYS: f64 = 1024.0;
 /// Where everything stood when a list was made.
 #[derive(Debug, Clone, Default)]
 struct Standing {
+    /// Each node in its own frame.
     points: Vec<[f64; 4]>,
     lift: f64,
     turn: f64,
     /// Largest distance of a node from z.
     out: f64,
-    levels: f64,
+    /// Most cells between two nodes that could soon be near each other.
+    cells: f64,
 }
 
 impl Standing {
-    fn note(&mut self, images: &Images, count: usize) {
-        let own = &images.points[..count];
+    /// `reach` is how far two nodes that are not listed are apart at most, if they
+    /// matter: those farther apart come nearer by no larger share of it.
+    fn note(&mut self, layout: &Layout, images: &Images, reach: f64) {
+        let count = layout.count();
         self.points.clear();
-        self.points.extend_from_slice(own);
+        let nodes = (0..count).map(|node| images.in_own_frame(layout, node));
+        self.points.extend(nodes);
         self.lift = images.lift;
         self.turn = images.turn;
+        let own = &images.points[..count];
         self.out = own.iter().fold(0.0, |out, p| p[0].hypot(p[1]).max(out));
-        self.levels = images.levels() as f64 + 1.0;
+        self.cells = images.cells_within(layout, reach);
     }
 
     /// How much nearer any two surfaces may have come since.
-    fn moved(&self, images: &Images) -> f64 {
+    fn moved(&self, layout: &Layout, images: &Images) -> f64 {
         if self.points.is_empty() {
             return f64::INFINITY;
         }
         let shear = (images.lift - self.lift).abs() + self.out * (images.turn - self.turn).abs();
         let (mut farthest, mut growth) = (0.0_f64, 0.0_f64);
-        for (now, then) in images.points.iter().zip(&self.points) {
-            farthest = farthest.max(square_distance(now, then));
+        for (node, then) in self.points.iter().enumerate() {
+            let now = images.in_own_frame(layout, node);
+            farthest = farthest.max(square_distance(&now, then));
             growth = growth.max(now[3] - then[3]);
         }
-        2.0 * (farthest.sqrt() + growth) + self.levels * shear
+        2.0 * (farthest.sqrt() + growth) + self.cells * shear
     }
 }
 
@@ -127,13 +134,13 @@ impl Pairs {
     }
 
     /// Whether no unlisted pair can touch yet. `longest` is the longest step now.
-    pub(super) fn hold(&self, images: &Images, longest: f64) -> bool {
-        longest <= self.longest && self.near.stood.moved(images) < SKIN
+    pub(super) fn hold(&self, layout: &Layout, images: &Images, longest: f64) -> bool {
+        longest <= self.longest && self.near.stood.moved(layout, images) < SKIN
     }
 
     /// Draw the near list from the wide one, if that still serves.
     pub(super) fn narrow(&mut self, layout: &Layout, images: &Images, longest: f64) -> bool {
-        let serves = longest <= self.longest && self.wide.stood.moved(images) < WIDE - SKIN;
+        let serves = longest <= self.longest && self.wide.stood.moved(layout, images) < WIDE - SKIN;
         if serves {
             let (near, wide) = (&mut self.near, &self.wide);
             near.begin();
@@ -147,7 +154,8 @@ impl Pairs {
                 }
                 near.close_node();
             }
-            near.stood.note(images, layout.count());
+            let reach = longest_reach(&images.points[..layout.count()]) + self.slack + SKIN;
+            near.stood.note(layout, images, reach);
         }
         serves
     }
@@ -191,7 +199,7 @@ impl Pairs {
             wide.partners[from..].sort_unstable();
             wide.close_node();
         }
-        wide.stood.note(images, count);
+        wide.stood.note(layout, images, longest_reach(own) + skin);
     }
 }
 

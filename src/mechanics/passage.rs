@@ -18,6 +18,9 @@ use super::segments::{dot, nearest_ways, norm};
 /// Longest move of a node in one step, strand diameters (tried).
 const LONGEST_MOVE: f64 = 0.25;
 
+/// Two nodes so near each other should not be moved much differently, strand diameters.
+const BESIDE: f64 = 3.0;
+
 /// Share of the free way that is used.
 const SAFE_SHARE: f64 = 0.9;
 
@@ -113,9 +116,13 @@ fn longest(energy: &Energy, speeds: &Speeds) -> f64 {
     let own = &energy.images.points[..energy.layout.count()];
     let thinnest = own.iter().fold(f64::INFINITY, |least, p| least.min(p[3]));
     let longest = speeds.lengths.iter().copied().fold(0.0, f64::max);
-    let unlisted = 2.0 * thinnest + energy.pairs.slack() - 2.0 * longest;
-    let together = 2.0 * speeds.fastest + (energy.images.levels() + 1) as f64 * speeds.cell;
-    let alone = speeds.fastest.max(speeds.squeeze) + speeds.cell;
+    // Nodes farther apart are carried farther by a lift of the cell, but by no larger
+    // share of what lies between them.
+    let apart = 2.0 * thinnest + energy.pairs.slack();
+    let carried = |way| energy.images.cells_within(&energy.layout, way) * speeds.cell;
+    let unlisted = apart - 2.0 * longest;
+    let together = 2.0 * speeds.fastest + carried(apart);
+    let alone = speeds.fastest.max(speeds.squeeze) + carried(BESIDE).min(speeds.cell);
     f64::min(
         LONGEST_MOVE / alone.max(f64::MIN_POSITIVE),
         SAFE_SHARE * unlisted / together.max(f64::MIN_POSITIVE),

@@ -405,12 +405,12 @@ mod tests {
         let shape = exact(&tubes, first);
         let found = sensitivities(&tubes, &shape, 64.0).expect("a lowest point");
         let by_hand = |change: &dyn Fn(&mut Tubes, f64)| -> Vec<f64> {
-            let [more, less] = [1e-4, -1e-4].map(|by| {
+            let [more, less] = [2e-5, -2e-5].map(|by| {
                 let mut changed = tubes.clone();
                 change(&mut changed, by);
                 figures(&changed, &exact(&changed, shape.clone()))
             });
-            more.iter().zip(less).map(|(a, b)| (a - b) / 2e-4).collect()
+            more.iter().zip(less).map(|(a, b)| (a - b) / 4e-5).collect()
         };
         let all = |pick: &dyn Fn(&Sensitivity) -> f64| -> Vec<f64> {
             let figures = [&found.width, &found.lift]
@@ -432,11 +432,14 @@ mod tests {
         assert_same("weight", &all(&|s| s.weight), &weight);
     }
 
+    /// The width is a mean over so many rows; a shift of the whole along z, which
+    /// nothing else feels, changes it by up to a thousandth (tried).
     fn assert_same(what: &str, found: &[f64], expected: &[f64]) {
         let largest = expected.iter().fold(1e-3_f64, |most, x| most.max(x.abs()));
         for (figure, (found, expected)) in found.iter().zip(expected).enumerate() {
             let error = (found - expected).abs();
-            let near = 0.005 * expected.abs() + 1e-3 * largest;
+            let by_shift = if figure == 0 { 1e-3 } else { 0.0 };
+            let near = 0.005 * expected.abs() + 1e-3 * largest + by_shift;
             assert!(
                 error < near,
                 "{what}, figure {figure}: {found} for {expected}"
