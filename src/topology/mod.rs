@@ -14,10 +14,22 @@
 
 mod band;
 mod cell;
+mod curves;
+mod growth;
 mod hops;
+mod layers;
+mod linking;
+mod permutation;
+mod reduction;
+mod verdict;
 mod word;
 mod world_lines;
 
+pub use curves::same_braid;
+pub use growth::{entropy, grows};
 pub use hops::Hop;
+pub use linking::{crossings, linking};
+pub use permutation::{cycles, places, repeat};
+pub use verdict::{Slide, Verdict, verdict, verdict_of_word};
 pub use word::{CellWord, artin, full_turns, writhe};
 pub use world_lines::{WorldLines, WorldLinesError};

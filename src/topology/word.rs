@@ -149,7 +149,7 @@ fn carried(word: &mut Vec<i32>, strands: usize, over_mark: i32) {
 }
 
 /// The word without neighbours that cancel.
-fn reduced(word: &[i32]) -> Vec<i32> {
+pub(super) fn reduced(word: &[i32]) -> Vec<i32> {
     let mut kept: Vec<i32> = Vec::with_capacity(word.len());
     for &letter in word {
         if kept.last() == Some(&-letter) {

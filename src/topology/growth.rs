@@ -1,0 +1,174 @@
+//! How fast curves round the strands grow longer, round for round.
+//!
+//! Where strands interlace, a curve carried along grows by the same factor in
+//! every round, the *stretch*; its natural logarithm is the *entropy*. Where they
+//! only twist it grows by the same length.
+//!
+//! # Source
+//!
+//! J.-L. Thiffeault and M. D. Finn, *Topology, braids and mixing in fluids*, Phil.
+//! Trans. R. Soc. A 364 (2006) 3251, for growth as a measure; the least growth
+//! there can be, R. C. Penner, *Bounds on least dilatations*, Proc. AMS 113 (1991)
+//! 443: entropy at least log 2 / (4 p - 12) on a sphere with p points.
+
+use num_traits::ToPrimitive;
+
+use super::curves::{Coordinate, Curves};
+use super::permutation::{places, repeat};
+
+/// Rounds of the iteration in floating point after which it is left as it is.
+const MOST_ROUNDS: usize = 20_000;
+
+/// Whether curves grow by a factor in every round, not only by a length.
+///
+/// Decided in whole numbers: after enough rounds, by Penner's bound, four times
+/// as many make more than four times the length, or they do not.
+pub fn grows(word: &[i32], strands: usize) -> bool {
+    if strands < 3 || word.is_empty() {
+        return false;
+    }
+    let start = Curves::<i64>::filling(strands);
+    grows_within_range(start.clone(), word)
+        .or_else(|| by_a_factor(start.clone(), word, strands))
+        .or_else(|| by_a_factor(start.large(), word, strands))
+        .expect("large numbers have room")
+}
+
+/// Rounds after which growth by a factor shows.
+fn rounds_until_seen(strands: usize) -> usize {
+    // Three times these at Penner's least growth make a factor of more than 12.
+    5 * (strands - 2)
+}
+
+/// `Some(true)` once the numbers are nearly out of range and grew to it by a
+/// factor: more than 4,000-fold over as many rounds as had gone before.
+fn grows_within_range(mut curves: Curves<i64>, word: &[i32]) -> Option<bool> {
+    let mut sizes = Vec::new();
+    while curves.carry(word) {
+        sizes.push(curves.size());
+        if sizes.len() > 4 * rounds_until_seen(curves.0.len()) {
+            return None;
+        }
+    }
+    let last = sizes.len().checked_sub(1).filter(|&last| last >= 3)?;
+    (sizes[last] / sizes[last / 2].max(1) > 4096).then_some(true)
+}
+
+fn by_a_factor<T>(mut curves: Curves<T>, word: &[i32], strands: usize) -> Option<bool>
+where
+    T: Coordinate + ToPrimitive,
+{
+    let rounds = rounds_until_seen(strands);
+    let mut run = |rounds| (0..rounds).all(|_| curves.carry(word));
+    if !run(rounds) {
+        return None;
+    }
+    let early = curves.size();
+    let mut run = |rounds| (0..rounds).all(|_| curves.carry(word));
+    if !run(3 * rounds) {
+        return None;
+    }
+    let twice = early.clone() + early;
+    let six = twice.clone() + twice.clone() + twice;
+    Some(curves.size() > six)
+}
+
+/// Entropy of one run of the word: natural logarithm of the stretch. Zero where
+/// nothing grows by a factor.
+///
+/// The last digits are those of floating point: the map of the curves is made of
+/// linear pieces, and the iteration settles in one of them.
+pub fn entropy(word: &[i32], strands: usize) -> f64 {
+    if !grows(word, strands) {
+        return 0.0;
+    }
+    let period = repeat(&places(word, strands));
+    let mut curves = Curves::<f64>::filling(strands);
+    let mut found = f64::INFINITY;
+    for _ in (0..MOST_ROUNDS).step_by(period) {
+        let now = grown(&mut curves, word, period) / period as f64;
+        if (now - found).abs() < 1e-14 * period as f64 {
+            return now;
+        }
+        found = now;
+    }
+    found
+}
+
+/// Logarithm of the growth over so many rounds; the curves are scaled down again.
+fn grown(curves: &mut Curves<f64>, word: &[i32], rounds: usize) -> f64 {
+    let mut sum = 0.0;
+    for _ in 0..rounds {
+        let before = curves.size();
+        let kept = curves.carry(word);
+        debug_assert!(kept, "floating point has room");
+        let after = curves.size();
+        sum += (after / before).ln();
+        for pair in &mut curves.0 {
+            pair.a /= after;
+            pair.b /= after;
+        }
+    }
+    sum
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::topology::full_turns;
+
+    #[track_caller]
+    fn assert_entropy(word: &[i32], strands: usize, expected: f64) {
+        let found = entropy(word, strands);
+        assert!((found - expected).abs() < 1e-9, "{found} for {expected}");
+    }
+
+    /// Odd letters forwards, even ones back.
+    fn maypole(strands: i32) -> Vec<i32> {
+        let odd = (1..strands).step_by(2);
+        let even = (2..strands).step_by(2).map(|letter| -letter);
+        odd.chain(even).collect()
+    }
+
+    #[test]
+    fn entropies_are_those_published() {
+        // Boyland, Aref and Stremler, J. Fluid Mech. 403 (2000) 277.
+        assert_entropy(&[1, -2], 3, 0.962_423_650_1);
+        // Song, Ko and Los, J. Knot Theory 11 (2002) 647.
+        assert_entropy(&[1, 2, -3], 4, 0.831_442_946);
+        // Finn and Thiffeault, SIAM Rev. 53 (2011) 723: 2 + sqrt 3.
+        assert_entropy(&[1, 3, -2], 4, 1.316_957_897);
+    }
+
+    #[test]
+    fn entropies_of_maypoles_are_those_of_buraus_matrix_on_the_unit_circle() {
+        assert_entropy(&maypole(8), 8, 1.653_022_801);
+        assert_entropy(&maypole(16), 16, 1.735_442_508_209);
+    }
+
+    #[test]
+    fn what_only_twists_does_not_grow() {
+        assert!(!grows(&[1], 2));
+        assert!(!grows(&[1, 2], 3));
+        assert!(!grows(&full_turns(5, 3), 5));
+        // Two ropes beside each other, wound round each other.
+        assert!(!grows(&[1, 1, 3, 3, 3, 2, 1, 3, 2], 4));
+        // The same, told in a crooked way.
+        let crooked: Vec<i32> = [1, -2, 3, -2].repeat(6);
+        let back = crate::topology::curves::inverse(&crooked);
+        let word = [&crooked[..], &[1, 1, 3, 3, 3, 2, 1, 3, 2], &back].concat();
+        assert!(!grows(&word, 4));
+    }
+
+    #[test]
+    fn the_entropy_does_not_depend_on_where_the_word_begins() {
+        let word = [1, 2, -3, 1, 4, -2, 3];
+        let whole = entropy(&word, 5);
+        for start in 1..word.len() {
+            let turned = [&word[start..], &word[..start]].concat();
+            assert_entropy(&turned, 5, whole);
+        }
+        let back = crate::topology::curves::inverse(&word);
+        assert_entropy(&back, 5, whole);
+    }
+}
