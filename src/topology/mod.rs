@@ -12,6 +12,7 @@
 //!
 //! This room does not know any forces, and not how thick a strand is.
 
+mod alexander;
 mod band;
 mod cell;
 mod curves;
@@ -21,10 +22,12 @@ mod layers;
 mod linking;
 mod permutation;
 mod reduction;
+mod residue;
 mod verdict;
 mod word;
 mod world_lines;
 
+pub use alexander::{alexander, determinant};
 pub use curves::same_braid;
 pub use growth::{entropy, grows};
 pub use hops::Hop;
