@@ -35,7 +35,7 @@ pub fn alexander(word: &[i32], strands: usize) -> Vec<BigInt> {
             break;
         }
     }
-    normal(divided(known.numbers(), strands))
+    normal(divided(&known.numbers(), strands))
 }
 
 /// Determinant of the closure: the polynomial's size at -1.
@@ -118,7 +118,7 @@ fn bits_of_coefficients(word: &[i32], strands: usize) -> f64 {
 }
 
 /// Times `(1 - t) / (1 - t^strands)`, which goes without a rest.
-fn divided(coefficients: Vec<BigInt>, strands: usize) -> Vec<BigInt> {
+fn divided(coefficients: &[BigInt], strands: usize) -> Vec<BigInt> {
     let mut quotient: Vec<BigInt> = Vec::with_capacity(coefficients.len());
     for (degree, coefficient) in coefficients.iter().enumerate() {
         let mut next = coefficient.clone();

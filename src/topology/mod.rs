@@ -15,24 +15,32 @@
 mod alexander;
 mod band;
 mod cell;
+mod compare;
 mod curves;
 mod growth;
 mod hops;
 mod layers;
 mod linking;
+#[cfg(test)]
+mod listed;
 mod permutation;
 mod reduction;
 mod residue;
+mod round;
+mod symmetry;
 mod verdict;
 mod word;
 mod world_lines;
 
 pub use alexander::{alexander, determinant};
+pub use compare::{Comparison, Fit, compare};
 pub use curves::same_braid;
 pub use growth::{entropy, grows};
 pub use hops::Hop;
 pub use linking::{crossings, linking};
 pub use permutation::{cycles, places, repeat};
+pub use round::Round;
+pub use symmetry::{Symmetry, symmetry};
 pub use verdict::{Slide, Verdict, verdict, verdict_of_word};
 pub use word::{CellWord, artin, full_turns, writhe};
 pub use world_lines::{WorldLines, WorldLinesError};

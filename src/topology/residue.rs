@@ -120,8 +120,7 @@ impl Remainders {
     pub(super) fn learn(&mut self, prime: Modulo, remainders: &[u64]) {
         let small = |number: &BigInt| {
             let rest = number % BigInt::from(prime.0);
-            let rest = u64::try_from(rest).expect("a remainder of a number not below zero");
-            rest
+            u64::try_from(rest).expect("a remainder of a number not below zero")
         };
         let over = prime.reciprocal(small(&self.product));
         for (number, &remainder) in self.numbers.iter_mut().zip(remainders) {

@@ -308,42 +308,9 @@ fn strands_of(set: Places) -> Vec<usize> {
 
 #[cfg(test)]
 mod tests {
-    use serde::Deserialize;
-
     use super::*;
-    use crate::structure::MoveList;
+    use crate::topology::listed::{checked, listed};
     use crate::topology::{cycles, entropy};
-
-    #[derive(Deserialize)]
-    struct Listed {
-        name: String,
-        sort: String,
-        turn: i32,
-        #[serde(default)]
-        word: Vec<i32>,
-        #[serde(default)]
-        cycles: Vec<Vec<usize>>,
-        #[serde(default)]
-        stretch: f64,
-        #[serde(default)]
-        never_lifted: Vec<usize>,
-        moves: MoveList,
-    }
-
-    fn listed() -> Vec<Listed> {
-        let listed: Vec<Listed> =
-            ron::from_str(include_str!("../../tests/verdicts.ron")).expect("test data");
-        assert_eq!(listed.len(), 59);
-        listed
-    }
-
-    fn checked() -> impl Iterator<Item = (Listed, Braid)> {
-        let sound = listed().into_iter().filter(|one| one.sort != "fault");
-        sound.map(|one| {
-            let braid = Braid::new(&one.moves).expect(&one.name);
-            (one, braid)
-        })
-    }
 
     /// The verdict in the words of the data, which do not say how a cord is
     /// parted.

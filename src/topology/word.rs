@@ -24,15 +24,25 @@ use crate::structure::{Braid, Seat};
 /// Letter `k` is the generator `s_k`, `-k` its inverse; neighbours that cancel
 /// are taken out. Another cut of the rim gives a conjugate word.
 pub fn artin(braid: &Braid) -> Vec<i32> {
+    reduced(&lift_by_lift(braid).concat())
+}
+
+/// The word of one round in pieces, one for each lift and the last for the turn
+/// back; nothing is taken out.
+pub(super) fn lift_by_lift(braid: &Braid) -> Vec<Vec<i32>> {
     let mut seats = braid.seats_after(0);
-    let mut word = Vec::new();
+    let mut pieces = Vec::with_capacity(braid.lifts().len() + 1);
     for lift in braid.lifts() {
         let (from, to) = ranks(&seats, lift.strand, lift.to);
-        lifted(&mut word, from, to);
+        let mut piece = Vec::new();
+        lifted(&mut piece, from, to);
+        pieces.push(piece);
         seats[lift.strand] = lift.to;
     }
-    turned_back(&mut word, &seats, braid.turn());
-    reduced(&word)
+    let mut back = Vec::new();
+    turned_back(&mut back, &seats, braid.turn());
+    pieces.push(back);
+    pieces
 }
 
 /// The crossings of a cell as a word, with who stands where.
@@ -123,7 +133,7 @@ fn letter(rank: usize) -> i32 {
     i32::try_from(rank).expect("a handful of strands")
 }
 
-fn lifted(word: &mut Vec<i32>, from: usize, to: usize) {
+pub(super) fn lifted(word: &mut Vec<i32>, from: usize, to: usize) {
     if to > from {
         word.extend((from..to).map(|rank| letter(rank + 1)));
     } else {
@@ -137,7 +147,7 @@ fn turned_back(word: &mut Vec<i32>, seats: &[Seat], turn: i32) {
 
 /// The whole turned until so many strands were carried over the mark,
 /// anticlockwise positive.
-fn carried(word: &mut Vec<i32>, strands: usize, over_mark: i32) {
+pub(super) fn carried(word: &mut Vec<i32>, strands: usize, over_mark: i32) {
     let last = letter(strands) - 1;
     for _ in 0..over_mark.abs() {
         if over_mark < 0 {
@@ -167,6 +177,7 @@ mod tests {
 
     use super::*;
     use crate::structure::{Structure, shelf};
+    use crate::topology::cycles;
 
     #[derive(Deserialize)]
     struct Expected {
@@ -185,21 +196,6 @@ mod tests {
     fn on_shelf(expected: &Expected) -> &'static Structure {
         let same = |s: &&Structure| s.name == expected.name && s.strands() == expected.strands;
         shelf().iter().find(same).expect(&expected.name)
-    }
-
-    fn cycles(becomes: &[usize]) -> Vec<Vec<usize>> {
-        let mut cycles: Vec<Vec<usize>> = Vec::new();
-        for strand in 0..becomes.len() {
-            if cycles.iter().any(|cycle| cycle.contains(&strand)) {
-                continue;
-            }
-            let mut cycle = vec![strand];
-            while becomes[cycle[cycle.len() - 1]] != strand {
-                cycle.push(becomes[cycle[cycle.len() - 1]]);
-            }
-            cycles.push(cycle);
-        }
-        cycles
     }
 
     #[test]

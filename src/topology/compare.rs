@@ -1,0 +1,258 @@
+//! How one structure differs from another.
+//!
+//! Not the lists are compared but the braids that they make: with another cut of
+//! the rim, begun at another lift, written as more or fewer rounds, with the whole
+//! cord twisted by full turns, in the mirror, upside down.
+
+use super::growth::entropy;
+use super::round::{Round, Start};
+use super::word::{full_turns, writhe};
+
+/// What one structure is beside another.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Comparison {
+    /// The same braid, begun alike.
+    Same,
+    /// The same cord, begun elsewhere or written otherwise.
+    Shifted(Fit),
+    /// The same cord in the mirror: of the other hand.
+    Mirror(Fit),
+    /// The same cord upside down.
+    UpsideDown(Fit),
+    /// The same cord in the mirror and upside down: its moves taken back.
+    MirrorUpsideDown(Fit),
+    /// Another cord, or one that fits in none of these ways.
+    Different,
+}
+
+/// How the first structure is brought onto the second.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Fit {
+    /// Lifts of the first (in the mirror or upside down, as said) that come
+    /// before it begins as the second does.
+    pub lifts: usize,
+    /// Places by which the strand that plays a part stands further on clockwise.
+    pub places: usize,
+    /// Rounds of the first and of the second that make the same length.
+    pub rounds: (usize, usize),
+    /// Full turns of the whole, clockwise seen from above, that the first has
+    /// more in that length.
+    pub full_turns: i32,
+}
+
+impl Comparison {
+    /// Whether both are the same cord but for hand, ends and beginning.
+    pub fn is_alike(&self) -> bool {
+        *self != Self::Different
+    }
+
+    /// The answer in a sentence, the structure looked at first.
+    pub fn sentence(&self) -> &'static str {
+        match self {
+            Self::Same => "It is the same braid.",
+            Self::Shifted(_) => "It is the same cord, only begun or written otherwise.",
+            Self::Mirror(_) => "It is the same cord in the mirror, of the other hand.",
+            Self::UpsideDown(_) => "It is the same cord upside down.",
+            Self::MirrorUpsideDown(_) => "It is the same cord in the mirror and upside down.",
+            Self::Different => "It is another cord.",
+        }
+    }
+}
+
+/// Most rounds of either that are taken to make the same length; our guess.
+const MOST_ROUNDS: usize = 24;
+
+/// Compares two rounds. What is found alike is so exactly; two cords that fit
+/// only begun in the midst of a lift are called different.
+pub fn compare(first: &Round, second: &Round) -> Comparison {
+    if first.strands != second.strands {
+        return Comparison::Different;
+    }
+    let target = Target::new(second);
+    let whole = Fit {
+        lifts: 0,
+        places: 0,
+        rounds: (1, 1),
+        full_turns: 0,
+    };
+    let mirrored = first.mirrored();
+    let entropy = entropy(&first.word(), first.strands);
+    match target.fit(first, entropy, false) {
+        Some(fit) if fit == whole => return Comparison::Same,
+        Some(fit) => return Comparison::Shifted(fit),
+        None => {}
+    }
+    let fit = |round: &Round| target.fit(round, entropy, true);
+    fit(&mirrored)
+        .map(Comparison::Mirror)
+        .or_else(|| fit(&first.upside_down()).map(Comparison::UpsideDown))
+        .or_else(|| fit(&mirrored.upside_down()).map(Comparison::MirrorUpsideDown))
+        .unwrap_or(Comparison::Different)
+}
+
+/// What a round is to be brought onto.
+struct Target {
+    strands: usize,
+    word: Vec<i32>,
+    entropy: f64,
+}
+
+impl Target {
+    fn new(round: &Round) -> Self {
+        let word = round.word();
+        Self {
+            strands: round.strands,
+            entropy: entropy(&word, round.strands),
+            word,
+        }
+    }
+
+    /// How a round of that entropy is brought here, the simplest way first.
+    fn fit(&self, round: &Round, entropy: f64, with_half_turns: bool) -> Option<Fit> {
+        let word = round.word();
+        let rounds = self.rounds(entropy)?;
+        (1..=self.strands).find_map(|times| {
+            let rounds = (rounds.0 * times, rounds.1 * times);
+            if rounds.0.max(rounds.1) > MOST_ROUNDS && times > 1 {
+                return None;
+            }
+            let turns = self.full_turns(&word, rounds)?;
+            let long = word.repeat(rounds.0);
+            let other = [self.word.repeat(rounds.1), full_turns(self.strands, turns)].concat();
+            let fits = |start: &Start| start.makes(&long, &other, self.strands);
+            let start = if with_half_turns {
+                round.starts_and_half_turns().find(fits)
+            } else {
+                round.starts().find(fits)
+            };
+            start.map(|start| Fit {
+                lifts: start.lifts,
+                places: start.places,
+                rounds,
+                full_turns: -turns,
+            })
+        })
+    }
+
+    /// The fewest rounds of one with that entropy, and of this, that make curves
+    /// grow alike.
+    fn rounds(&self, entropy: f64) -> Option<(usize, usize)> {
+        if entropy == 0.0 && self.entropy == 0.0 {
+            return Some((1, 1));
+        }
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-8 * (a + b);
+        let pairs = (2..=2 * MOST_ROUNDS).flat_map(|sum| (1..sum).map(move |own| (own, sum - own)));
+        pairs
+            .filter(|&(own, other)| own.max(other) <= MOST_ROUNDS)
+            .find(|&(own, other)| near(own as f64 * entropy, other as f64 * self.entropy))
+    }
+
+    /// Full turns anticlockwise that this lacks, if whole turns make up for the
+    /// crossings.
+    fn full_turns(&self, word: &[i32], rounds: (usize, usize)) -> Option<i32> {
+        let more = writhe(word) * rounds.0 as i32 - writhe(&self.word) * rounds.1 as i32;
+        let of_a_turn = (self.strands * (self.strands - 1)) as i32;
+        (more % of_a_turn == 0).then_some(more / of_a_turn)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::structure::{Braid, MoveList};
+    use crate::topology::listed::checked;
+
+    fn round(list: &MoveList) -> Round {
+        Round::of(&Braid::new(list).expect("a braid"))
+    }
+
+    fn named(name: &str) -> MoveList {
+        let found = checked().find(|(one, _)| one.name == name);
+        found.expect(name).0.moves
+    }
+
+    #[test]
+    fn a_list_is_the_same_as_itself_and_shifted_when_begun_later_or_elsewhere() {
+        for name in ["r8-spiral", "r8-square", "f5-plain", "p3", "r12-alt"] {
+            let list = named(name);
+            assert_eq!(compare(&round(&list), &round(&list)), Comparison::Same);
+            let turned = round(&list.turned(18));
+            let said = compare(&round(&list), &turned);
+            assert!(
+                matches!(said, Comparison::Same | Comparison::Shifted(_)),
+                "{name}: {said:?}"
+            );
+            let mut later = list.clone();
+            let braid = Braid::new(&list).expect("a braid");
+            later.start = braid.places_after(1);
+            later.steps.rotate_left(1);
+            for step in later.steps.iter_mut().rev().take(1) {
+                for carried in &mut step.moves {
+                    carried.from = carried.from.turned(2 * braid.turn(), list.slots);
+                    carried.to = carried.to.turned(2 * braid.turn(), list.slots);
+                }
+            }
+            let said = compare(&round(&list), &round(&later));
+            assert!(matches!(said, Comparison::Shifted(_)), "{name}: {said:?}");
+        }
+    }
+
+    #[test]
+    fn a_spiral_and_its_mirror_are_told_apart_and_a_square_is_its_own() {
+        let said = compare(&round(&named("r8-spiral")), &round(&named("r8-spiral-m")));
+        assert!(matches!(said, Comparison::Mirror(_)), "{said:?}");
+        let square = named("r8-square");
+        let said = compare(&round(&square), &round(&square.mirrored()));
+        assert!(matches!(said, Comparison::Shifted(_)), "{said:?}");
+    }
+
+    #[test]
+    fn rounds_taken_twice_or_twisted_by_a_full_turn_are_the_same_cord() {
+        let once = round(&named("r8-spiral"));
+        let mut twice = once.clone();
+        twice.pieces.extend(once.pieces.clone());
+        let Comparison::Shifted(fit) = compare(&once, &twice) else {
+            panic!("not alike");
+        };
+        assert_eq!((fit.rounds, fit.full_turns), ((2, 1), 0));
+        let mut twisted = once.clone();
+        twisted.pieces.push(full_turns(8, 2));
+        let Comparison::Shifted(fit) = compare(&once, &twisted) else {
+            panic!("not alike");
+        };
+        assert_eq!(
+            fit.full_turns, 2,
+            "anticlockwise turns are right-handed crossings"
+        );
+    }
+
+    #[test]
+    fn the_two_tubes_of_four_are_one_cord_and_other_cords_are_different() {
+        let said = compare(&round(&named("r4-alt")), &round(&named("r4-tube11")));
+        assert!(said.is_alike(), "{said:?}");
+        let others = [
+            "r8-square",
+            "r8-tube11",
+            "f8-plain",
+            "r8-star",
+            "r8-opp-alt",
+        ];
+        for other in others {
+            let said = compare(&round(&named("r8-spiral")), &round(&named(other)));
+            assert_eq!(said, Comparison::Different, "{other}");
+        }
+        let said = compare(&round(&named("r16-alt")), &round(&named("r16-alt2")));
+        assert_eq!(said, Comparison::Different);
+        let said = compare(
+            &round(&named("r12-spiral")),
+            &round(&named("r12-spiral-48")),
+        );
+        assert!(said.is_alike(), "{said:?}");
+    }
+
+    #[test]
+    fn two_strands_more_make_another_cord() {
+        let said = compare(&round(&named("r6-tube11")), &round(&named("r8-tube11")));
+        assert_eq!(said, Comparison::Different);
+    }
+}
