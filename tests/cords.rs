@@ -337,6 +337,7 @@ fn list(start: &[u16], moves: &[(u16, u16)]) -> MoveList {
         slots: 32,
         start: start.iter().map(|&slot| Place::slot(slot)).collect(),
         steps: moves.iter().map(step).collect(),
+        ..MoveList::default()
     }
 }
 
@@ -521,6 +522,7 @@ fn read_list((slots, start, moves): (u16, &str, &str)) -> MoveList {
         slots,
         start: start.split_whitespace().map(place).collect(),
         steps: moves.split_whitespace().map(step).collect(),
+        ..MoveList::default()
     }
 }
 

@@ -11,15 +11,17 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use plaitwright::document::{Autosave, Kept, ReadError, examples, find_lost, open, read, save};
+use plaitwright::structure::{Braid, Plate};
 
 #[path = "files/finished.rs"]
 mod finished;
 
 /// Files that open, with the names of their designs.
-const SOUND: [(&str, &str); 3] = [
+const SOUND: [(&str, &str); 4] = [
     ("v1-plain", "Plain"),
     ("v1-every-field", "Every field"),
     ("v1-only-what-must-be", "Only what must be"),
+    ("v1-plate-and-turn", "Plate and turn"),
 ];
 
 /// Files that do not open, with what is said of them.
@@ -180,6 +182,20 @@ fn a_file_with_every_field_loses_none_of_them() {
     assert_eq!(kept.samples.len(), 2);
     assert_eq!(kept.design.not_yet().len(), 1);
     assert_eq!(kept.design.note.lines().count(), 2);
+}
+
+#[test]
+fn a_plate_and_a_turn_are_kept_and_missing_ones_are_a_disc_and_the_smallest_turn() {
+    let moves = |name| {
+        open(&kept_file(name)).unwrap().design.sections[0]
+            .moves
+            .clone()
+    };
+    let told = moves("v1-plate-and-turn");
+    assert_eq!((told.plate, told.turn), (Plate::Square, Some(16)));
+    let untold = moves("v1-plain");
+    assert_eq!((untold.plate, untold.turn), (Plate::Disc, None));
+    assert_eq!(Braid::new(&told).unwrap().turn(), 16);
 }
 
 /// Every byte of a real file turned over, one at a time, and the file cut at

@@ -243,6 +243,17 @@ fn check_moves(list: &MoveList, strands: usize, at: &At<'_>) -> Checked {
     at.field("slots").ensure(sound, || {
         format!("a disc has an even number of slots from 4 to {MOST_SLOTS}, not {slots}")
     })?;
+    let even = list.plate.is_disc() || slots.is_multiple_of(4);
+    at.field("slots").ensure(even, || {
+        format!(
+            "a square plate has as many places on each side, and {slots} cannot be divided by four"
+        )
+    })?;
+    let turn = list.turn.unwrap_or(0);
+    let within = turn.unsigned_abs() <= u32::from(slots);
+    at.field("turn").ensure(within, || {
+        format!("a turn of {turn} slots is more than once round the disc")
+    })?;
     at.field("start").ensure(list.start.len() == strands, || {
         let starts = list.start.len();
         format!("there are {strands} strands but {starts} places to start at")
@@ -328,6 +339,7 @@ fn check_fibres(fibres: &[Fibre], at: &At<'_>) -> Checked {
 mod tests {
     use super::*;
     use crate::document::sample_design;
+    use crate::structure::Plate;
 
     /// What the check says after a change.
     fn said(change: impl FnOnce(&mut Design)) -> String {
@@ -348,6 +360,11 @@ mod tests {
             said(|d| d.strands[1].parts[0].fibre = "gold".into()),
             said(|d| d.fibres[0].packing.free.value = f64::NAN),
             said(|d| d.sections[0].moves.steps[1].moves[0].to = Place::slot(33)),
+            said(|d| d.sections[0].moves.turn = Some(33)),
+            said(|d| {
+                d.sections[0].moves.plate = Plate::Square;
+                d.sections[0].moves.slots = 34;
+            }),
             said(|d| d.piece.caps[1] = 3.0),
             said(|d| d.piece.cap = Some(3.3)),
             said(|d| d.braiding.counterweight = -1.0),
@@ -357,6 +374,8 @@ mod tests {
             "strand B, part 1: the fibre \"gold\" is not in the design",
             "satin cord 2 mm, polyester: packing is NaN; it must lie between 0.001 and 1.5",
             "section 1, moves, step 2: the disc has 32 slots and no place 33",
+            "section 1, moves, turn: a turn of 33 slots is more than once round the disc",
+            "section 1, moves, slots: a square plate has as many places on each side, and 34 cannot be divided by four",
             "piece, caps: they must ascend",
             "piece, cap: 3.3 mm is not in the list of caps",
             "braiding, counterweight: -1 is not between 0 and 50000 g",

@@ -43,6 +43,7 @@ pub(crate) fn sample_design() -> Design {
                 slots: 32,
                 start: [32, 1, 16, 17].map(Place::slot).into(),
                 steps: vec![step(17, 31), step(1, 15)],
+                ..MoveList::default()
             },
             ..Section::default()
         }],
@@ -130,6 +131,7 @@ fn any_section(strand: Strand, n: usize) -> impl Strategy<Value = Section> {
                 slots: 16,
                 start,
                 steps,
+                ..MoveList::default()
             },
             repeat,
             cores: vec![

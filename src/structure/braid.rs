@@ -2,9 +2,8 @@
 
 use std::f64::consts::TAU;
 
-use super::check::{Worked, work};
-use super::hold::resolve;
-use super::{BraidError, Fault, Move, MoveList, Place, Step};
+use super::examine::{Sound, examine};
+use super::{BraidError, Move, MoveList, Place, Step};
 
 /// A place on the rim, finer than any strand can be laid: quarter slots
 /// clockwise, so that a held strand has seats of its own between all places.
@@ -82,28 +81,24 @@ impl Braid {
     ///
     /// # Errors
     ///
-    /// The first fault met when the list is worked, then strands left in the
-    /// hand, unclear holds, crossing moves within a step, and at last a round
-    /// that does not come back.
+    /// The first of [`MoveList::faults`]: what is met when the list is worked,
+    /// then strands left in the hand, unclear holds, crossing moves within a
+    /// step, and at last a round that does not come back.
     pub fn new(list: &MoveList) -> Result<Self, BraidError> {
-        Self::checked(list).map_err(|fault| BraidError {
-            slots: list.slots,
-            fault,
-        })
-    }
-
-    fn checked(list: &MoveList) -> Result<Self, Fault> {
-        let Worked { carried, end } = work(list)?;
-        let lifts = resolve(&carried, list.slots)?;
-        check_order(list, &lifts)?;
-        let (turn, becomes) = closing(list, &end, drift(&lifts))?;
-        Ok(Self {
-            list: list.clone(),
-            lifts,
-            end,
-            turn,
-            becomes,
-        })
+        match examine(list) {
+            Ok(Sound {
+                lifts,
+                end,
+                closing,
+            }) => Ok(Self {
+                list: list.clone(),
+                lifts,
+                end,
+                turn: closing.turn,
+                becomes: closing.becomes,
+            }),
+            Err(faults) => Err(list.error(faults.into_iter().next().expect("at least one"))),
+        }
     }
 
     /// The list that was checked.
@@ -127,7 +122,8 @@ impl Braid {
     }
 
     /// Slots that the strands have gone on when a round is done, clockwise
-    /// positive: the smallest turn that fits. From `-slots / 2` to `slots / 2`.
+    /// positive: the turn that the list gives, at most once round, or else the
+    /// smallest that fits, at most half round.
     pub fn turn(&self) -> i32 {
         self.turn
     }
@@ -199,9 +195,10 @@ impl Braid {
                 .collect(),
         };
         MoveList {
-            slots: self.list.slots,
             start: self.end.clone(),
             steps: self.list.steps.iter().rev().map(back).collect(),
+            turn: self.list.turn.map(|turn| -turn),
+            ..self.list
         }
     }
 
@@ -245,101 +242,10 @@ pub(super) fn order(seats: &[Seat]) -> Vec<usize> {
     strands
 }
 
-/// Moves of one step may not cross.
-fn check_order(list: &MoveList, lifts: &[Lift]) -> Result<(), Fault> {
-    for step in lifts.chunk_by(|a, b| a.step == b.step) {
-        for (later, second) in step.iter().enumerate() {
-            for (earlier, first) in step[..later].iter().enumerate() {
-                if interleave(first, second) {
-                    let moves = &list.steps[first.step - 1].moves;
-                    return Err(Fault::Interleave {
-                        step: first.step,
-                        first: moves[earlier],
-                        second: moves[later],
-                    });
-                }
-            }
-        }
-    }
-    Ok(())
-}
-
-/// Whether the lines of two lifts cross; a shared end is no crossing.
-fn interleave(a: &Lift, b: &Lift) -> bool {
-    let chord = a.from.clockwise_to(a.to);
-    let side = |seat: Seat| match a.from.clockwise_to(seat) {
-        0 => None,
-        at if at == chord => None,
-        at => Some(at < chord),
-    };
-    matches!((side(b.from), side(b.to)), (Some(x), Some(y)) if x != y)
-}
-
-/// Quarter slots that all lifts together go clockwise, each the shorter way;
-/// straight across counts for neither.
-fn drift(lifts: &[Lift]) -> i32 {
-    let way = |lift: &Lift| {
-        let (clockwise, round) = (
-            i32::from(lift.from.clockwise_to(lift.to)),
-            i32::from(lift.from.of),
-        );
-        match (2 * clockwise).cmp(&round) {
-            std::cmp::Ordering::Less => clockwise,
-            std::cmp::Ordering::Equal => 0,
-            std::cmp::Ordering::Greater => clockwise - round,
-        }
-    };
-    lifts.iter().map(way).sum()
-}
-
-/// The smallest turn that brings the start places onto the end places, and who
-/// then stands where whom started.
-///
-/// Of two turns as small, the one the way the strands were carried, so that a
-/// mirrored list turns the other way.
-fn closing(list: &MoveList, end: &[Place], drift: i32) -> Result<(i32, Vec<usize>), Fault> {
-    let half = i32::from(list.slots) / 2;
-    let way = if drift < 0 { -1 } else { 1 };
-    let mut fewest = (usize::MAX, 0);
-    for turn in (0..=half).flat_map(|turn| [way * turn, -way * turn]) {
-        let turned = turned_places(list, turn);
-        let whose: Vec<Option<usize>> = end
-            .iter()
-            .map(|here| turned.iter().position(|there| there == here))
-            .collect();
-        let strays = whose.iter().filter(|role| role.is_none()).count();
-        if strays == 0 {
-            return Ok((turn, whose.into_iter().flatten().collect()));
-        }
-        if strays < fewest.0 {
-            fewest = (strays, turn);
-        }
-    }
-    Err(not_back(list, end, fewest.1))
-}
-
-fn turned_places(list: &MoveList, turn: i32) -> Vec<Place> {
-    let turned = |place: &Place| place.turned(2 * turn, list.slots);
-    list.start.iter().map(turned).collect()
-}
-
-fn not_back(list: &MoveList, end: &[Place], turn: i32) -> Fault {
-    let turned = turned_places(list, turn);
-    let lacking = |these: &[Place], those: &[Place]| {
-        let found = these.iter().find(|place| !those.contains(place));
-        *found.expect("some place differs, or the turn would have fitted")
-    };
-    Fault::NotBack {
-        turn,
-        stray: lacking(end, &turned),
-        missing: lacking(&turned, end),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::structure::shelf;
+    use crate::structure::{Fault, shelf};
 
     fn spiral() -> Braid {
         let of_eight =
@@ -359,6 +265,7 @@ mod tests {
             slots,
             start: start.iter().map(|&slot| Place::slot(slot)).collect(),
             steps: moves.iter().map(carried).collect(),
+            ..MoveList::default()
         }
     }
 

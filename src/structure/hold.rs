@@ -52,6 +52,7 @@ fn seat_of_hold(carried: &[Carried], up: usize, slots: u16) -> Result<Seat, Faul
                     to: one.to,
                 },
                 taken_up: carried[up].step,
+                strands: [one.strand, carried[up].strand],
             });
         }
     }
@@ -134,6 +135,7 @@ mod tests {
             step: 3,
             passing,
             taken_up: 1,
+            strands: [2, 0],
         };
         assert_eq!(fault, expected);
     }

@@ -12,16 +12,22 @@
 
 mod braid;
 mod check;
+mod closing;
+mod examine;
 mod fault;
 mod hold;
 mod moves;
 mod numbering;
+mod order;
+mod plate;
+mod sentence;
 mod shelf;
 mod symmetry;
 mod writing;
 
 pub use braid::{Braid, Lift, Seat};
 pub use fault::{BraidError, Fault};
-pub use moves::{Move, MoveList, Place, Step};
+pub use moves::{Move, MoveList, Place, Step, Way};
 pub use numbering::Numbering;
+pub use plate::Plate;
 pub use shelf::{Shape, Structure, shelf};

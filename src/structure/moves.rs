@@ -4,6 +4,8 @@ use std::f64::consts::TAU;
 
 use serde::{Deserialize, Serialize};
 
+use super::Plate;
+
 /// Where a strand can be.
 ///
 /// Written as `17` for a slot, `16.5` for the place between slots 16 and 17,
@@ -99,18 +101,85 @@ pub struct Step {
     pub moves: Vec<Move>,
 }
 
+/// Which way round, seen from above.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Way {
+    /// As the hands of a clock.
+    Clockwise,
+    /// The other way.
+    Anticlockwise,
+}
+
+impl Way {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Clockwise => "clockwise",
+            Self::Anticlockwise => "anticlockwise",
+        }
+    }
+
+    fn half_slot(self) -> i32 {
+        match self {
+            Self::Clockwise => 1,
+            Self::Anticlockwise => -1,
+        }
+    }
+}
+
+impl Step {
+    /// One strand carried.
+    pub fn one(from: Place, to: Place) -> Self {
+        Self {
+            moves: vec![Move { from, to }],
+        }
+    }
+
+    /// Two hands exchange the strands of two places, half a turn round one
+    /// another.
+    ///
+    /// Clockwise the first strand passes on the anticlockwise side of the
+    /// second. Told exactly, in single lifts: to half a slot beside the other
+    /// place, the other strand across, and the half slot back.
+    pub fn exchange(a: Place, b: Place, way: Way, slots: u16) -> Self {
+        let beside = b.turned(-way.half_slot(), slots);
+        let moves = [(a, beside), (b, a), (beside, b)];
+        Self {
+            moves: moves.map(Move::from).into(),
+        }
+    }
+
+    /// The two places and the way, if the step is an exchange by two hands.
+    pub fn as_exchange(&self, slots: u16) -> Option<(Place, Place, Way)> {
+        let &[Move { from: a, .. }, Move { from: b, .. }, _] = self.moves.as_slice() else {
+            return None;
+        };
+        [Way::Clockwise, Way::Anticlockwise]
+            .into_iter()
+            .find(|&way| *self == Self::exchange(a, b, way, slots))
+            .map(|way| (a, b, way))
+    }
+}
+
 /// A list of moves as written down, not yet checked.
 ///
 /// Strand `i` of a design starts at `start[i]`.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct MoveList {
-    /// Number of slots of the disc, even.
+    /// What the strands are laid on; a disc where a file does not say.
+    #[serde(default, skip_serializing_if = "Plate::is_disc")]
+    pub plate: Plate,
+    /// Number of slots of the disc, even; of a square plate, in fours.
     pub slots: u16,
     /// Where each strand sits at the start.
     pub start: Vec<Place>,
     /// The steps of one round, in order.
     pub steps: Vec<Step>,
+    /// Slots clockwise that the next round is worked further on; none for the
+    /// smallest turn that brings the strands onto their start places.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub turn: Option<i32>,
 }
 
 impl MoveList {
@@ -140,6 +209,18 @@ mod tests {
         assert_eq!(Place::slot(1).mirrored(32), Place::slot(32));
         assert_eq!(Place::Rim(33).mirrored(32), Place::Rim(33));
         assert_eq!(Place::Rim(65).mirrored(32), Place::Rim(65));
+    }
+
+    #[test]
+    fn an_exchange_is_known_again_with_its_way() {
+        let (a, b) = (Place::slot(1), Place::slot(17));
+        for way in [Way::Clockwise, Way::Anticlockwise] {
+            let step = Step::exchange(a, b, way, 32);
+            assert_eq!(step.as_exchange(32), Some((a, b, way)));
+        }
+        let clockwise = Step::exchange(a, b, Way::Clockwise, 32);
+        assert_eq!(clockwise.moves[0].to, Place::Rim(33));
+        assert_eq!(Step::one(a, b).as_exchange(32), None);
     }
 
     #[test]

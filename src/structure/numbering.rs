@@ -2,11 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Place;
+use super::plate::SIDES;
+use super::{MoveList, Place, Plate};
 
 /// Which way the maker's disc is numbered, seen from above.
 ///
-/// Either way the mark lies between the last slot and slot 1.
+/// Either way the mark lies between the last slot and slot 1. The sides of a
+/// square plate are numbered each by itself, that way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Numbering {
     /// 1, 2, 3 … clockwise.
@@ -26,16 +28,15 @@ impl Numbering {
         }
     }
 
-    /// The place as the maker numbers it: `17`, `16.5` or `hand`.
+    /// The place of a disc as the maker numbers it: `17`, `16.5` or `hand`.
     pub fn label(self, place: Place, slots: u16) -> String {
         match self.renumbered(place, slots) {
-            Place::Rim(half) if half % 2 == 0 => (half / 2).to_string(),
-            Place::Rim(half) => format!("{}.5", half / 2),
+            Place::Rim(half) => halves(half),
             Place::Hand => "hand".to_owned(),
         }
     }
 
-    /// The place in words, to stand in a sentence.
+    /// The place of a disc in words, to stand in a sentence.
     pub fn phrase(self, place: Place, slots: u16) -> String {
         match self.renumbered(place, slots) {
             Place::Rim(half) if half % 2 == 0 => format!("slot {}", half / 2),
@@ -46,6 +47,58 @@ impl Numbering {
             }
             Place::Hand => "the hand".to_owned(),
         }
+    }
+
+    /// [`Self::label`] on a disc; on a square plate side and number, `N3`.
+    pub fn label_on(self, plate: Plate, place: Place, slots: u16) -> String {
+        match (plate, place) {
+            (Plate::Square, Place::Rim(half)) if place.is_on(slots) => {
+                let (side, half) = self.side_and_half(half, slots);
+                format!("{}{}", SIDES[side], halves(half))
+            }
+            _ => self.label(place, slots),
+        }
+    }
+
+    /// [`Self::phrase`] on a disc; on a square plate `place N3`.
+    pub fn phrase_on(self, plate: Plate, place: Place, slots: u16) -> String {
+        match (plate, place) {
+            (Plate::Square, Place::Rim(half)) if place.is_on(slots) => {
+                let (side, half) = self.side_and_half(half, slots);
+                let (side, last) = (SIDES[side], slots / 4);
+                match (half % 2, half / 2) {
+                    (0, number) => format!("place {side}{number}"),
+                    (_, 0) => format!("the corner before {side}1"),
+                    (_, number) if number == last => format!("the corner after {side}{last}"),
+                    (_, number) => format!("between {side}{number} and {side}{}", number + 1),
+                }
+            }
+            _ => self.phrase(place, slots),
+        }
+    }
+
+    /// Side of a square plate and half slots on it as the maker numbers them.
+    fn side_and_half(self, half: u16, slots: u16) -> (usize, u16) {
+        let (side, on) = Plate::side_and_half(half, slots);
+        match self {
+            Self::Clockwise => (side, on),
+            Self::Anticlockwise => (side, slots / 2 + 2 - on),
+        }
+    }
+}
+
+impl MoveList {
+    /// A place of the list as the maker numbers it.
+    pub fn label(&self, place: Place, numbering: Numbering) -> String {
+        numbering.label_on(self.plate, place, self.slots)
+    }
+}
+
+/// `17` or `16.5`.
+fn halves(half: u16) -> String {
+    match half % 2 {
+        0 => (half / 2).to_string(),
+        _ => format!("{}.5", half / 2),
     }
 }
 
@@ -78,5 +131,21 @@ mod tests {
             let there = Numbering::Anticlockwise.renumbered(place, 32);
             assert_eq!(Numbering::Anticlockwise.renumbered(there, 32), place);
         }
+    }
+
+    #[test]
+    fn places_of_a_square_plate_have_side_and_number() {
+        let label =
+            |numbering: Numbering, half| numbering.label_on(Plate::Square, Place::Rim(half), 32);
+        assert_eq!(label(Numbering::Clockwise, 2 * 3), "N3");
+        assert_eq!(label(Numbering::Clockwise, 2 * 9), "E1");
+        assert_eq!(label(Numbering::Clockwise, 2 * 32 + 1), "W8.5");
+        assert_eq!(label(Numbering::Anticlockwise, 2 * 3), "N6");
+        assert_eq!(label(Numbering::Anticlockwise, 2 * 9), "E8");
+        assert_eq!(label(Numbering::Anticlockwise, 2 * 32 + 1), "W0.5");
+        let phrase = |half| Numbering::Clockwise.phrase_on(Plate::Square, Place::Rim(half), 32);
+        assert_eq!(phrase(2 * 17), "place S1");
+        assert_eq!(phrase(2 * 16 + 1), "the corner after E8");
+        assert_eq!(phrase(2 * 17 + 1), "between S1 and S2");
     }
 }

@@ -8,7 +8,10 @@ impl MoveList {
     /// Makes the mirror image of the cord: the other hand.
     #[must_use]
     pub fn mirrored(&self) -> Self {
-        self.with_places(|place| place.mirrored(self.slots))
+        Self {
+            turn: self.turn.map(|turn| -turn),
+            ..self.with_places(|place| place.mirrored(self.slots))
+        }
     }
 
     /// The list begun `half_slots` half slots further clockwise; the same cord.
@@ -23,7 +26,6 @@ impl MoveList {
             to: to(end),
         };
         Self {
-            slots: self.slots,
             start: self.start.iter().map(|&place| to(place)).collect(),
             steps: self
                 .steps
@@ -32,6 +34,7 @@ impl MoveList {
                     moves: step.moves.iter().map(carried).collect(),
                 })
                 .collect(),
+            ..*self
         }
     }
 }
@@ -51,11 +54,14 @@ mod tests {
                     to: Place::Hand,
                 }],
             }],
+            turn: Some(3),
+            ..MoveList::default()
         };
         let mirror = list.mirrored();
         assert_eq!(mirror.start, [Place::slot(1), Place::slot(32)]);
         assert_eq!(mirror.steps[0].moves[0].from, Place::slot(32));
         assert_eq!(mirror.steps[0].moves[0].to, Place::Hand);
+        assert_eq!(mirror.turn, Some(-3));
         assert_eq!(mirror.mirrored(), list);
     }
 }

@@ -73,7 +73,7 @@ impl Visitor<'_> for PlaceVisitor {
 
 #[cfg(test)]
 mod tests {
-    use crate::structure::{Move, MoveList, Place, Step};
+    use crate::structure::{Move, MoveList, Place, Plate, Step};
 
     fn list() -> MoveList {
         let carried = |from, to| Step {
@@ -86,6 +86,7 @@ mod tests {
                 carried(Place::slot(17), Place::Rim(37)),
                 carried(Place::Rim(37), Place::Hand),
             ],
+            ..MoveList::default()
         }
     }
 
@@ -97,6 +98,19 @@ mod tests {
             "(slots:32,start:[1,9,17],steps:[[(17,18.5)],[(18.5,\"hand\")]])"
         );
         assert_eq!(ron::from_str::<MoveList>(&text).expect("own text"), list());
+    }
+
+    #[test]
+    fn a_square_plate_and_a_given_turn_are_written_and_read_again() {
+        let list = MoveList {
+            plate: Plate::Square,
+            turn: Some(-2),
+            ..list()
+        };
+        let text = ron::to_string(&list).expect("plain data");
+        assert!(text.starts_with("(plate:Square,slots:32,"), "{text}");
+        assert!(text.ends_with(",turn:Some(-2))"), "{text}");
+        assert_eq!(ron::from_str::<MoveList>(&text).expect("own text"), list);
     }
 
     #[test]

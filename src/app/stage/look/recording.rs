@@ -33,6 +33,7 @@ impl Recording {
                 slots,
                 start: start.to_vec(),
                 steps: Vec::new(),
+                ..MoveList::default()
             },
             places: start.to_vec(),
         }
