@@ -2,6 +2,8 @@
 
 #[path = "properties/curves.rs"]
 mod curves;
+#[path = "properties/hands.rs"]
+mod hands;
 #[path = "properties/knotting.rs"]
 mod knotting;
 
@@ -75,6 +77,7 @@ impl Hands {
                 slots,
                 start,
                 steps: Vec::new(),
+                ..MoveList::default()
             },
         }
     }
@@ -110,7 +113,7 @@ impl Hands {
     }
 }
 
-fn config(cases: u32) -> ProptestConfig {
+pub(crate) fn config(cases: u32) -> ProptestConfig {
     ProptestConfig {
         cases,
         failure_persistence: None,
@@ -277,6 +280,7 @@ proptest! {
                     moves: pair.iter().map(|&(a, b)| Move { from: place(a), to: place(b) }).collect(),
                 })
                 .collect(),
+            ..MoveList::default()
         };
         if let Err(fault) = Braid::new(&list) {
             for numbering in [Numbering::Clockwise, Numbering::Anticlockwise] {
@@ -332,6 +336,7 @@ fn spiral_with_room() -> MoveList {
         slots: 64,
         start: pairs.collect(),
         steps: (0..8).flat_map(block).map(step).collect(),
+        ..MoveList::default()
     }
 }
 

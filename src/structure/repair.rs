@@ -1,0 +1,485 @@
+//! Changes that would make a braid of a list at fault.
+//!
+//! Offered is only what is exact: each repair is worked out, and dropped unless
+//! the whole list is a braid afterwards. A list with two faults of its own gets
+//! none, for no single change mends it.
+
+use super::check::work;
+use super::closing::{strays, turns};
+use super::sentence::slots_turned;
+use super::{Braid, BraidError, Fault, Move, MoveList, Numbering, Place, Step, Way};
+
+/// How many moves nearest to the fault are tried one place off; our guess at
+/// more than a maker looks over.
+const MOVES_TRIED: usize = 128;
+/// Most repairs offered for one fault; our guess at what one can choose from.
+const MOST_OFFERED: usize = 6;
+
+/// A change that makes a braid of the list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Repair {
+    /// The list with the change made; a braid.
+    pub list: MoveList,
+    /// What was changed.
+    pub change: Change,
+}
+
+/// What a repair changes. Steps are counted from 1, strands from 0.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Change {
+    /// Only the turn of a round was wrong.
+    Turn {
+        /// The turn given before.
+        from: i32,
+        /// The turn that fits.
+        to: i32,
+    },
+    /// A strand starts one place further on.
+    Start {
+        /// The strand.
+        strand: usize,
+        /// Where it started.
+        from: Place,
+        /// Where it starts now.
+        to: Place,
+    },
+    /// A strand is taken up one place further on.
+    TakenUp {
+        /// The step.
+        step: usize,
+        /// Where it was taken up.
+        from: Place,
+        /// Where it is now.
+        to: Place,
+    },
+    /// A strand is laid down one place further on.
+    LaidDown {
+        /// The step.
+        step: usize,
+        /// Where it was laid down.
+        from: Place,
+        /// Where it is now.
+        to: Place,
+    },
+    /// The last move was missing.
+    Last(Move),
+    /// Two moves made together are made one after the other.
+    Order {
+        /// The step.
+        step: usize,
+        /// The move that is made first; the other then lies over it.
+        first: Move,
+    },
+    /// Two strands change places one way round.
+    Exchange {
+        /// The step.
+        step: usize,
+        /// Which way.
+        way: Way,
+    },
+    /// A held strand is laid down between two slots instead.
+    Beside {
+        /// The step that took it up.
+        step: usize,
+        /// Where it waits.
+        place: Place,
+    },
+}
+
+impl Repair {
+    /// The change in one sentence, places as the maker numbers them.
+    pub fn sentence(&self, numbering: Numbering) -> String {
+        let (plate, slots) = (self.list.plate, self.list.slots);
+        let named = |place: &Place| numbering.phrase_on(plate, *place, slots);
+        match &self.change {
+            Change::Turn { to, .. } => format!(
+                "Only the turn was wrong: turn by {} a round.",
+                slots_turned(*to)
+            ),
+            Change::Start { from, to, .. } => {
+                format!("Start in {} instead of {}.", named(to), named(from))
+            }
+            Change::TakenUp { step, from, to } => format!(
+                "In step {step} lift from {} instead of {}.",
+                named(to),
+                named(from)
+            ),
+            Change::LaidDown { step, from, to } => format!(
+                "In step {step} lay the strand in {} instead of {}.",
+                named(to),
+                named(from)
+            ),
+            Change::Last(Move { from, to }) => format!(
+                "The last move was missing: carry {} to {}.",
+                named(from),
+                named(to)
+            ),
+            Change::Order { step, first } => format!(
+                "In step {step} carry {} to {} first, so that the other lies over it.",
+                named(&first.from),
+                named(&first.to)
+            ),
+            Change::Exchange { step, way } => format!(
+                "In step {step} the two strands go {} round one another.",
+                way.word()
+            ),
+            Change::Beside { step, place } => {
+                format!(
+                    "In step {step} lay the strand in {} meanwhile.",
+                    named(place)
+                )
+            }
+        }
+    }
+}
+
+impl BraidError {
+    /// The changes that would make a braid of the list at fault, the likeliest
+    /// first; none if no small one does.
+    pub fn repairs(&self, list: &MoveList) -> Vec<Repair> {
+        let tried = match self.fault {
+            Fault::Interleave {
+                step,
+                first,
+                second,
+                ..
+            } => orders(list, step, [first, second]),
+            Fault::Exchange { step, first, .. } => exchanges(list, step, first),
+            Fault::HoldUnclear { taken_up, .. } => beside(list, taken_up),
+            Fault::LeftInHand { .. } => last_moves(list),
+            Fault::Taken { step, place, .. } => {
+                let other_first = made_way(list, step, place);
+                other_first.into_iter().chain(one_off(list, step)).collect()
+            }
+            Fault::NotBack { .. } => {
+                let mut tried = turn(list);
+                tried.extend(last_moves(list));
+                tried.extend(one_off(list, list.steps.len()));
+                tried
+            }
+            // Either may be moved; they differ by their names only.
+            Fault::StartTwice { strands, .. } => other_starts(list, strands[0]),
+            Fault::Empty { step, .. } | Fault::Nowhere { step, .. } => one_off(list, step),
+            Fault::EmptyLater { .. } | Fault::TakenLater { .. } => one_off(list, list.steps.len()),
+            _ => Vec::new(),
+        };
+        let mut sound: Vec<Repair> = Vec::new();
+        for (list, change) in tried {
+            let is_new = sound.iter().all(|repair| repair.list != list);
+            if is_new && Braid::new(&list).is_ok() {
+                sound.push(Repair { list, change });
+            }
+            if sound.len() == MOST_OFFERED {
+                break;
+            }
+        }
+        sound
+    }
+}
+
+/// A list with a change, not yet checked.
+type Tried = (MoveList, Change);
+
+/// Other turns that fit, the smallest.
+fn turn(list: &MoveList) -> Vec<Tried> {
+    let Some(from) = list.turn else {
+        return Vec::new();
+    };
+    let end = work(list).end;
+    let fits = |turn: &i32| strays(list, &end, *turn) == 0;
+    let tried = turns(list.slots, from).find(fits).map(|to| {
+        let turned = MoveList {
+            turn: Some(to),
+            ..list.clone()
+        };
+        (turned, Change::Turn { from, to })
+    });
+    tried.into_iter().collect()
+}
+
+/// One move more at the end, for every turn that leaves one strand astray.
+fn last_moves(list: &MoveList) -> Vec<Tried> {
+    let end = work(list).end;
+    let given = list.turn.map(|turn| vec![turn]);
+    let all = given.unwrap_or_else(|| turns(list.slots, 0).collect());
+    let last = |turn: i32| {
+        if strays(list, &end, turn) != 1 {
+            return None;
+        }
+        let Fault::NotBack { stray, missing, .. } = super::closing::not_back(list, &end, turn)
+        else {
+            return None;
+        };
+        let mut more = list.clone();
+        more.steps.push(Step::one(stray, missing));
+        let last = Move {
+            from: stray,
+            to: missing,
+        };
+        Some((more, Change::Last(last)))
+    };
+    all.into_iter().filter_map(last).collect()
+}
+
+/// The two moves of a step one after the other, either first.
+fn orders(list: &MoveList, step: usize, moves: [Move; 2]) -> Vec<Tried> {
+    let split = |first: Move| {
+        let mut ordered = list.clone();
+        ordered.steps[step - 1]
+            .moves
+            .retain(|&other| other != first);
+        ordered
+            .steps
+            .insert(step - 1, Step::one(first.from, first.to));
+        (ordered, Change::Order { step, first })
+    };
+    moves.map(split).into()
+}
+
+/// The strand that is in the way is moved first, if it is moved in that step.
+fn made_way(list: &MoveList, step: usize, place: Place) -> Option<Tried> {
+    let moves = &list.steps[step - 1].moves;
+    let at = moves.iter().position(|other| other.from == place)?;
+    let first = moves[at];
+    let mut ordered = list.clone();
+    ordered.steps[step - 1].moves[..=at].rotate_right(1);
+    Some((ordered, Change::Order { step, first }))
+}
+
+/// An exchange either way.
+fn exchanges(list: &MoveList, step: usize, Move { from, to }: Move) -> Vec<Tried> {
+    let others = |other: &&Move| ![(from, to), (to, from)].contains(&(**other).into());
+    let rest: Vec<Move> = list.steps[step - 1]
+        .moves
+        .iter()
+        .filter(others)
+        .copied()
+        .collect();
+    let either = |way: Way| {
+        let mut told = list.clone();
+        told.steps[step - 1] = Step::exchange(from, to, way, list.slots);
+        if !rest.is_empty() {
+            told.steps.insert(
+                step,
+                Step {
+                    moves: rest.clone(),
+                },
+            );
+        }
+        (told, Change::Exchange { step, way })
+    };
+    [Way::Clockwise, Way::Anticlockwise].map(either).into()
+}
+
+/// A held strand laid half a slot before or after its goal.
+fn beside(list: &MoveList, taken_up: usize) -> Vec<Tried> {
+    let mut ends = list.moves().filter(|(step, _)| *step >= taken_up);
+    let Some((_, Move { to: goal, .. })) = ends.find(|(_, one)| one.from == Place::Hand) else {
+        return Vec::new();
+    };
+    let lay = |half: i32| {
+        let place = goal.turned(half, list.slots);
+        let mut laid = list.clone();
+        replace_hold(&mut laid, taken_up, place);
+        let step = taken_up;
+        (laid, Change::Beside { step, place })
+    };
+    [-1, 1].map(lay).into()
+}
+
+/// Writes a place for the hand, in the hold that a step begins.
+fn replace_hold(list: &mut MoveList, taken_up: usize, place: Place) {
+    for step in &mut list.steps[taken_up - 1..] {
+        for one in &mut step.moves {
+            if one.to == Place::Hand {
+                one.to = place;
+            }
+            if one.from == Place::Hand {
+                one.from = place;
+                return;
+            }
+        }
+    }
+}
+
+/// Every move one place off, those nearest to a step first, then every start.
+fn one_off(list: &MoveList, near: usize) -> Vec<Tried> {
+    let mut moves: Vec<(usize, usize)> = Vec::new();
+    for (index, step) in list.steps.iter().enumerate() {
+        moves.extend((0..step.moves.len()).map(|at| (index + 1, at)));
+    }
+    moves.sort_by_key(|&(step, _)| step.abs_diff(near));
+    moves.truncate(MOVES_TRIED);
+    let off = moves
+        .iter()
+        .flat_map(|&(step, at)| move_off(list, step, at));
+    let starts = (0..list.start.len()).flat_map(|strand| other_starts(list, strand));
+    off.chain(starts).collect()
+}
+
+fn move_off(list: &MoveList, step: usize, at: usize) -> Vec<Tried> {
+    let Move { from, to } = list.steps[step - 1].moves[at];
+    let with = |moved: Move, change: Change| {
+        let mut other = list.clone();
+        other.steps[step - 1].moves[at] = moved;
+        (other, change)
+    };
+    let mut tried = Vec::new();
+    for half in [-2, 2] {
+        let (up, down) = (from.turned(half, list.slots), to.turned(half, list.slots));
+        if down != to {
+            let change = Change::LaidDown {
+                step,
+                from: to,
+                to: down,
+            };
+            tried.push(with(Move { from, to: down }, change));
+        }
+        if up != from {
+            let change = Change::TakenUp { step, from, to: up };
+            tried.push(with(Move { from: up, to }, change));
+        }
+    }
+    tried
+}
+
+fn other_starts(list: &MoveList, strand: usize) -> Vec<Tried> {
+    let from = list.start[strand];
+    let off = |half: i32| {
+        let to = from.turned(half, list.slots);
+        let mut other = list.clone();
+        other.start[strand] = to;
+        (other, Change::Start { strand, from, to })
+    };
+    [-2, 2].map(off).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn spiral(steps: &str, turn: Option<i32>) -> MoveList {
+        let start = "[32, 1, 8, 9, 16, 17, 24, 25]";
+        let text = format!("(slots: 32, start: {start}, steps: {steps})");
+        let list: MoveList = ron::from_str(&text).expect("a list");
+        MoveList { turn, ..list }
+    }
+
+    /// The repairs of the first fault, each checked again.
+    fn offered(list: &MoveList) -> Vec<String> {
+        let repairs = list.faults()[0].repairs(list);
+        for repair in &repairs {
+            assert!(repair.list.faults().is_empty(), "{:?}", repair.change);
+        }
+        let said = |repair: &Repair| repair.sentence(Numbering::Clockwise);
+        repairs.iter().map(said).collect()
+    }
+
+    #[test]
+    fn a_wrong_turn_alone_is_told_with_the_turn_that_fits() {
+        let list = spiral("[[(17, 31)], [(1, 15)], [(25, 7)], [(9, 23)]]", Some(2));
+        assert_eq!(
+            offered(&list)[0],
+            "Only the turn was wrong: turn by 1 slot anticlockwise a round."
+        );
+    }
+
+    #[test]
+    fn a_landing_one_slot_off_is_found() {
+        for turn in [None, Some(-1)] {
+            let list = spiral("[[(17, 31)], [(1, 14)], [(25, 7)], [(9, 23)]]", turn);
+            let said = "In step 2 lay the strand in slot 15 instead of slot 14.";
+            assert!(
+                offered(&list).contains(&said.to_owned()),
+                "{:?}",
+                offered(&list)
+            );
+        }
+    }
+
+    #[test]
+    fn a_lift_one_slot_off_is_found() {
+        let list = spiral("[[(18, 31)], [(1, 15)], [(25, 7)], [(9, 23)]]", None);
+        assert_eq!(
+            offered(&list),
+            ["In step 1 lift from slot 17 instead of slot 18."]
+        );
+    }
+
+    #[test]
+    fn a_missing_last_move_is_found() {
+        let list = spiral("[[(17, 31)], [(1, 15)], [(25, 7)]]", Some(-1));
+        assert_eq!(
+            offered(&list)[0],
+            "The last move was missing: carry slot 9 to slot 23."
+        );
+        let held = spiral("[[(17, \"hand\")]]", None);
+        assert_eq!(
+            offered(&held)[0],
+            "The last move was missing: carry the hand to slot 17."
+        );
+    }
+
+    #[test]
+    fn crossing_moves_are_offered_in_either_order() {
+        let list = spiral("[[(17, 30), (24, 5)], [(30, 17)], [(5, 24)]]", None);
+        assert_eq!(
+            offered(&list),
+            [
+                "In step 1 carry slot 17 to slot 30 first, so that the other lies over it.",
+                "In step 1 carry slot 24 to slot 5 first, so that the other lies over it.",
+            ]
+        );
+    }
+
+    #[test]
+    fn an_exchange_is_offered_both_ways_round() {
+        let list = spiral("[[(17, 1), (1, 17), (8, 10)], [(10, 8)]]", None);
+        assert_eq!(
+            offered(&list),
+            [
+                "In step 1 the two strands go clockwise round one another.",
+                "In step 1 the two strands go anticlockwise round one another.",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_strand_in_the_way_that_moves_too_is_moved_first() {
+        let list = spiral("[[(17, 24), (24, 17)], [(1, 2)], [(2, 1)]]", None);
+        assert!(matches!(list.faults()[0].fault, Fault::Exchange { .. }));
+        let chain = spiral("[[(17, 24), (24, 20)], [(24, 17), (20, 24)]]", None);
+        assert_eq!(
+            offered(&chain)[0],
+            "In step 1 carry slot 24 to slot 20 first, so that the other lies over it."
+        );
+    }
+
+    #[test]
+    fn a_strand_held_under_a_move_straight_across_may_be_laid_beside_its_goal() {
+        let list = spiral(
+            "[[(8, \"hand\")], [(17, 2)], [(1, 17)], [(\"hand\", 8)], [(2, 1)]]",
+            None,
+        );
+        assert_eq!(
+            offered(&list),
+            [
+                "In step 1 lay the strand in the place between slots 7 and 8 meanwhile.",
+                "In step 1 lay the strand in the place between slots 8 and 9 meanwhile.",
+            ]
+        );
+    }
+
+    #[test]
+    fn two_strands_that_start_together_are_offered_the_free_slot_that_makes_a_braid() {
+        let mut list = spiral("[[(17, 31)], [(1, 15)], [(25, 7)], [(9, 23)]]", None);
+        list.start[3] = Place::slot(8);
+        assert_eq!(offered(&list), ["Start in slot 9 instead of slot 8."]);
+    }
+
+    #[test]
+    fn a_list_with_two_faults_is_offered_nothing() {
+        let list = spiral("[[(18, 31)], [(2, 15)], [(25, 7)], [(9, 23)]]", None);
+        assert_eq!(offered(&list), Vec::<String>::new());
+    }
+}
