@@ -65,73 +65,90 @@ const MOST_ROUNDS: usize = 24;
 /// Compares two rounds. What is found alike is so exactly; two cords that fit
 /// only begun in the midst of a lift are called different.
 pub fn compare(first: &Round, second: &Round) -> Comparison {
-    if first.strands != second.strands {
-        return Comparison::Different;
-    }
-    let target = Target::new(second);
-    let whole = Fit {
-        lifts: 0,
-        places: 0,
-        rounds: (1, 1),
-        full_turns: 0,
-    };
-    let mirrored = first.mirrored();
-    let entropy = entropy(&first.word(), first.strands);
-    match target.fit(first, entropy, false) {
-        Some(fit) if fit == whole => return Comparison::Same,
-        Some(fit) => return Comparison::Shifted(fit),
-        None => {}
-    }
-    let fit = |round: &Round| target.fit(round, entropy, true);
-    fit(&mirrored)
-        .map(Comparison::Mirror)
-        .or_else(|| fit(&first.upside_down()).map(Comparison::UpsideDown))
-        .or_else(|| fit(&mirrored.upside_down()).map(Comparison::MirrorUpsideDown))
-        .unwrap_or(Comparison::Different)
+    Known::new(first.clone()).beside(&Known::new(second.clone()))
 }
 
-/// What a round is to be brought onto.
-struct Target {
-    strands: usize,
+/// A round whose word and growth are known, for many comparisons.
+#[derive(Debug, Clone)]
+pub(super) struct Known {
+    round: Round,
     word: Vec<i32>,
     entropy: f64,
 }
 
-impl Target {
-    fn new(round: &Round) -> Self {
+impl Known {
+    pub(super) fn new(round: Round) -> Self {
         let word = round.word();
         Self {
-            strands: round.strands,
             entropy: entropy(&word, round.strands),
             word,
+            round,
         }
     }
 
-    /// How a round of that entropy is brought here, the simplest way first.
-    fn fit(&self, round: &Round, entropy: f64, with_half_turns: bool) -> Option<Fit> {
-        let word = round.word();
-        let rounds = self.rounds(entropy)?;
-        (1..=self.strands).find_map(|times| {
+    /// What this is beside another.
+    pub(super) fn beside(&self, other: &Self) -> Comparison {
+        let rounds = other.rounds(self.entropy);
+        let Some(rounds) = rounds.filter(|_| self.round.strands == other.round.strands) else {
+            return Comparison::Different;
+        };
+        let whole = Fit {
+            lifts: 0,
+            places: 0,
+            rounds: (1, 1),
+            full_turns: 0,
+        };
+        match other.fit(&self.round, rounds, false) {
+            Some(fit) if fit == whole => return Comparison::Same,
+            Some(fit) => return Comparison::Shifted(fit),
+            None => {}
+        }
+        let mirrored = self.round.mirrored();
+        let fit = |round: &Round| other.fit(round, rounds, true);
+        fit(&mirrored)
+            .map(Comparison::Mirror)
+            .or_else(|| fit(&self.round.upside_down()).map(Comparison::UpsideDown))
+            .or_else(|| fit(&mirrored.upside_down()).map(Comparison::MirrorUpsideDown))
+            .unwrap_or(Comparison::Different)
+    }
+
+    /// How another round is brought here, the simplest way first; so many rounds
+    /// of it and of this, or a multiple, make the same length.
+    fn fit(&self, other: &Round, rounds: (usize, usize), with_half_turns: bool) -> Option<Fit> {
+        let word = other.word();
+        let most = (MOST_ROUNDS / rounds.0.max(rounds.1)).clamp(1, self.round.strands);
+        (1..=most).find_map(|times| {
             let rounds = (rounds.0 * times, rounds.1 * times);
-            if rounds.0.max(rounds.1) > MOST_ROUNDS && times > 1 {
-                return None;
-            }
             let turns = self.full_turns(&word, rounds)?;
-            let long = word.repeat(rounds.0);
-            let other = [self.word.repeat(rounds.1), full_turns(self.strands, turns)].concat();
-            let fits = |start: &Start| start.makes(&long, &other, self.strands);
-            let start = if with_half_turns {
-                round.starts_and_half_turns().find(fits)
-            } else {
-                round.starts().find(fits)
-            };
-            start.map(|start| Fit {
+            let start = self.start(other, &word, rounds, turns, with_half_turns)?;
+            Some(Fit {
                 lifts: start.lifts,
                 places: start.places,
                 rounds,
                 full_turns: -turns,
             })
         })
+    }
+
+    /// The way to begin another round so that it makes this one.
+    fn start(
+        &self,
+        other: &Round,
+        word: &[i32],
+        rounds: (usize, usize),
+        turns: i32,
+        with_half_turns: bool,
+    ) -> Option<Start> {
+        let strands = self.round.strands;
+        let long = word.repeat(rounds.0);
+        let turned = full_turns(strands, turns);
+        let own = [self.word.repeat(rounds.1), turned].concat();
+        let fits = |start: &Start| start.makes(&long, &own, strands);
+        if with_half_turns {
+            other.starts_and_half_turns().find(fits)
+        } else {
+            other.starts().find(fits)
+        }
     }
 
     /// The fewest rounds of one with that entropy, and of this, that make curves
@@ -151,7 +168,8 @@ impl Target {
     /// crossings.
     fn full_turns(&self, word: &[i32], rounds: (usize, usize)) -> Option<i32> {
         let more = writhe(word) * rounds.0 as i32 - writhe(&self.word) * rounds.1 as i32;
-        let of_a_turn = (self.strands * (self.strands - 1)) as i32;
+        let strands = self.round.strands as i32;
+        let of_a_turn = strands * (strands - 1);
         (more % of_a_turn == 0).then_some(more / of_a_turn)
     }
 }

@@ -21,8 +21,9 @@ const MOST_ROUNDS: usize = 20_000;
 
 /// Whether curves grow by a factor in every round, not only by a length.
 ///
-/// Decided in whole numbers: after enough rounds, by Penner's bound, four times
-/// as many make more than four times the length, or they do not.
+/// Decided in whole numbers: from so many rounds to twice as many a curve that
+/// grows by a length becomes twice as long, or a little more if it grew shorter
+/// at first; one that grows by a factor, sixteen times by Penner's bound.
 pub fn grows(word: &[i32], strands: usize) -> bool {
     if strands < 3 || word.is_empty() {
         return false;
@@ -34,10 +35,9 @@ pub fn grows(word: &[i32], strands: usize) -> bool {
         .expect("large numbers have room")
 }
 
-/// Rounds after which growth by a factor shows.
+/// Rounds in which the least growth by a factor makes sixteen.
 fn rounds_until_seen(strands: usize) -> usize {
-    // Three times these at Penner's least growth make a factor of more than 12.
-    5 * (strands - 2)
+    16 * (strands - 2)
 }
 
 /// `Some(true)` once the numbers are nearly out of range and grew to it by a
@@ -46,7 +46,7 @@ fn grows_within_range(mut curves: Curves<i64>, word: &[i32]) -> Option<bool> {
     let mut sizes = Vec::new();
     while curves.carry(word) {
         sizes.push(curves.size());
-        if sizes.len() > 4 * rounds_until_seen(curves.0.len()) {
+        if sizes.len() > 2 * rounds_until_seen(curves.0.len()) {
             return None;
         }
     }
@@ -59,18 +59,13 @@ where
     T: Coordinate + ToPrimitive,
 {
     let rounds = rounds_until_seen(strands);
-    let mut run = |rounds| (0..rounds).all(|_| curves.carry(word));
-    if !run(rounds) {
-        return None;
-    }
-    let early = curves.size();
-    let mut run = |rounds| (0..rounds).all(|_| curves.carry(word));
-    if !run(3 * rounds) {
-        return None;
-    }
-    let twice = early.clone() + early;
-    let six = twice.clone() + twice.clone() + twice;
-    Some(curves.size() > six)
+    let mut length = || {
+        let kept = (0..rounds).all(|_| curves.carry(word));
+        kept.then(|| curves.size())
+    };
+    let (once, later) = (length()?, length()?);
+    let twice = once.clone() + once;
+    Some(later > twice.clone() + twice.clone() + twice)
 }
 
 /// Entropy of one run of the word: natural logarithm of the stretch. Zero where

@@ -1,0 +1,110 @@
+//! Where one structure may follow another.
+//!
+//! Between two parts of a cord only the order round the rim counts, so the second
+//! may begin with any strand in its first place. Not every beginning is good:
+//! some take back what the first has braided.
+
+use super::curves::inverse;
+use super::growth::entropy;
+use super::round::Round;
+use super::word::{carried, reduced};
+
+/// Rounds of each structure that are set one after the other.
+const ROUNDS: usize = 3;
+
+/// Share of the growth below which a joint is called undone: tried on spirals,
+/// squares and tubes, where nothing lies between it and 0.6.
+const UNDONE: f64 = 0.5;
+
+/// A way to begin the second structure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Joint {
+    /// Rank clockwise from the mark, counted from 0, of the strand that plays the
+    /// part of the second structure's first place.
+    pub place: usize,
+    /// Growth of both parts together, over and over, as a share of the sum of
+    /// each alone: near 1 if all holds, 0 if the second takes back the first.
+    pub kept: f64,
+}
+
+impl Joint {
+    /// Whether the second part takes back the first, or nearly so.
+    pub fn undoes(&self) -> bool {
+        self.kept < UNDONE
+    }
+}
+
+/// All ways to begin `second` after whole rounds of `first`; empty if they have
+/// not the same number of strands, or if one of them does not interlace.
+pub fn joints(first: &Round, second: &Round) -> Vec<Joint> {
+    let (one, other) = (first.word(), second.word());
+    let apart = entropy(&one, first.strands) + entropy(&other, second.strands);
+    if first.strands != second.strands || apart == 0.0 {
+        return Vec::new();
+    }
+    let kept = |place: usize| {
+        let mut turned = Vec::new();
+        carried(&mut turned, first.strands, place as i32);
+        let other = reduced(
+            &[&turned, &other, &inverse(&turned)]
+                .map(|w| &w[..])
+                .concat(),
+        );
+        let both = reduced(&[one.repeat(ROUNDS), other.repeat(ROUNDS)].concat());
+        entropy(&both, first.strands) / (ROUNDS as f64 * apart)
+    };
+    (0..first.strands)
+        .map(|place| Joint {
+            place,
+            kept: kept(place),
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::topology::listed::checked;
+
+    /// Shares kept, rounded to hundredths.
+    fn kept(first: &str, second: &str) -> Vec<f64> {
+        let round = |name: &str| {
+            let found = checked().find(|(one, _)| one.name == name);
+            Round::of(&found.expect(name).1)
+        };
+        let joints = joints(&round(first), &round(second));
+        joints
+            .iter()
+            .map(|joint| (joint.kept * 100.0).round() / 100.0)
+            .collect()
+    }
+
+    #[test]
+    fn a_spiral_is_undone_by_its_mirror_begun_on_the_same_axis_only() {
+        let found = kept("r8-spiral", "r8-spiral-m");
+        assert_eq!(found, [0.97, 0.94, 0.0, 0.94, 0.97, 0.94, 0.0, 0.94]);
+        let found = kept("r16-spiral", "r16-spiral-m");
+        for (place, &share) in found.iter().enumerate() {
+            assert_eq!(share < 0.5, place == 6 || place == 14, "{place}: {share}");
+        }
+    }
+
+    #[test]
+    fn other_joints_keep_the_shares_found_elsewhere() {
+        let square = kept("r8-spiral", "r8-square");
+        assert_eq!((square[0], square[4]), (0.95, 0.95));
+        assert_eq!((square[2], square[6]), (0.66, 0.66));
+        let tube = kept("r8-spiral", "r8-tube11");
+        assert_eq!((tube[0], tube[1]), (0.93, 0.81));
+        let flat = kept("r8-tube11", "f8-plain");
+        assert_eq!((flat[0], flat[1]), (0.99, 0.41));
+        let itself = kept("r4-alt", "r4-alt");
+        assert_eq!((itself[1], itself[3]), (0.0, 0.0));
+        assert!(itself[0] > 0.99);
+    }
+
+    #[test]
+    fn structures_of_unlike_strands_have_no_joint() {
+        assert_eq!(kept("r8-spiral", "r6-spiral"), []);
+    }
+}
