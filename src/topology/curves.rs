@@ -30,6 +30,9 @@ pub(super) trait Coordinate:
 {
     /// Whether the next letter cannot leave the range of the number.
     fn has_room(&self) -> bool;
+
+    /// Bits of its size, rounded down.
+    fn bits(&self) -> u64;
 }
 
 impl Coordinate for i64 {
@@ -37,17 +40,29 @@ impl Coordinate for i64 {
         // A letter makes no number larger than six times the largest.
         self.unsigned_abs() < 1 << 59
     }
+
+    fn bits(&self) -> u64 {
+        u64::from(Self::BITS - self.unsigned_abs().leading_zeros())
+    }
 }
 
 impl Coordinate for f64 {
     fn has_room(&self) -> bool {
         true
     }
+
+    fn bits(&self) -> u64 {
+        self.abs().max(1.0).log2() as u64
+    }
 }
 
 impl Coordinate for BigInt {
     fn has_room(&self) -> bool {
         true
+    }
+
+    fn bits(&self) -> u64 {
+        Self::bits(self)
     }
 }
 

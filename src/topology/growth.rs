@@ -11,13 +11,11 @@
 //! there can be, R. C. Penner, *Bounds on least dilatations*, Proc. AMS 113 (1991)
 //! 443: entropy at least log 2 / (4 p - 12) on a sphere with p points.
 
-use num_traits::ToPrimitive;
-
 use super::curves::{Coordinate, Curves};
 use super::permutation::{places, repeat};
 
 /// Rounds of the iteration in floating point after which it is left as it is.
-const MOST_ROUNDS: usize = 20_000;
+const MOST_ROUNDS: usize = 4_000;
 
 /// Whether curves grow by a factor in every round, not only by a length.
 ///
@@ -29,9 +27,8 @@ pub fn grows(word: &[i32], strands: usize) -> bool {
         return false;
     }
     let start = Curves::<i64>::filling(strands);
-    grows_within_range(start.clone(), word)
-        .or_else(|| by_a_factor(start.clone(), word, strands))
-        .or_else(|| by_a_factor(start.large(), word, strands))
+    decided(start.clone(), word)
+        .or_else(|| decided(start.large(), word))
         .expect("large numbers have room")
 }
 
@@ -40,32 +37,33 @@ fn rounds_until_seen(strands: usize) -> usize {
     16 * (strands - 2)
 }
 
-/// `Some(true)` once the numbers are nearly out of range and grew to it by a
-/// factor: more than 4,000-fold over as many rounds as had gone before.
-fn grows_within_range(mut curves: Curves<i64>, word: &[i32]) -> Option<bool> {
-    let mut sizes = Vec::new();
-    while curves.carry(word) {
-        sizes.push(curves.size());
-        if sizes.len() > 2 * rounds_until_seen(curves.0.len()) {
+/// Bits of a length that is large beyond doubt.
+const LARGE: u64 = 56;
+
+/// Bits gained in the later half of all rounds that prove a factor: a length
+/// gains one.
+const GAIN: u64 = 12;
+
+/// Whether the curves grow by a factor; `None` if the numbers have no room.
+///
+/// Most show it long before the last round.
+fn decided<T: Coordinate>(mut curves: Curves<T>, word: &[i32]) -> Option<bool> {
+    let rounds = rounds_until_seen(curves.0.len());
+    let mut lengths = Vec::new();
+    while lengths.len() < 2 * rounds {
+        if !curves.carry(word) {
             return None;
         }
+        lengths.push(curves.size());
+        let last = lengths.len() - 1;
+        let (bits, before) = (lengths[last].bits(), lengths[last / 2].bits());
+        if last >= 3 && bits > LARGE && bits - before >= GAIN {
+            return Some(true);
+        }
     }
-    let last = sizes.len().checked_sub(1).filter(|&last| last >= 3)?;
-    (sizes[last] / sizes[last / 2].max(1) > 4096).then_some(true)
-}
-
-fn by_a_factor<T>(mut curves: Curves<T>, word: &[i32], strands: usize) -> Option<bool>
-where
-    T: Coordinate + ToPrimitive,
-{
-    let rounds = rounds_until_seen(strands);
-    let mut length = || {
-        let kept = (0..rounds).all(|_| curves.carry(word));
-        kept.then(|| curves.size())
-    };
-    let (once, later) = (length()?, length()?);
-    let twice = once.clone() + once;
-    Some(later > twice.clone() + twice.clone() + twice)
+    let twice = lengths[rounds - 1].clone() + lengths[rounds - 1].clone();
+    let six = twice.clone() + twice.clone() + twice;
+    Some(lengths[2 * rounds - 1] > six)
 }
 
 /// Entropy of one run of the word: natural logarithm of the stretch. Zero where
@@ -82,7 +80,7 @@ pub fn entropy(word: &[i32], strands: usize) -> f64 {
     let mut found = f64::INFINITY;
     for _ in (0..MOST_ROUNDS).step_by(period) {
         let now = grown(&mut curves, word, period) / period as f64;
-        if (now - found).abs() < 1e-14 * period as f64 {
+        if (now - found).abs() < 2e-12 * now.max(1.0) {
             return now;
         }
         found = now;
