@@ -24,6 +24,7 @@ mod repair;
 mod sentence;
 mod shelf;
 mod symmetry;
+mod text;
 mod writing;
 
 pub use braid::{Braid, Lift, Seat};
@@ -33,3 +34,4 @@ pub use numbering::Numbering;
 pub use plate::Plate;
 pub use repair::{Change, Repair};
 pub use shelf::{Shape, Structure, shelf};
+pub use text::TextError;

@@ -52,7 +52,7 @@ impl Numbering {
     /// [`Self::label`] on a disc; on a square plate side and number, `N3`.
     pub fn label_on(self, plate: Plate, place: Place, slots: u16) -> String {
         match (plate, place) {
-            (Plate::Square, Place::Rim(half)) if place.is_on(slots) => {
+            (Plate::Square, Place::Rim(half)) if has_sides(place, slots) => {
                 let (side, half) = self.side_and_half(half, slots);
                 format!("{}{}", SIDES[side], halves(half))
             }
@@ -63,7 +63,7 @@ impl Numbering {
     /// [`Self::phrase`] on a disc; on a square plate `place N3`.
     pub fn phrase_on(self, plate: Plate, place: Place, slots: u16) -> String {
         match (plate, place) {
-            (Plate::Square, Place::Rim(half)) if place.is_on(slots) => {
+            (Plate::Square, Place::Rim(half)) if has_sides(place, slots) => {
                 let (side, half) = self.side_and_half(half, slots);
                 let (side, last) = (SIDES[side], slots / 4);
                 match (half % 2, half / 2) {
@@ -92,6 +92,11 @@ impl MoveList {
     pub fn label(&self, place: Place, numbering: Numbering) -> String {
         numbering.label_on(self.plate, place, self.slots)
     }
+}
+
+/// Whether a square plate has equal sides, and the place on one of them.
+fn has_sides(place: Place, slots: u16) -> bool {
+    slots.is_multiple_of(4) && place.is_on(slots)
 }
 
 /// `17` or `16.5`.

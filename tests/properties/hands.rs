@@ -1,11 +1,11 @@
 //! What two hands may do together, and what is said of lists at fault.
 
-use plaitwright::structure::{Braid, Fault, Move, MoveList, Numbering, Step};
+use plaitwright::structure::{Braid, Fault, Move, MoveList, Numbering, Plate, Step};
 use plaitwright::topology::artin;
 use proptest::prelude::*;
 
 use super::curves::same_braid;
-use super::{config, sound_list};
+use super::{config, list_with_a_hold, sound_list};
 
 /// Two moves of different strands as the only moves of a round, then all home.
 fn both_orders(list: &MoveList) -> Option<[MoveList; 2]> {
@@ -29,6 +29,37 @@ fn both_orders(list: &MoveList) -> Option<[MoveList; 2]> {
 
 proptest! {
     #![proptest_config(config(400))]
+
+    #[test]
+    fn a_text_is_read_as_the_list_that_was_written(
+        list in prop_oneof![sound_list(), list_with_a_hold()],
+        turn in prop::option::of(-40i32..=40),
+        square in any::<bool>(),
+        again in prop::option::of((1usize..4, -9i32..9, 1usize..4)),
+    ) {
+        let plate = if square { Plate::Square } else { Plate::Disc };
+        let mut list = MoveList { plate, turn, ..list };
+        if let Some((count, on, times)) = again {
+            let run: Vec<Step> = list.steps.iter().take(count).cloned().collect();
+            for time in 1..=times {
+                let on = on * i32::try_from(time).expect("few");
+                let turned = MoveList { steps: run.clone(), ..list.clone() }.turned(on);
+                list.steps.extend(turned.steps);
+            }
+        }
+        let text = list.to_string();
+        prop_assert_eq!(text.parse::<MoveList>(), Ok(list), "{}", text);
+    }
+
+    #[test]
+    fn any_text_is_read_or_refused_with_its_place(
+        text in "(slots|start|again|turn|rest|plate|square|on|times|clockwise|<>|[ \n0-9.>&NESW#-]){0,60}",
+    ) {
+        match text.parse::<MoveList>() {
+            Ok(list) => prop_assert_eq!(list.to_string().parse::<MoveList>(), Ok(list)),
+            Err(error) => prop_assert!(error.line >= 1 && error.column >= 1 && !error.what.is_empty()),
+        }
+    }
 
     /// Rule for two hands: lines that do not cross may be worked in either
     /// order, lines that cross may not.
