@@ -31,6 +31,10 @@ use super::tubes::{Ends, Shape, Tubes};
 /// Rise below which a cell counts as collapsed, strand diameters.
 const COLLAPSED: f64 = 0.05;
 
+/// The same for either period of a lattice: strands of a narrower one touch their own
+/// images farther off than is looked.
+const CROWDED: f64 = 0.2;
+
 /// Change of spacing at which a stage is begun anew, since it counts arcs by
 /// the spacing at its start. Unlocked strands would otherwise seem to press on
 /// themselves as they shrink (tried).
@@ -90,9 +94,7 @@ impl<'a> Energy<'a> {
         let mut at = vec![0.0; self.layout.unknowns()];
         let mut widest = 0.0_f64;
         for (node, (x, p)) in at.chunks_exact_mut(3).zip(&shape.points).enumerate() {
-            let share = self.layout.share(node);
-            let (lift, turn) = (-share * shape.lift, -share * shape.turn);
-            x.copy_from_slice(&super::tubes::screwed(*p, lift, turn));
+            x.copy_from_slice(&self.layout.unrolled(shape, node));
             widest = widest.max(p[0].hypot(p[1]) + self.tubes.radius[node]);
         }
         at[self.layout.place(LIFT)] = shape.lift;
@@ -116,7 +118,7 @@ impl<'a> Energy<'a> {
         Shape {
             points: points.iter().map(|p| [p[0], p[1], p[2]]).collect(),
             lift: self.images.lift,
-            turn: self.images.turn,
+            turn: at[self.layout.place(TURN)],
             squeeze,
         }
     }
@@ -434,8 +436,12 @@ impl Landscape for Energy<'_> {
     }
 
     fn is_flat(&self) -> bool {
-        let screw = matches!(self.layout.ends, Ends::Screw { .. });
-        screw && self.layout.free[LIFT] && self.images.lift < COLLAPSED
+        let [lift, across] = [self.images.lift, self.images.across];
+        match self.layout.ends {
+            Ends::Screw { .. } => self.layout.free[LIFT] && lift < COLLAPSED,
+            Ends::Lattice { .. } => lift.min(across) < CROWDED,
+            Ends::Closed { .. } => false,
+        }
     }
 }
 

@@ -3,8 +3,11 @@
 //! A point is `[x, y, z, radius]`. The cell at level `k` is the own cell turned
 //! `k` times and lifted `k` times. Forces (derivatives of the energy) gathered
 //! on images are folded back upon the nodes, the rise and the turn.
+//!
+//! A cell of a lattice is lifted and moved along y instead, each level by its own
+//! numbers of periods.
 
-use super::layout::{LIFT, Layout, TURN};
+use super::layout::{ACROSS, LIFT, Layout, TURN};
 
 /// Nodes at all levels, with the derivative of the energy for each.
 #[derive(Debug, Clone)]
@@ -15,6 +18,8 @@ pub(super) struct Images {
     pub slope: Vec<[f64; 4]>,
     pub lift: f64,
     pub turn: f64,
+    /// Period across of a lattice; nothing elsewhere.
+    pub across: f64,
     levels: usize,
     /// Cosine and sine of the turn of each node of a piece.
     spin: Vec<[f64; 2]>,
@@ -29,6 +34,7 @@ impl Images {
             slope: Vec::new(),
             lift: 0.0,
             turn: 0.0,
+            across: 0.0,
             levels: 0,
             spin: vec![[1.0, 0.0]; layout.nodes],
             level_spin: Vec::new(),
@@ -44,9 +50,10 @@ impl Images {
 
     /// Show this many levels above the own cell, from the next placing on.
     pub(super) fn show(&mut self, layout: &Layout, levels: usize) {
-        self.levels = levels.max(1);
+        self.levels = layout.levels_within(layout.farthest(levels));
         let size = (self.levels + 1) * layout.count();
-        self.level_spin.resize(self.levels + 2, [1.0, 0.0]);
+        let beyond = layout.levels_within(layout.farthest(self.levels) + 1);
+        self.level_spin.resize(beyond + 1, [1.0, 0.0]);
         self.points.resize(size, [0.0; 4]);
         self.slope.resize(size, [0.0; 4]);
     }
@@ -55,6 +62,10 @@ impl Images {
     pub(super) fn place(&mut self, layout: &Layout, at: &[f64], radius: &[f64]) {
         let count = layout.count();
         self.lift = at[layout.place(LIFT)];
+        if layout.lattice.is_some() {
+            self.across = at[layout.place(ACROSS)];
+            return self.place_lattice(layout, at, radius);
+        }
         self.turn = at[layout.place(TURN)];
         for (level, spin) in self.level_spin.iter_mut().enumerate() {
             let (sin, cos) = (self.turn * level as f64).sin_cos();
@@ -79,6 +90,19 @@ impl Images {
         self.place_levels(count);
     }
 
+    fn place_lattice(&mut self, layout: &Layout, at: &[f64], radius: &[f64]) {
+        for (image, point) in self.points.iter_mut().enumerate() {
+            let node = image % layout.count();
+            let [up, across] = layout.cells(image);
+            *point = [
+                at[3 * node],
+                at[3 * node + 1] + across * self.across,
+                at[3 * node + 2] + up * self.lift,
+                radius[node],
+            ];
+        }
+    }
+
     fn place_levels(&mut self, count: usize) {
         let (own, above) = self.points.split_at_mut(count);
         for (below, cell) in above.chunks_exact_mut(count).enumerate() {
@@ -98,8 +122,8 @@ impl Images {
     /// Most cells, and parts of one, between two images that are no farther apart
     /// than `distance`: strands rise nearly as evenly as the cell does.
     pub(super) fn cells_within(&self, layout: &Layout, distance: f64) -> f64 {
-        let all = self.levels as f64 + 1.0;
-        if self.lift <= 0.0 {
+        let all = layout.farthest(self.levels) as f64 + 1.0;
+        if self.lift <= 0.0 || layout.lattice.is_some() {
             return all;
         }
         let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
@@ -114,6 +138,10 @@ impl Images {
     /// Where a node stands in its own frame, which is lifted and turned along.
     pub(super) fn in_own_frame(&self, layout: &Layout, node: usize) -> [f64; 4] {
         let [x, y, z, radius] = self.points[node];
+        if layout.lattice.is_some() {
+            let [up, across] = layout.cells(node);
+            return [x, y - across * self.across, z - up * self.lift, radius];
+        }
         let [cos, sin] = self.spin[node % layout.nodes];
         let rise = self.lift * layout.share(node);
         [cos * x + sin * y, cos * y - sin * x, z - rise, radius]
@@ -149,6 +177,9 @@ impl Images {
     /// already holds for rise and turn is kept.
     pub(super) fn fold(&mut self, layout: &Layout, gradient: &mut [f64]) {
         let count = layout.count();
+        if layout.lattice.is_some() {
+            return self.fold_lattice(layout, gradient);
+        }
         let (mut by_lift, mut by_turn) = self.fold_levels(count);
         for (node, out) in gradient[..3 * count].chunks_exact_mut(3).enumerate() {
             let within = node % layout.nodes;
@@ -163,6 +194,24 @@ impl Images {
         }
         gradient[layout.place(LIFT)] += by_lift;
         gradient[layout.place(TURN)] += by_turn;
+    }
+
+    fn fold_lattice(&mut self, layout: &Layout, gradient: &mut [f64]) {
+        let count = layout.count();
+        let (own, above) = self.slope.split_at_mut(count);
+        for (image, q) in own.iter().chain(above.iter()).enumerate() {
+            let [up, across] = layout.cells(image);
+            gradient[layout.place(LIFT)] += up * q[2];
+            gradient[layout.place(ACROSS)] += across * q[1];
+        }
+        for (image, q) in above.iter().enumerate() {
+            for (sum, part) in own[image % count].iter_mut().zip(q) {
+                *sum += part;
+            }
+        }
+        for (out, q) in gradient.chunks_exact_mut(3).zip(own) {
+            out.copy_from_slice(&q[..3]);
+        }
     }
 
     fn fold_levels(&mut self, count: usize) -> (f64, f64) {

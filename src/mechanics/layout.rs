@@ -5,11 +5,13 @@
 //! frame*, the rise and the turn of the cell, the radius of the band, the
 //! squeeze of every node, if any strand gives. Node `m` of `M` stands at
 //! `Rz(turn m/M) X + (m/M) lift`, so that a change of rise or turn spreads evenly
-//! over the cell instead of tearing its ends.
+//! over the cell instead of tearing its ends. A cell of a lattice has no turn; its period
+//! across stands in the turn's place, and is spread over strands that run across.
 //!
 //! Cells above the own one are told apart by their *level*; an *image* is a node
 //! seen at a level, numbered `level * count + node`.
 
+use super::lattice::{self, Lattice};
 use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};
 
 /// Levels that are ever looked at above a cell.
@@ -21,6 +23,7 @@ pub(super) const MOST_LEVELS: usize = 80;
 /// Unknowns that are not coordinates, before the squeezes.
 pub(super) const LIFT: usize = 0;
 pub(super) const TURN: usize = 1;
+pub(super) const ACROSS: usize = TURN;
 pub(super) const BAND: usize = 2;
 pub(super) const SQUEEZE: usize = 3;
 
@@ -41,6 +44,10 @@ pub(super) struct Layout {
     /// Whether nodes have a squeeze among the unknowns.
     pub gives: bool,
     pub ends: Ends,
+    /// Where cells stand that repeat two ways.
+    pub lattice: Option<Lattice>,
+    /// Strands of a lattice that run up; all of them elsewhere.
+    upright: usize,
     /// `ahead[s][i]`: strand in which strand `i` runs on after `s` pieces.
     ahead: Vec<Vec<usize>>,
     /// Pieces in the closed curve of each strand.
@@ -57,9 +64,17 @@ impl Layout {
                 cycle_of[strand] = number;
             }
         }
+        let upright = upright(tubes);
         let image = |strand: usize, node: usize| match node.checked_sub(nodes) {
             None => strand * nodes + node,
-            Some(over) => (strands + tubes.continues[strand]) * nodes + over,
+            Some(over) => {
+                let level = if strand < upright {
+                    lattice::UP
+                } else {
+                    lattice::ACROSS
+                };
+                (level * strands + tubes.continues[strand]) * nodes + over
+            }
         };
         let following = |step: usize| {
             (0..strands)
@@ -76,6 +91,8 @@ impl Layout {
             free: freedom(tubes),
             gives: gives(tubes),
             ends: tubes.ends,
+            lattice: matches!(tubes.ends, Ends::Lattice { .. }).then(Lattice::new),
+            upright,
             round: rounds(&ahead, tubes.ends),
             ahead,
             cycles,
@@ -101,12 +118,87 @@ impl Layout {
     /// The image that follows an image along its strand.
     pub(super) fn onward(&self, image: usize) -> usize {
         let own = image % self.count();
-        self.next[own] + image - own
+        self.above(self.next[own], image / self.count())
+    }
+
+    /// What `image` is from the cell at a level on.
+    pub(super) fn above(&self, image: usize, level: usize) -> usize {
+        let count = self.count();
+        match &self.lattice {
+            None => image + level * count,
+            Some(lattice) => lattice.onward(level, image / count) * count + image % count,
+        }
     }
 
     /// Share of the cell that lies below `node` (or an image of it, in its level).
     pub(super) fn share(&self, node: usize) -> f64 {
         (node % self.nodes) as f64 / self.nodes as f64
+    }
+
+    /// Rises, and turns or periods across, by which an image has left its own frame.
+    pub(super) fn cells(&self, image: usize) -> [f64; 2] {
+        let count = self.count();
+        let (level, node) = (image / count, image % count);
+        let share = self.share(node);
+        match &self.lattice {
+            None => [level as f64 + share; 2],
+            Some(lattice) => {
+                let [up, across] = lattice.cell(level).map(|cells| cells as f64);
+                if node / self.nodes < self.upright {
+                    [up + share, across]
+                } else {
+                    [up, across + share]
+                }
+            }
+        }
+    }
+
+    /// Most cells that a shown cell stands away from the own one, either way.
+    pub(super) fn farthest(&self, levels: usize) -> usize {
+        match &self.lattice {
+            None => levels,
+            Some(lattice) => lattice.shells(levels),
+        }
+    }
+
+    /// Levels to be shown for cells up to so far away: strands run on into some.
+    pub(super) fn levels_within(&self, cells: usize) -> usize {
+        match self.lattice {
+            None => cells.max(1),
+            Some(_) => Lattice::highest(cells.clamp(1, lattice::MOST_SHELLS)),
+        }
+    }
+
+    /// Where an image stands.
+    pub(super) fn seen(&self, shape: &Shape, image: usize) -> [f64; 3] {
+        let count = self.count();
+        let (level, node) = (image / count, image % count);
+        match &self.lattice {
+            None => shape.at_level(node, level as i64),
+            Some(lattice) => shape.in_cell(node, lattice.cell(level)),
+        }
+    }
+
+    /// Where the node before the first one of a strand stands.
+    pub(super) fn before(&self, shape: &Shape, strand: usize) -> [f64; 3] {
+        let first = strand * self.nodes;
+        let last = |&node: &usize| self.next[node] % self.count() == first;
+        let last = (0..self.count()).find(last).unwrap_or(first);
+        match self.lattice {
+            None => shape.at_level(last, -1),
+            Some(_) if strand < self.upright => shape.in_cell(last, [-1, 0]),
+            Some(_) => shape.in_cell(last, [0, -1]),
+        }
+    }
+
+    /// Where a node stands in its own frame.
+    pub(super) fn unrolled(&self, shape: &Shape, node: usize) -> [f64; 3] {
+        let [lift, turn] = [shape.lift, shape.turn];
+        let [up, second] = self.cells(node);
+        match self.lattice {
+            None => screwed(shape.points[node], -up * lift, -second * turn),
+            Some(_) => moved(shape.points[node], -up * lift, -second * turn),
+        }
     }
 
     pub(super) fn cycle_of_node(&self, node: usize) -> usize {
@@ -129,10 +221,24 @@ impl Layout {
     fn pieces_between(&self, i: usize, j: usize, level: usize) -> Option<usize> {
         match self.ends {
             Ends::Screw { .. } => (self.ahead.get(level)?[i] == j).then_some(level),
+            Ends::Lattice { .. } => {
+                let pieces = self.straight_on(i, level)?;
+                (self.ahead.get(pieces)?[i] == j).then_some(pieces)
+            }
             Ends::Closed { cells } => (level..self.round[i])
                 .step_by(cells)
                 .find(|&pieces| self.ahead[pieces][i] == j),
         }
+    }
+
+    /// Pieces after which strand `i` comes into the cell at a level of a lattice.
+    fn straight_on(&self, i: usize, level: usize) -> Option<usize> {
+        let [up, across] = self.lattice.as_ref()?.cell(level);
+        let (along, beside) = match i < self.upright {
+            true => (up, across),
+            false => (across, up),
+        };
+        usize::try_from(along).ok().filter(|_| beside == 0)
     }
 
     /// The first strand, if any, whose cycle has no length.
@@ -153,10 +259,22 @@ impl Shape {
         screwed(self.points[node], level * self.lift, level * self.turn)
     }
 
-    /// Where an image stands.
-    pub(super) fn image(&self, image: usize) -> [f64; 3] {
-        let count = self.points.len();
-        self.at_level(image % count, (image / count) as i64)
+    /// Where `node` stands as seen in another cell of a lattice.
+    fn in_cell(&self, node: usize, [up, across]: lattice::Cell) -> [f64; 3] {
+        let [up, across] = [up as f64 * self.lift, across as f64 * self.turn];
+        moved(self.points[node], up, across)
+    }
+}
+
+fn moved([x, y, z]: [f64; 3], up: f64, across: f64) -> [f64; 3] {
+    [x, y + across, z + up]
+}
+
+/// Strands that end one rise up.
+fn upright(tubes: &Tubes) -> usize {
+    match tubes.ends {
+        Ends::Lattice { upright, .. } => upright,
+        Ends::Screw { .. } | Ends::Closed { .. } => tubes.strands,
     }
 }
 
@@ -209,7 +327,14 @@ fn gives(tubes: &Tubes) -> bool {
 
 fn freedom(tubes: &Tubes) -> Vec<bool> {
     let mut free = match tubes.ends {
-        Ends::Screw { lift, turn } => vec![lift == Hold::Free, turn == Hold::Free],
+        Ends::Screw { lift, turn: second }
+        | Ends::Lattice {
+            lift,
+            across: second,
+            ..
+        } => {
+            vec![lift == Hold::Free, second == Hold::Free]
+        }
         Ends::Closed { .. } => vec![false, false],
     };
     free.push(tubes.band > 0.0);
@@ -224,6 +349,7 @@ fn freedom(tubes: &Tubes) -> Vec<bool> {
 fn powers(continues: &[usize], ends: Ends) -> Vec<Vec<usize>> {
     let most = match ends {
         Ends::Screw { .. } => MOST_LEVELS,
+        Ends::Lattice { .. } => lattice::MOST_SHELLS,
         Ends::Closed { cells } => continues.len() * cells,
     };
     let mut ahead: Vec<Vec<usize>> = vec![(0..continues.len()).collect()];

@@ -5,7 +5,8 @@
 //!
 //! An image `e` at level `k` of node `j`, which has the share `f` of the cell below it,
 //! moves by `Rz(turn (k + f)) δX_j + (k + f)(δlift e_z + δturn e_z × x_e)`, and
-//! its radius `r` by `-r δu_j`. The matrix does not know what the springs stand for.
+//! its radius `r` by `-r δu_j`. In a lattice it moves by `δX_j + a δlift e_z + b δacross e_y`,
+//! `a` and `b` cells up and across. The matrix does not know what the springs stand for.
 
 use faer::sparse::{SparseColMat, Triplet};
 
@@ -41,8 +42,10 @@ pub(super) struct Mover {
     node: usize,
     cos: f64,
     sin: f64,
-    /// Cells below it.
-    cells: f64,
+    /// Rises below it, and turns; or periods across beside it.
+    cells: [f64; 2],
+    /// Its way in x and y for each unit of one such turn or period.
+    swing: [f64; 2],
     /// Part of it in the stretch.
     part: f64,
     point: [f64; 4],
@@ -65,10 +68,10 @@ impl Mover {
 
     /// Move along `v` for each unit of rise and of turn.
     fn whole(&self, v: [f64; 3]) -> [f64; 2] {
-        let round = v[1] * self.point[0] - v[0] * self.point[1];
+        let round = v[1] * self.swing[1] + v[0] * self.swing[0];
         [
-            self.part * self.cells * v[2],
-            self.part * self.cells * round,
+            self.part * self.cells[0] * v[2],
+            self.part * self.cells[1] * round,
         ]
     }
 }
@@ -92,13 +95,18 @@ impl<'a> Matrix<'a> {
         let count = self.layout.count();
         let (level, node) = (image / count, image % count);
         let [cos, sin] = self.images.direction(level, node % self.layout.nodes);
+        let point = self.images.points[image];
         Mover {
             node,
             cos,
             sin,
-            cells: level as f64 + self.layout.share(node),
+            cells: self.layout.cells(image),
+            swing: match self.layout.lattice {
+                None => [-point[1], point[0]],
+                Some(_) => [0.0, 1.0],
+            },
             part,
-            point: self.images.points[image],
+            point,
         }
     }
 
@@ -146,10 +154,10 @@ impl<'a> Matrix<'a> {
     pub(super) fn spring_every_way(&mut self, stiffness: f64, movers: &[Mover]) {
         let (mut lift, mut round) = (0.0, [0.0; 2]);
         for mover in movers {
-            let carried = mover.part * mover.cells;
-            lift += carried;
-            round[0] -= carried * mover.point[1];
-            round[1] += carried * mover.point[0];
+            let [up, second] = mover.cells.map(|cells| mover.part * cells);
+            lift += up;
+            round[0] += second * mover.swing[0];
+            round[1] += second * mover.swing[1];
         }
         for a in movers {
             for b in movers {
@@ -170,13 +178,16 @@ impl<'a> Matrix<'a> {
     }
 
     /// What a force on `Σ part x` adds as the turn swings it round: the images
-    /// move on circles.
+    /// move on circles, but straight in a lattice.
     pub(super) fn turn_of_force(&mut self, force: [f64; 3], movers: &[Mover]) {
+        if self.layout.lattice.is_some() {
+            return;
+        }
         for mover in movers {
             let [fx, fy, _] = force.map(|x| x * mover.part);
             let [x, y, ..] = mover.point;
-            self.corner[TURN][TURN] -= mover.cells * mover.cells * (fx * x + fy * y);
-            let [x, y, _] = mover.local([fy, -fx, 0.0]).map(|x| mover.cells * x);
+            self.corner[TURN][TURN] -= mover.cells[1] * mover.cells[1] * (fx * x + fy * y);
+            let [x, y, _] = mover.local([fy, -fx, 0.0]).map(|x| mover.cells[1] * x);
             self.edge(TURN, mover.node, [x, y, 0.0, 0.0]);
         }
     }

@@ -4,7 +4,7 @@
 //! `T`; whoever calls scales.
 //!
 //! A *cell* repeats for ever along z, each time lifted and turned a little; or it
-//! closes on itself after some cells. Its strands are rows of nodes, each node with a
+//! closes on itself after some cells; or it repeats two ways in a plane. Its strands are rows of nodes, each node with a
 //! radius of its own. [`tighten()`] looks for the least energy: every strand
 //! pulls, or keeps its length, bends, presses on the tubes it touches and may be
 //! squeezed at every node; a weight draws the cord down, a band ties it in. Unknown
@@ -27,7 +27,7 @@
 //! `energy` and those beside it:
 //!
 //! ```text
-//! tubes, layout        what is tightened, and where its unknowns stand
+//! tubes, lattice, layout   what is tightened, and where cells and unknowns stand
 //! segments             straight pieces in space
 //! knotting/            how the curves of a shape are knotted
 //! outline/             how long, thick and rough a shape is, and what one sees of it
@@ -50,6 +50,7 @@ mod fence;
 mod fibre;
 mod images;
 mod knotting;
+mod lattice;
 mod layout;
 #[cfg(test)]
 mod limp;
@@ -58,6 +59,8 @@ mod minimise;
 mod outline;
 mod pairs;
 mod passage;
+#[cfg(test)]
+mod plain_weave;
 mod precondition;
 mod ropes;
 mod schedule;

@@ -45,6 +45,7 @@ struct Standing {
     points: Vec<[f64; 4]>,
     lift: f64,
     turn: f64,
+    across: f64,
     /// Largest distance of a node from z.
     out: f64,
     /// Most cells between two nodes that could soon be near each other.
@@ -61,6 +62,7 @@ impl Standing {
         self.points.extend(nodes);
         self.lift = images.lift;
         self.turn = images.turn;
+        self.across = images.across;
         let own = &images.points[..count];
         self.out = own.iter().fold(0.0, |out, p| p[0].hypot(p[1]).max(out));
         self.cells = images.cells_within(layout, reach);
@@ -71,7 +73,9 @@ impl Standing {
         if self.points.is_empty() {
             return f64::INFINITY;
         }
-        let shear = (images.lift - self.lift).abs() + self.out * (images.turn - self.turn).abs();
+        let shear = (images.lift - self.lift).abs()
+            + self.out * (images.turn - self.turn).abs()
+            + (images.across - self.across).abs();
         let (mut farthest, mut growth) = (0.0_f64, 0.0_f64);
         for (node, then) in self.points.iter().enumerate() {
             let now = images.in_own_frame(layout, node);
@@ -208,19 +212,28 @@ pub(super) fn levels_in_reach(layout: &Layout, images: &Images, longest: f64) ->
     match layout.ends {
         Ends::Closed { cells } => (cells / 2).max(1),
         Ends::Screw { .. } => {
-            let own = &images.points[..layout.count()];
-            let (low, high) = heights(own);
-            let levels = (high - low + longest_reach(own) + slack(own, longest) + WIDE)
-                / images.lift.max(1e-3);
+            let levels = reach_of_cell(layout, images, longest, 2) / images.lift.max(1e-3);
             (levels.ceil() as usize).clamp(1, MOST_LEVELS)
         }
+        Ends::Lattice { .. } => {
+            let up = reach_of_cell(layout, images, longest, 2) / images.lift.max(1e-3);
+            let across = reach_of_cell(layout, images, longest, 1) / images.across.max(1e-3);
+            layout.levels_within(up.max(across).ceil() as usize)
+        }
     }
+}
+
+/// How far from the foot of the own cell a cell may begin and still reach into it.
+fn reach_of_cell(layout: &Layout, images: &Images, longest: f64, axis: usize) -> f64 {
+    let own = &images.points[..layout.count()];
+    let (low, high) = extent(own, axis);
+    high - low + longest_reach(own) + slack(own, longest) + WIDE
 }
 
 fn searched_levels(layout: &Layout, images: &Images) -> usize {
     match layout.ends {
         Ends::Closed { cells } => cells / 2,
-        Ends::Screw { .. } => images.levels(),
+        Ends::Screw { .. } | Ends::Lattice { .. } => images.levels(),
     }
 }
 
@@ -245,11 +258,11 @@ fn square_distance(a: &[f64; 4], b: &[f64; 4]) -> f64 {
     (a[0] - b[0]).powi(2) + (a[1] - b[1]).powi(2) + (a[2] - b[2]).powi(2)
 }
 
-fn heights(points: &[[f64; 4]]) -> (f64, f64) {
+fn extent(points: &[[f64; 4]], axis: usize) -> (f64, f64) {
     points
         .iter()
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
-            (low.min(p[2]), high.max(p[2]))
+            (low.min(p[axis]), high.max(p[axis]))
         })
 }
 
@@ -281,7 +294,7 @@ struct Bins {
 impl Bins {
     fn of(images: &Images, levels: usize, count: usize, skin: f64) -> Self {
         let own = &images.points[..count];
-        let (low, high) = heights(own);
+        let (low, high) = extent(own, 2);
         let reach = longest_reach(own) + skin;
         let half_width = own
             .iter()

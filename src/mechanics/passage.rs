@@ -12,7 +12,7 @@
 //! lies in it; whoever shows a shape compares its crossings.
 
 use super::energy::Energy;
-use super::layout::{LIFT, SQUEEZE, TURN};
+use super::layout::{ACROSS, LIFT, SQUEEZE, TURN};
 use super::segments::{dot, nearest_ways, norm};
 
 /// Longest move of a node in one step, strand diameters (tried).
@@ -34,7 +34,7 @@ struct Speeds {
     steps: Vec<f64>,
     /// Length of the step that begins at each node.
     lengths: Vec<f64>,
-    /// Move for each cell of height between two nodes.
+    /// Most move for each cell between two nodes, up or across.
     cell: f64,
     /// Turn for each such cell.
     turn: f64,
@@ -53,7 +53,11 @@ impl Speeds {
         let own = &energy.images.points[..count];
         let out = own.iter().fold(0.0_f64, |far, p| far.max(p[0].hypot(p[1])));
         let whole = |which: usize| step[layout.place(which)].abs();
-        let cell = whole(LIFT) + out * whole(TURN);
+        let (turn, across) = match layout.lattice {
+            None => (whole(TURN), 0.0),
+            Some(_) => (0.0, whole(ACROSS)),
+        };
+        let cell = whole(LIFT) + out * turn + across;
         let along = cell / layout.nodes as f64;
         let ends = nodes.iter().zip(&layout.next);
         let steps = ends
@@ -67,7 +71,7 @@ impl Speeds {
             steps,
             lengths: (0..count).map(|node| energy.step(node)).collect(),
             cell,
-            turn: whole(TURN),
+            turn,
         }
     }
 }
@@ -77,8 +81,9 @@ impl Speeds {
     fn share(&self, energy: &Energy, step: &[f64], [node, image]: [usize; 2], share: f64) -> f64 {
         let layout = &energy.layout;
         let count = layout.count();
-        let (level, other) = (image / count, image % count);
-        let cells = (level as f64 + layout.share(other) - layout.share(node)).abs();
+        let other = image % count;
+        let ([up, second], [below, beside]) = (layout.cells(image), layout.cells(node));
+        let cells = (up - below).abs().max((second - beside).abs());
         // What the turn between the two swings round.
         let onward = 1.0 / layout.nodes as f64;
         let swung = (cells + onward) * self.steps[other] + onward * self.steps[node];

@@ -22,6 +22,16 @@ pub enum Ends {
         /// Turn of the cell.
         turn: Hold,
     },
+    /// The cell repeats two ways in a plane and does not turn: upwards along z by its
+    /// rise, across along y by what stands as the shape's turn.
+    Lattice {
+        /// Strands that end one rise up, the first ones; the others end one period across.
+        upright: usize,
+        /// Rise of the cell.
+        lift: Hold,
+        /// Period across.
+        across: Hold,
+    },
     /// The cell, turned this many times by the shape's turn, closes on itself.
     Closed {
         /// Number of cells round.
@@ -54,7 +64,8 @@ pub struct Tubes {
     pub strands: usize,
     /// Nodes of a piece.
     pub nodes: usize,
-    /// Node `nodes` of piece `i` is node 0 of piece `continues[i]`, turned and lifted.
+    /// Node `nodes` of piece `i` is node 0 of piece `continues[i]`, turned and lifted;
+    /// or in the next cell across.
     pub continues: Vec<usize>,
     /// Free radius of each node.
     pub radius: Vec<f64>,
@@ -83,7 +94,8 @@ pub struct Shape {
     pub points: Vec<[f64; 3]>,
     /// Rise of the cell.
     pub lift: f64,
-    /// Turn of the cell about z, radians.
+    /// Turn of the cell about z, radians. Of a cell of a lattice, which does not turn, the
+    /// period across, along y.
     pub turn: f64,
     /// Squeeze `u` of each node: its radius there is `radius * exp(-u)`.
     pub squeeze: Vec<f64>,
@@ -195,6 +207,7 @@ impl Tubes {
         match self.ends {
             Ends::Screw { .. } if shape.lift > 0.0 => Ok(()),
             Ends::Screw { .. } => Err(bad(0, "the rise is not positive")),
+            Ends::Lattice { upright, .. } => self.check_lattice(shape, upright),
             Ends::Closed { cells } => {
                 let turns = shape.turn * cells as f64 / std::f64::consts::TAU;
                 let closes = cells > 0 && (turns - turns.round()).abs() < 1e-6;
@@ -206,6 +219,20 @@ impl Tubes {
         }
     }
 
+    fn check_lattice(&self, shape: &Shape, upright: usize) -> Result<(), TightenError> {
+        if !(is_positive(shape.lift) && is_positive(shape.turn)) {
+            return Err(bad(0, "a period is not positive"));
+        }
+        if upright > self.strands || self.band > 0.0 {
+            return Err(bad(0, "too many upright strands, or a band round a plane"));
+        }
+        let turns = |&strand: &usize| (strand < upright) != (self.continues[strand] < upright);
+        match (0..self.strands).find(turns) {
+            Some(strand) => Err(bad(strand, "runs on in a strand that goes the other way")),
+            None => Ok(()),
+        }
+    }
+
     /// `cells` cells as one, in the same shape.
     ///
     /// Strand `i` of the larger cell runs on through `continues[i]` and so on.
@@ -213,9 +240,15 @@ impl Tubes {
     ///
     /// # Panics
     ///
-    /// If `shape` does not belong to these tubes, or `cells` is zero.
+    /// If `shape` does not belong to these tubes, `cells` is zero or the cell is one of a
+    /// lattice.
     pub fn repeated(&self, shape: &Shape, cells: usize) -> (Self, Shape) {
         assert!(cells > 0, "at least one cell");
+        let is_lattice = matches!(self.ends, Ends::Lattice { .. });
+        assert!(
+            !is_lattice,
+            "a cell of a lattice has two ways to be repeated"
+        );
         let mut continues: Vec<usize> = (0..self.strands).collect();
         let longer = self.nodes * cells;
         let mut radius = vec![0.0; self.strands * longer];
@@ -238,7 +271,7 @@ impl Tubes {
             Ends::Closed { cells: round } => Ends::Closed {
                 cells: round / cells,
             },
-            screw @ Ends::Screw { .. } => screw,
+            endless => endless,
         };
         let tubes = Self {
             nodes: longer,

@@ -58,13 +58,14 @@ pub struct Crossings {
 }
 
 impl Crossings {
-    /// The crossings of a shape.
+    /// The crossings of a shape; none are looked for in a lattice.
     ///
     /// Takes about a third of a microsecond for each node.
     pub fn seen(tubes: &Tubes, shape: &Shape) -> Self {
         let curves = match tubes.ends {
             Ends::Screw { .. } => pieces_of_endless(tubes, shape),
             Ends::Closed { cells } => pieces_of_closed(tubes, shape, cells),
+            Ends::Lattice { .. } => Vec::new(),
         };
         let runs = runs(&curves);
         let mut events: Vec<(f64, Event)> = runs.turns.clone();

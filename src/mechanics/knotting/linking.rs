@@ -6,6 +6,7 @@
 
 use super::crossings::{Crossings, Line};
 use super::pieces::closed_curves;
+use super::planar::linking_of_lattice;
 use crate::mechanics::layout::cycles_of;
 use crate::mechanics::tubes::{Ends, Shape, Tubes};
 
@@ -15,12 +16,14 @@ use crate::mechanics::tubes::{Ends, Shape, Tubes};
 /// Of endless strands, named by their piece in the cell, over as many cells as
 /// it takes until both are back in their places. Of closed strands, once round;
 /// pieces of one closed strand count nothing together. Twice the linking number
-/// either way. Takes about a microsecond for each node.
+/// either way. Of a lattice, of each piece with all images of another, as seen along x;
+/// once, not twice, where two ways cross once. Takes about a microsecond for each node.
 pub fn linking(tubes: &Tubes, shape: &Shape) -> Vec<i32> {
     let crossings = Crossings::seen(tubes, shape);
     match tubes.ends {
         Ends::Screw { .. } => linking_of_endless(&crossings, &tubes.continues),
         Ends::Closed { cells } => linking_of_closed(&crossings, tubes, cells),
+        Ends::Lattice { .. } => linking_of_lattice(tubes, shape),
     }
 }
 

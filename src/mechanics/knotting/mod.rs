@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! linking      how often every two strands go round one another
+//! planar       the same for strands that repeat two ways
 //! pieces       the curves cut into rising and falling pieces
 //! crossings    where these cross as seen from one side, in order of height
 //! residue      arithmetic by a large prime
@@ -15,6 +16,7 @@ mod alexander;
 mod crossings;
 mod linking;
 mod pieces;
+mod planar;
 mod residue;
 mod sweep;
 

@@ -125,14 +125,14 @@ pub(super) fn pieces_of_endless(tubes: &Tubes, shape: &Shape) -> Vec<Curve> {
         points: in_sight(shape),
         ..shape.clone()
     };
-    let next = Layout::new(tubes).next;
+    let layout = Layout::new(tubes);
     let cut = seen.points[0][2] + CUT * shape.lift;
     let window = |z: f64| ((z - cut) / shape.lift).floor() as i64;
     let curve = |cycle: &Vec<usize>| {
         let mut ways = Vec::new();
         for (level, &strand) in cycle.iter().enumerate() {
             for node in strand * tubes.nodes..(strand + 1) * tubes.nodes {
-                let (from, to) = (seen.points[node], seen.image(next[node]));
+                let (from, to) = (seen.points[node], layout.seen(&seen, layout.next[node]));
                 let rises = Rises {
                     cut,
                     from: window(from[2]),

@@ -95,7 +95,7 @@ pub fn strand_lengths(tubes: &Tubes, shape: &Shape) -> Vec<f64> {
     let layout = Layout::new(tubes);
     let mut lengths = vec![0.0; tubes.strands];
     for (node, &next) in layout.next.iter().enumerate() {
-        lengths[node / tubes.nodes] += norm(minus(shape.image(next), shape.points[node]));
+        lengths[node / tubes.nodes] += norm(minus(layout.seen(shape, next), shape.points[node]));
     }
     lengths
 }

@@ -195,7 +195,7 @@ fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, u
     for (node, &next) in layout.next.iter().enumerate() {
         let from = tubes.radius_in(shape, node);
         let to = tubes.radius_in(shape, next % tubes.count());
-        let (p, q) = (shape.points[node], shape.image(next));
+        let (p, q) = (shape.points[node], layout.seen(shape, next));
         let pieces = norm(minus(q, p)) / (BALL_STEP * from);
         let pieces = pieces.ceil().clamp(1.0, MOST_BALLS);
         for piece in 0..pieces as usize {

@@ -17,6 +17,8 @@ const HALVINGS: usize = 3;
 
 /// Levels up to which neighbours are looked for.
 const LEVELS: usize = 8;
+/// The same for shells of a lattice.
+const SHELLS: usize = 5;
 
 /// The same tubes and shape with twice the nodes, on the smooth curve.
 pub(super) fn doubled(tubes: &Tubes, shape: &Shape) -> (Tubes, Shape) {
@@ -31,10 +33,10 @@ pub(super) fn doubled(tubes: &Tubes, shape: &Shape) -> (Tubes, Shape) {
     let mut squeeze = Vec::with_capacity(2 * count);
     for node in 0..count {
         let (next, after) = (
-            shape.image(layout.next[node]),
-            shape.image(layout.after[node]),
+            layout.seen(shape, layout.next[node]),
+            layout.seen(shape, layout.after[node]),
         );
-        let (own, before) = (shape.points[node], previous(tubes, shape, node));
+        let (own, before) = (shape.points[node], previous(&layout, shape, node));
         points.extend([own, halfway([before, own, next, after])]);
         squeeze.extend([shape.squeeze[node]; 2]);
     }
@@ -59,10 +61,10 @@ pub(super) fn relaid(tubes: &Tubes, shape: &Shape, nodes: usize) -> (Tubes, Shap
         let along = (new % nodes * tubes.nodes) as f64 / nodes as f64;
         let node = strand_of(new) + along as usize;
         let (next, after) = (
-            shape.image(layout.next[node]),
-            shape.image(layout.after[node]),
+            layout.seen(shape, layout.next[node]),
+            layout.seen(shape, layout.after[node]),
         );
-        let (own, before) = (shape.points[node], previous(tubes, shape, node));
+        let (own, before) = (shape.points[node], previous(&layout, shape, node));
         cubic([before, own, next, after], along.fract())
     };
     let all = 0..tubes.strands * nodes;
@@ -103,14 +105,11 @@ fn halfway([a, b, c, d]: [Vector; 4]) -> Vector {
     std::array::from_fn(|k| (9.0 * (b[k] + c[k]) - a[k] - d[k]) / 16.0)
 }
 
-fn previous(tubes: &Tubes, shape: &Shape, node: usize) -> Vector {
-    let (strand, within) = (node / tubes.nodes, node % tubes.nodes);
-    if within > 0 {
-        return shape.points[node - 1];
+fn previous(layout: &Layout, shape: &Shape, node: usize) -> Vector {
+    match node % layout.nodes {
+        0 => layout.before(shape, node / layout.nodes),
+        _ => shape.points[node - 1],
     }
-    let from = tubes.continues.iter().position(|&next| next == strand);
-    let last = from.unwrap_or(strand) * tubes.nodes + tubes.nodes - 1;
-    shape.at_level(last, -1)
 }
 
 /// Length of every strand along the smooth curve.
@@ -157,7 +156,7 @@ pub fn least_distance(tubes: &Tubes, shape: &Shape) -> Nearness {
         distance: f64::INFINITY,
     };
     let mut near = Vec::new();
-    for_node_pairs(tubes, shape, |node, other, level, apart, radii| {
+    for_node_pairs(&layout, tubes, shape, |node, other, level, apart, radii| {
         let own = lengths[node / tubes.nodes] / tubes.nodes as f64;
         let arc = layout.nodes_between(node, other, level);
         let across = |ends: f64| arc.is_none_or(|arc| (arc as f64 - ends) * own >= OWN_ARC * radii);
@@ -182,6 +181,7 @@ pub fn least_distance(tubes: &Tubes, shape: &Shape) -> Nearness {
 /// Shows nodes with nodes of this and higher cells that are no farther than
 /// about two thickest strands: node, other, level, distance, radii.
 fn for_node_pairs(
+    layout: &Layout,
     tubes: &Tubes,
     shape: &Shape,
     mut show: impl FnMut(usize, usize, usize, f64, f64),
@@ -189,11 +189,12 @@ fn for_node_pairs(
     let levels = match tubes.ends {
         Ends::Closed { cells } => cells / 2,
         Ends::Screw { .. } => LEVELS,
+        Ends::Lattice { .. } => layout.levels_within(SHELLS),
     };
     let count = tubes.count();
     for level in 0..=levels {
         for other in 0..count {
-            let q = shape.at_level(other, level as i64);
+            let q = layout.seen(shape, layout.above(other, level));
             let first = if level == 0 { other + 1 } else { 0 };
             for node in if level == 0 { 0..first - 1 } else { 0..count } {
                 let way = minus(q, shape.points[node]);
@@ -210,8 +211,7 @@ fn for_node_pairs(
 #[derive(Debug)]
 struct Fine {
     shape: Shape,
-    ends: Vec<usize>,
-    count: usize,
+    layout: Layout,
     /// Nodes of a strand before cutting.
     nodes: usize,
 }
@@ -223,8 +223,7 @@ impl Fine {
             fine = doubled(&fine.0, &fine.1);
         }
         Self {
-            ends: Layout::new(&fine.0).next,
-            count: fine.0.count(),
+            layout: Layout::new(&fine.0),
             nodes: tubes.nodes,
             shape: fine.1,
         }
@@ -237,12 +236,12 @@ impl Fine {
         let strand = node / self.nodes * self.nodes * cuts;
         let before = middle.saturating_sub(cuts).max(strand);
         let seen = |image: usize| {
-            let up = level + image / self.count;
-            self.shape.at_level(image % self.count, up as i64)
+            self.layout
+                .seen(&self.shape, self.layout.above(image, level))
         };
-        let steps = before..(middle + cuts).min(self.count);
+        let steps = before..(middle + cuts).min(self.layout.count());
         steps
-            .map(|from| [seen(from), seen(self.ends[from])])
+            .map(|from| [seen(from), seen(self.layout.next[from])])
             .collect()
     }
 
