@@ -5,6 +5,8 @@
 //! cord twisted by full turns, in the mirror, upside down.
 
 use super::growth::entropy;
+use super::linking::linking;
+use super::permutation::{places, repeat};
 use super::round::{Round, Start};
 use super::word::{full_turns, writhe};
 
@@ -74,6 +76,8 @@ pub(super) struct Known {
     round: Round,
     word: Vec<i32>,
     entropy: f64,
+    /// See [`winding`].
+    winding: Vec<f64>,
 }
 
 impl Known {
@@ -81,6 +85,7 @@ impl Known {
         let word = round.word();
         Self {
             entropy: entropy(&word, round.strands),
+            winding: winding(&word, round.strands),
             word,
             round,
         }
@@ -112,43 +117,39 @@ impl Known {
             .unwrap_or(Comparison::Different)
     }
 
-    /// How another round is brought here, the simplest way first; so many rounds
-    /// of it and of this, or a multiple, make the same length.
+    /// How another round is brought here; so many rounds of it and of this, or a
+    /// multiple, make the same length.
+    ///
+    /// Rounds that end with the whole turned by some places, and look the same
+    /// turned so, agree when the turns add up to whole ones.
     fn fit(&self, other: &Round, rounds: (usize, usize), with_half_turns: bool) -> Option<Fit> {
         let word = other.word();
+        let winds_alike =
+            |(one, own): (&f64, &f64)| (one * rounds.0 as f64 - own * rounds.1 as f64).abs() < 1e-6;
+        let winding = winding(&word, self.round.strands);
+        if !winding.iter().zip(&self.winding).all(winds_alike) {
+            return None;
+        }
         let most = (MOST_ROUNDS / rounds.0.max(rounds.1)).clamp(1, self.round.strands);
-        (1..=most).find_map(|times| {
-            let rounds = (rounds.0 * times, rounds.1 * times);
-            let turns = self.full_turns(&word, rounds)?;
-            let start = self.start(other, &word, rounds, turns, with_half_turns)?;
-            Some(Fit {
-                lifts: start.lifts,
-                places: start.places,
-                rounds,
-                full_turns: -turns,
-            })
-        })
-    }
-
-    /// The way to begin another round so that it makes this one.
-    fn start(
-        &self,
-        other: &Round,
-        word: &[i32],
-        rounds: (usize, usize),
-        turns: i32,
-        with_half_turns: bool,
-    ) -> Option<Start> {
-        let strands = self.round.strands;
+        let multiple = |times: usize| (rounds.0 * times, rounds.1 * times);
+        let mut multiples = (1..=most).map(multiple);
+        let (rounds, turns) =
+            multiples.find_map(|rounds| Some((rounds, self.full_turns(&word, rounds)?)))?;
         let long = word.repeat(rounds.0);
-        let turned = full_turns(strands, turns);
+        let turned = full_turns(self.round.strands, turns);
         let own = [self.word.repeat(rounds.1), turned].concat();
-        let fits = |start: &Start| start.makes(&long, &own, strands);
-        if with_half_turns {
+        let fits = |start: &Start| start.makes(&long, &own, self.round.strands);
+        let start = if with_half_turns {
             other.starts_and_half_turns().find(fits)
         } else {
             other.starts().find(fits)
-        }
+        };
+        start.map(|start| Fit {
+            lifts: start.lifts,
+            places: start.places,
+            rounds,
+            full_turns: -turns,
+        })
     }
 
     /// The fewest rounds of one with that entropy, and of this, that make curves
@@ -172,6 +173,22 @@ impl Known {
         let of_a_turn = strands * (strands - 1);
         (more % of_a_turn == 0).then_some(more / of_a_turn)
     }
+}
+
+/// How much more than the mean the two strands of every pair go round each other
+/// in a round, least first: a quick way to see that two cords are unlike, whatever
+/// the whole is twisted by.
+fn winding(word: &[i32], strands: usize) -> Vec<f64> {
+    let rounds = repeat(&places(word, strands)) as f64;
+    let linking = linking(word, strands);
+    let of_pairs = |one: usize| linking[one][..one].iter().map(|&turns| f64::from(turns));
+    let mut winding: Vec<f64> = (0..strands).flat_map(of_pairs).collect();
+    let mean = winding.iter().sum::<f64>() / winding.len() as f64;
+    winding
+        .iter_mut()
+        .for_each(|turns| *turns = (*turns - mean) / rounds);
+    winding.sort_by(f64::total_cmp);
+    winding
 }
 
 #[cfg(test)]

@@ -93,7 +93,7 @@ impl Pattern {
     }
 
     /// Ranks before and after every single lift.
-    fn hops(&self) -> Vec<(usize, usize)> {
+    pub(super) fn hops(&self) -> Vec<(usize, usize)> {
         let mut hops = Vec::with_capacity(self.carries.len() * self.fold);
         for &carry in &self.carries {
             // Where the strands of each place are now.
