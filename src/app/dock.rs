@@ -6,7 +6,7 @@ use eframe::egui::{
     pos2, vec2,
 };
 
-use crate::cord::{Cord, Figures, Hand};
+use crate::cord::{Cord, Figures, Hand, Section};
 use crate::document::strand_name;
 use crate::quantity::{Estimate, Shown, UnitSystem};
 
@@ -264,7 +264,8 @@ fn rows(figures: &Figures, units: UnitSystem) -> Vec<(&'static str, Shown)> {
         ("Rested", length(figures.thickness_rested)),
         ("Rested, pressed", length(figures.pressed_rested)),
     ];
-    if figures.flat {
+    rows.push(("Section", section(figures, units)));
+    if figures.section == Section::Flat {
         rows.push(("Width, rested", length(figures.width_rested)));
     }
     rows.extend([
@@ -277,6 +278,21 @@ fn rows(figures: &Figures, units: UnitSystem) -> Vec<(&'static str, Shown)> {
         ("Mass, rested", figures.mass.mass_of_length(units)),
     ]);
     rows
+}
+
+/// "round", or "hollow, 2.6 mm inside".
+fn section(figures: &Figures, units: UnitSystem) -> Shown {
+    let word = figures.section.word();
+    let figure = if figures.section == Section::Hollow {
+        let bore = Estimate::exact(figures.bore).length(units).figure;
+        format!("{word}, {bore} inside")
+    } else {
+        word.to_owned()
+    };
+    Shown {
+        figure,
+        spread: String::new(),
+    }
 }
 
 fn pitch_name(hand: Hand) -> &'static str {
@@ -329,7 +345,8 @@ mod tests {
             pressed_on_disc: e(5.9),
             pressed_rested: e(5.7),
             width_rested: e(6.4),
-            flat: false,
+            section: Section::Round,
+            bore: 0.0,
             off_weight: e(-3.5),
             worked: e(2.0),
             lengthening: e(-1.6),
@@ -364,7 +381,7 @@ mod tests {
         };
         let mut cord = figures();
         assert!(!names(&cord).contains(&"Width, rested"), "round");
-        cord.flat = true;
+        cord.section = Section::Flat;
         assert!(names(&cord).contains(&"Width, rested"), "flat");
     }
 }

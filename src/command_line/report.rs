@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::cord::{Cord, Hand, Recipe};
+use crate::cord::{Cord, Hand, Recipe, Section};
 use crate::document::Design;
 use crate::plan::fitting_caps;
 use crate::quantity::Estimate;
@@ -79,6 +79,8 @@ struct Answer<'a> {
     moves_per_cm: Spread,
     mass_g_per_m: Spread,
     hand: &'static str,
+    section: &'static str,
+    bore_mm: f64,
     take_up: Vec<f64>,
     take_up_low: Vec<f64>,
     take_up_high: Vec<f64>,
@@ -121,6 +123,8 @@ pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> Result<String, serd
         moves_per_cm: f.moves_per_cm.into(),
         mass_g_per_m: f.mass.into(),
         hand: hand(f.hand),
+        section: f.section.word(),
+        bore_mm: rounded(f.bore),
         take_up: end(|e| e.value),
         take_up_low: end(|e| e.low),
         take_up_high: end(|e| e.high),
@@ -179,7 +183,7 @@ pub(super) fn text(design: &Design, cord: &Cord, ms: f64) -> String {
     text += &line("thickness on the disc", f.thickness_on_disc, "mm");
     text += &line("thickness rested", f.thickness_rested, "mm");
     text += &line("pressed, rested", f.pressed_rested, "mm");
-    if f.flat {
+    if f.section == Section::Flat {
         text += &line("width rested", f.width_rested, "mm");
     }
     text += &line("length off the weight", f.off_weight, "%");

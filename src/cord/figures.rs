@@ -1,5 +1,6 @@
 //! What a maker wants to know of a cord.
 
+use super::section::Section;
 use crate::material::Standing;
 use crate::quantity::Estimate;
 
@@ -28,8 +29,10 @@ pub struct Figures {
     pub pressed_rested: Estimate,
     /// The wider side of a flat cord, rested; of a round one its thickness.
     pub width_rested: Estimate,
-    /// Whether the cord is flat: clearly wider than thick.
-    pub flat: bool,
+    /// What kind of section it has, as solved.
+    pub section: Section,
+    /// Across the empty middle, on the disc, mm; 0 of a full cord.
+    pub bore: f64,
     /// Change of length off the weight, against the length on the disc.
     pub off_weight: Estimate,
     /// Change of length when worked supple, against the rested length.

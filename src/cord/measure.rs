@@ -14,12 +14,10 @@ use std::f64::consts::PI;
 use super::figures::Hand;
 use super::lay::lay;
 use super::recipe::Recipe;
+use super::section::{Section, extremes};
 use super::solved::Solved;
 use crate::mechanics::{Shape, Tubes, outline_area, silhouette, strand_lengths};
 
-/// Wider over thicker than this is a flat cord. Our guess: round cords of 8
-/// and 16 strands come to 1.2.
-const FLAT_FROM: f64 = 1.4;
 /// Share of the round inside the binding that strands squeezed in it fill.
 /// Tried on eight strands; circles left round fill 0.73.
 const BOUND_FILL: f64 = 0.93;
@@ -42,10 +40,12 @@ pub(super) struct Sizes {
     pub moves_per_cm: f64,
     pub mass: f64,
     pub take_up: Vec<f64>,
-    pub flat: bool,
+    pub section: Section,
     pub hand: Hand,
     /// Across the empty middle, strand diameters.
     pub bore: f64,
+    /// The same in mm.
+    pub bore_mm: f64,
 }
 
 /// Measures the solved cord of a recipe.
@@ -53,7 +53,9 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
     let (tubes, shape, mm) = (&solved.tubes, solved.shown(), solved.scale.length);
     let profile = silhouette(tubes, shape);
     let (narrow, wide) = extremes(&profile.widths);
-    let flat = wide > FLAT_FROM * narrow;
+    let bore = bore(tubes, shape);
+    let section = Section::of(&profile.widths, bore);
+    let flat = section == Section::Flat;
     let thickness = if flat { narrow } else { profile.mean } * mm;
     let width = if flat { wide } else { profile.mean } * mm;
     let pressed = (4.0 * outline_area(tubes, shape) / PI).sqrt() * mm;
@@ -81,16 +83,11 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
         moves_per_cm: moves / (shape.lift * mm) * 10.0,
         mass: mass(recipe, &take_up),
         take_up,
-        flat,
+        section,
         hand,
-        bore: bore(tubes, shape),
+        bore,
+        bore_mm: bore * mm,
     }
-}
-
-fn extremes(widths: &[f64]) -> (f64, f64) {
-    widths.iter().fold((f64::INFINITY, 0.0), |(low, high), &w| {
-        (w.min(low), w.max(high))
-    })
 }
 
 /// In the long run strands that take over one another's pieces eat the same.

@@ -12,7 +12,7 @@
 //!   bands, cores, formation    what is flat, has a core, has several shapes at rest
 //! solved, doubt        a shape that was found, and how far it may be off
 //! crossings, balance   whether it is the cord of the moves, and can be
-//! measure, lay, model, changes, spread, figures     millimetres, and how sure they are
+//! measure, section, lay, model, changes, spread, figures     millimetres, and how sure they are
 //! remarks, form        what to tell of it, and what to draw
 //! solve                all of it in order
 //! pull                 the cord under a pull
@@ -36,6 +36,7 @@ mod passes;
 mod pull;
 mod recipe;
 mod remarks;
+mod section;
 mod solve;
 mod solved;
 mod spread;
@@ -48,5 +49,6 @@ pub use figures::{Figures, Hand};
 pub use form::Form;
 pub use pull::{PullPoint, under_pull};
 pub use recipe::{Recipe, RecipeError, strand_name};
+pub use section::Section;
 pub use solve::{Cord, solve};
 pub use solved::{Quality, SolveError, SolveReport};

@@ -12,6 +12,7 @@
 use super::figures::Hand;
 use super::measure::Sizes;
 use super::recipe::Recipe;
+use super::section::{HOLLOW_FROM, Section};
 
 /// A cord with a lay stays open when `f` is below this and [`OPEN_FRICTION`]
 /// times `mu`. Tried on eight strands: open below 0.08, 0.17, 0.24 and 0.27 at
@@ -26,8 +27,6 @@ const OPEN_COUNTS: f64 = 0.35;
 /// The slots may pull only this share of what is said of them.
 const LEAST_PULL: f64 = 0.5;
 
-/// Bore over the strand's thickness from which a cord is hollow. Our guess.
-pub(super) const HOLLOW_FROM: f64 = 0.5;
 /// Effective share of weight above which heights follow it steeply. Tried.
 const STEEP_FROM: f64 = 0.65;
 /// Friction above which the effective weight was not fitted. Tried.
@@ -79,7 +78,7 @@ const OPEN: Miss = Miss {
 /// What the model is off by for this cord.
 pub(super) fn model_error(recipe: &Recipe, sizes: &Sizes) -> Miss {
     let mut error = match () {
-        () if sizes.flat => FLAT,
+        () if sizes.section == Section::Flat => FLAT,
         () if sizes.bore > HOLLOW_FROM => HOLLOW,
         () => ROUND,
     };
@@ -106,7 +105,8 @@ pub(super) fn surely_stays_open(recipe: &Recipe, sizes: &Sizes) -> bool {
 /// The same if the strands are pulled this share of what is said.
 fn stays_open(recipe: &Recipe, sizes: &Sizes, pull: f64) -> bool {
     let open_below = OPEN_BELOW + OPEN_FRICTION * friction(recipe);
-    let has_lay = sizes.hand != Hand::None && !sizes.flat && recipe.core.is_none();
+    let has_lay =
+        sizes.hand != Hand::None && sizes.section != Section::Flat && recipe.core.is_none();
     has_lay && recipe.weight_share() / pull < open_below
 }
 

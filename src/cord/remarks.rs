@@ -4,8 +4,9 @@
 //! known by name.
 
 use super::measure::Sizes;
-use super::model::{HOLLOW_FROM, surely_stays_open};
+use super::model::surely_stays_open;
 use super::recipe::{Recipe, strand_name};
+use super::section::{HOLLOW_FROM, Section};
 use super::solved::Solved;
 use super::start::bore_left_open;
 
@@ -75,7 +76,7 @@ fn on_idle_strands(recipe: &Recipe) -> Option<String> {
 }
 
 fn on_the_middle(recipe: &Recipe, sizes: &Sizes) -> Option<String> {
-    if recipe.core.is_some() || sizes.flat {
+    if recipe.core.is_some() || sizes.section == Section::Flat {
         return None;
     }
     let open = bore_left_open(recipe);
