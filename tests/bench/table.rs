@@ -1,9 +1,12 @@
 //! The engine beside published values, as a table.
 
 use super::checks::check::{Check, Goal};
-use super::checks::{knots, packings, ropes};
+use super::checks::{knots, packings, ropes, weaves};
 use super::hard_limit::{EARLIER, at_the_hard_limit};
 use super::start::{round_spiral, tubes, world_lines};
+
+/// Starts of a bundle.
+const STARTS: usize = 600;
 
 /// Prints every check.
 pub(super) fn print() {
@@ -16,9 +19,12 @@ pub(super) fn print() {
     }
     rows(&ropes::zero_twist());
     rows(&ropes::touching());
+    rows(&weaves::jammed());
+    rows(&weaves::by_clasps());
+    rows(&weaves::free());
     rows(&hard_spiral());
     let every: Vec<usize> = (2..=32).collect();
-    rows(&packings::of(&every));
+    rows(&packings::of(&every, STARTS));
 }
 
 fn hard_spiral() -> Vec<Check> {

@@ -3,13 +3,13 @@
 //! Two measures are taken of what was laid: by the radius given, which is too
 //! short since tubes overlap a little, and by half the least distance, which is
 //! too long.
-#![expect(clippy::print_stdout, reason = "what was measured is shown")]
 
 use std::f64::consts::{PI, TAU};
 
 use plaitwright::mechanics::{Joined, Polygons, Progress, tighten_polygons};
 
-use super::assert_near;
+use super::checks::knots::{FIGURE_EIGHT, HOPF_LINK, TREFOIL, figure_eight, hopf_link, trefoil};
+use super::{assert_met, assert_near};
 
 type Ring = Vec<[f64; 3]>;
 
@@ -113,20 +113,29 @@ fn closed_braid(strands: usize, word: &[i32]) -> Vec<Ring> {
     curves
 }
 
-/// 32.742 934: Przybył and Pierański, *J. Phys. A* 47 (2014) 285201.
+/// Given as a cell that repeats round an axis, or as two rings.
+#[test]
+fn knots_of_equal_pieces_are_as_long_as_published() {
+    for checks in [trefoil(), figure_eight(), hopf_link()] {
+        assert_met(&checks);
+    }
+}
+
 #[test]
 fn a_tight_trefoil_is_as_long_as_published_however_it_is_given() {
     assert_between(
         vec![torus_knot(2.0, 3.0, 60)],
-        32.742_934,
+        TREFOIL.length,
         "trefoil, smooth",
     );
-    assert_between(vec![torus_knot(3.0, 2.0, 11)], 32.742_934, "trefoil, crude");
-    assert_between(closed_braid(2, &[1; 3]), 32.742_934, "trefoil, braid");
+    assert_between(
+        vec![torus_knot(3.0, 2.0, 11)],
+        TREFOIL.length,
+        "trefoil, crude",
+    );
+    assert_between(closed_braid(2, &[1; 3]), TREFOIL.length, "trefoil, braid");
 }
 
-/// 42.0887: Ashton, Cantarella, Piatek and Rawdon, *Experimental Mathematics* 20
-/// (2011) 57.
 #[test]
 fn a_tight_figure_eight_knot_is_as_long_as_published() {
     let knot = ring(80, |t| {
@@ -134,17 +143,17 @@ fn a_tight_figure_eight_knot_is_as_long_as_published() {
         let (sin, cos) = (3.0 * t).sin_cos();
         [out * cos, out * sin, (4.0 * t).sin()]
     });
-    assert_between(vec![knot], 42.0887, "figure-eight");
+    assert_between(vec![knot], FIGURE_EIGHT.length, "figure-eight");
     let braid = closed_braid(3, &[1, -2, 1, -2]);
-    assert_between(braid, 42.0887, "figure-eight, braid");
+    assert_between(braid, FIGURE_EIGHT.length, "figure-eight, braid");
 }
 
-/// 8 pi, and 12 pi + 4 for a chain of three: Cantarella, Kusner and Sullivan,
+/// 12 pi + 4 for a chain of three: Cantarella, Kusner and Sullivan,
 /// *Invent. Math.* 150 (2002) 257.
 #[test]
 fn tight_chains_are_as_long_as_published() {
     let two = vec![circle(30, 0.0, false), circle(7, 1.0, true)];
-    assert_between(two, 8.0 * PI, "Hopf link");
+    assert_between(two, HOPF_LINK.length, "Hopf link");
     let three = vec![
         circle(12, 0.0, false),
         circle(17, 1.5, true),

@@ -12,8 +12,6 @@ const GRAHAM: &str = "Graham, Lubachevsky, Nurmela and Östergård, *Discrete Ma
 const TABLE: &str =
     "E. Specht's table of equal circles in a circle, as quoted in public source texts";
 
-/// Starts after which it is left at the best found.
-const MOST_STARTS: usize = 600;
 /// Starts by chance before the best is shaken.
 const BY_CHANCE: usize = 12;
 
@@ -56,20 +54,20 @@ const MORE_KNOWN: [(usize, f64); 13] = [
     (32, 6.429_463_0),
 ];
 
-/// Of so many strands each, from 2 to 32.
-pub(crate) fn of(strands: &[usize]) -> Vec<Check> {
+/// Of so many strands each, from 2 to 32; left at the best found after so many starts.
+pub(crate) fn of(strands: &[usize], starts: usize) -> Vec<Check> {
     let sure = BEST_KNOWN.iter().map(|&known| (known, GRAHAM));
     let more = MORE_KNOWN.iter().map(|&known| (known, TABLE));
     sure.chain(more)
         .filter(|((n, _), _)| strands.contains(n))
-        .map(|(known, source)| check(known, source))
+        .map(|(known, source)| check(known, source, starts))
         .collect()
 }
 
-fn check((strands, published): (usize, f64), source: &'static str) -> Check {
+fn check((strands, published): (usize, f64), source: &'static str, starts: usize) -> Check {
     let mut dice = fastrand::Rng::with_seed(strands as u64);
     let (mut best, mut lie) = (f64::INFINITY, Vec::new());
-    for number in 0..MOST_STARTS {
+    for number in 0..starts {
         let places = if number % 4 == 0 || number < BY_CHANCE {
             scattered(strands, &mut dice)
         } else {

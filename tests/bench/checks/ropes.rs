@@ -69,7 +69,7 @@ pub(crate) fn zero_twist() -> Vec<Check> {
 ///
 /// The condition of Neukirch and van der Heijden, *J. Elasticity* 69 (2002) 41: no point
 /// of another strand is nearer than a diameter; solved here by halving.
-fn touching_radius(strands: usize, slope: f64) -> f64 {
+pub(crate) fn touching_radius(strands: usize, slope: f64) -> f64 {
     let least = |out: f64| {
         let square = |strand: usize, t: f64| {
             let away = t + TAU * strand as f64 / strands as f64;
