@@ -66,6 +66,9 @@ impl Coordinate for BigInt {
     }
 }
 
+/// A set of places, one bit each; a braid has at most 64.
+pub(super) type Places = u64;
+
 /// The two numbers of a place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Pair<T> {
@@ -87,23 +90,29 @@ impl<T: Coordinate> Curves<T> {
         Self(vec![pair; strands])
     }
 
-    /// The curve round the places where `inside` is true, as a thread pulled
-    /// tight about them within the rim: it passes in front of the others.
-    pub(super) fn around(inside: &[bool]) -> Self {
-        let first = inside.iter().position(|&is| is).unwrap_or(0);
-        let last = inside.iter().rposition(|&is| is).unwrap_or(0);
+    /// The curve round a set of places, one bit each, as a thread pulled tight
+    /// about them within the rim: it passes in front of the others, but behind
+    /// those of a second set.
+    pub(super) fn around(within: Places, behind: Places, strands: usize) -> Self {
+        let is_in = |set: Places, place: usize| set & 1 << place != 0;
+        let first = within.trailing_zeros() as usize;
+        let last = within.checked_ilog2().unwrap_or(0) as usize;
         let pair = |place: usize| {
-            let passed = place > first && place < last && !inside[place];
-            let a = if passed { -T::one() } else { T::zero() };
+            let passed = place > first && place < last && !is_in(within, place);
+            let a = match passed {
+                true if is_in(behind, place) => T::one(),
+                true => -T::one(),
+                false => T::zero(),
+            };
             let b = match place {
-                _ if first == last => T::zero(),
+                _ if first >= last => T::zero(),
                 _ if place == first => -T::one(),
                 _ if place == last => T::one(),
                 _ => T::zero(),
             };
             Pair { a, b }
         };
-        Self((0..inside.len()).map(pair).collect())
+        Self((0..strands).map(pair).collect())
     }
 
     /// Carries the curves along a word; `None` if the numbers grow too large.
@@ -292,27 +301,24 @@ mod tests {
     #[test]
     fn a_tight_curve_is_one_gathered_by_lifts_within_the_rim() {
         for strands in 3..8_usize {
-            for set in 0..1_u32 << strands {
-                let inside: Vec<bool> = (0..strands).map(|place| set & 1 << place != 0).collect();
-                let count = set.count_ones() as usize;
-                if count < 2 {
-                    continue;
-                }
-                let mut gather = Vec::new();
-                let places = (0..strands).filter(|&place| inside[place]);
-                for (goal, place) in places.enumerate() {
-                    gather.extend((goal..place).rev().map(|at| -(at as i32 + 1)));
-                }
-                let gathered: Vec<bool> = (0..strands).map(|place| place < count).collect();
-                let curve = Curves::<i64>::around(&inside).carried(&gather);
-                assert_eq!(curve, Some(Curves::around(&gathered)), "{inside:?}");
+            for set in (0..1 << strands).filter(|set: &Places| set.count_ones() >= 2) {
+                let inside = (0..strands).filter(|place| set & 1 << place != 0);
+                let gather =
+                    |(goal, place): (usize, usize)| (goal..place).rev().map(|at| -(at as i32 + 1));
+                let front: Vec<i32> = inside.enumerate().flat_map(gather).collect();
+                let together = Curves::<i64>::around((1 << set.count_ones()) - 1, 0, strands);
+                let curve = Curves::<i64>::around(set, 0, strands);
+                assert_eq!(curve.carried(&front), Some(together.clone()), "{set:b}");
+                let back: Vec<i32> = front.iter().map(|letter| -letter).collect();
+                let curve = Curves::<i64>::around(set, !set, strands);
+                assert_eq!(curve.carried(&back), Some(together), "{set:b}");
             }
         }
     }
 
     #[test]
     fn a_curve_is_kept_by_the_letters_that_do_not_cross_it() {
-        let pair = Curves::<i64>::around(&[false, true, true, false, false]);
+        let pair = Curves::<i64>::around(0b00110, 0, 5);
         for letter in [2, -2, 4, -4] {
             assert_eq!(pair.clone().carried(&[letter]), Some(pair.clone()));
         }

@@ -4,9 +4,8 @@
 //! are nowhere passed in front by the rest, they lie on the rest as a layer, and
 //! can be taken off.
 
-use super::curves::inverse;
+use super::curves::{Places, inverse};
 use super::permutation::{places, repeat};
-use super::reduction::Places;
 use super::word::reduced;
 
 /// Places whose strands lie wholly in front of all others, seen from some place

@@ -28,6 +28,7 @@ mod listed;
 mod pattern;
 mod permutation;
 mod reduction;
+mod relaxed;
 mod residue;
 mod round;
 mod search;

@@ -14,12 +14,17 @@
 
 use crate::structure::Braid;
 
-use super::curves::same_braid;
+use super::curves::{Places, same_braid};
 use super::growth::grows;
 use super::hops::hops;
 use super::layers::in_front;
-use super::reduction::{Kept, Places, comes_back, kept};
+use super::permutation::places;
+use super::reduction::{Kept, comes_back, kept, kept_somehow, ways};
+use super::relaxed::relaxed;
 use super::word::{artin, full_turns, writhe};
+
+/// Ways in which the curve round the rest may pass the strands of a part.
+const MOST_WAYS: usize = 1024;
 
 /// What the moves make. Strands as counted in the start, in rim order.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -255,30 +260,58 @@ fn is_a_twist(word: &[i32], strands: usize) -> bool {
     })
 }
 
-/// The parts of a word that grows, if any curve shows some.
+/// The parts of a word that grows, if any curve shows some: as the round begins,
+/// or else where it is relaxed.
 fn parted(word: &[i32], strands: usize) -> Option<Verdict> {
-    let curves = kept(word, strands);
-    let front = in_front(word, strands);
     let all = Places::MAX >> (64 - strands);
+    let front = in_front(word, strands);
+    let curves = kept(word, strands);
+    if curves.is_empty() && front.is_none() {
+        return parted_elsewhere(word, strands, all);
+    }
     let outside = curves.iter().map(|one| all & !one.within);
     let alone = outside.chain(front).chain(front.map(|set| all & !set));
-    if let Some(one) = alone.into_iter().find(|set| set.count_ones() == 1) {
-        return Some(Verdict::StrandOutside {
-            strand: one.trailing_zeros() as usize,
-        });
-    }
-    two_cords(word, strands, &curves, all)
+    alone
+        .into_iter()
+        .find_map(outside_alone)
+        .or_else(|| two_cords(word, strands, &curves, 1))
         .or_else(|| layered(front, all))
+        .or_else(|| two_cords(word, strands, &curves, MOST_WAYS))
         .or_else(|| bundle(&curves))
 }
 
-fn two_cords(word: &[i32], strands: usize, curves: &[Kept], all: Places) -> Option<Verdict> {
-    let both = |one: &&Kept| {
+/// The same where the round is relaxed.
+fn parted_elsewhere(word: &[i32], strands: usize, all: Places) -> Option<Verdict> {
+    let relaxed = relaxed(word, strands);
+    let one = kept_somehow(&relaxed.word, strands)?;
+    let places = places(&relaxed.way, strands);
+    let mut names = vec![0; strands];
+    for (before, &there) in places.iter().enumerate() {
+        names[there] = before;
+    }
+    let verdict = outside_alone(all & !one.within)
+        .or_else(|| two_cords(&relaxed.word, strands, &[one], MOST_WAYS))
+        .or_else(|| bundle(&[one]));
+    verdict.map(|verdict| verdict.renamed(&names))
+}
+
+fn outside_alone(set: Places) -> Option<Verdict> {
+    (set.count_ones() == 1).then(|| Verdict::StrandOutside {
+        strand: set.trailing_zeros() as usize,
+    })
+}
+
+/// Two parts, each in a curve of its own, that passes the other in one of so many
+/// ways; the first way is in front.
+fn two_cords(word: &[i32], strands: usize, curves: &[Kept], most: usize) -> Option<Verdict> {
+    let all = Places::MAX >> (64 - strands);
+    let both = |&&one: &&Kept| {
         let other = Kept {
             within: all & !one.within,
-            rounds: one.rounds,
+            ..one
         };
-        comes_back(word, strands, other)
+        let mut ways = ways(&other).take(most);
+        ways.any(|other| comes_back(word, strands, other))
     };
     let one = curves.iter().find(both)?;
     Some(Verdict::TwoCords {
