@@ -149,6 +149,32 @@ impl<T: Coordinate> Curves<T> {
         true
     }
 
+    /// Half of how often the curves cross the upright lines between places: how
+    /// long they are, drawn as tight as can be.
+    ///
+    /// # Source
+    ///
+    /// T. Hall and S. Ö. Yurttaş, *On the topological entropy of families of
+    /// braids*, Topology Appl. 156 (2009) 1554, for the first line (from memory).
+    pub(super) fn length(&self) -> T {
+        let mut gained = T::zero();
+        let mut first = T::zero();
+        for Pair { a, b } in &self.0 {
+            let reach = size(a) + positive(b) + gained.clone();
+            if reach > first {
+                first = reach;
+            }
+            gained = gained + b.clone();
+        }
+        let mut here = first.clone();
+        let mut sum = first;
+        for Pair { b, .. } in &self.0 {
+            here = here - b.clone();
+            sum = sum + here.clone();
+        }
+        sum
+    }
+
     /// Sum of the sizes of all numbers: how tangled the curves are.
     pub(super) fn size(&self) -> T {
         let numbers = self.0.iter().flat_map(|pair| [&pair.a, &pair.b]);
@@ -296,6 +322,17 @@ mod tests {
     #[test]
     fn a_braid_that_buraus_matrix_does_not_see_is_seen() {
         assert!(!same_braid(&bigelow(), &[], 5));
+    }
+
+    #[test]
+    fn a_curve_crosses_the_lines_between_its_ends_twice() {
+        for (within, behind, lines) in [(0b00110, 0, 1), (0b11111, 0, 4), (0b10001, 0b100, 4)] {
+            let curve = Curves::<i64>::around(within, behind, 5);
+            assert_eq!(curve.length(), lines);
+        }
+        // Carried half round a neighbour it reaches one place further.
+        let curve = Curves::<i64>::around(0b00011, 0, 5).carried(&[2]);
+        assert_eq!(curve.map(|curve| curve.length()), Some(2));
     }
 
     #[test]

@@ -16,6 +16,7 @@ mod alexander;
 mod band;
 mod cell;
 mod compare;
+mod core;
 mod curves;
 mod growth;
 mod hops;
@@ -37,6 +38,7 @@ mod verdict;
 mod word;
 mod world_lines;
 
+pub use self::core::{artin_round_a_core, verdict_round_a_core};
 pub use alexander::{alexander, determinant};
 pub use compare::{Comparison, Fit, compare};
 pub use curves::same_braid;

@@ -61,9 +61,9 @@ fn dragged<T: Coordinate>(mut curves: Curves<T>, word: &[i32]) -> Option<Curves<
 
 /// The way that leaves half the bits, or to where no lift shortens any more.
 fn halved<T: Coordinate>(mut curves: Curves<T>) -> Option<Vec<i32>> {
-    let goal = curves.size().bits() / 2;
+    let goal = curves.length().bits() / 2;
     let mut way = Vec::new();
-    while curves.size().bits() > goal {
+    while curves.length().bits() > goal {
         let Some(lift) = shortest(&curves)? else {
             break;
         };
@@ -78,7 +78,7 @@ fn halved<T: Coordinate>(mut curves: Curves<T>) -> Option<Vec<i32>> {
 /// The lift in front or behind that leaves the least, if it shortens; `None` if the
 /// numbers have no room.
 fn shortest<T: Coordinate>(curves: &Curves<T>) -> Option<Option<Vec<i32>>> {
-    let mut least = curves.size();
+    let mut least = curves.length();
     let mut best = None;
     for run in runs(curves.0.len() as i32) {
         let mut now = curves.clone();
@@ -86,9 +86,9 @@ fn shortest<T: Coordinate>(curves: &Curves<T>) -> Option<Option<Vec<i32>>> {
             if !now.carry(&[*letter]) {
                 return None;
             }
-            let size = now.size();
-            if size < least {
-                least = size;
+            let length = now.length();
+            if length < least {
+                least = length;
                 best = Some(run[..=at].to_vec());
             }
         }
@@ -128,8 +128,11 @@ mod tests {
 
     #[test]
     fn curves_wound_up_in_every_place_of_the_list_are_found() {
-        // Two of these were met among random lists, the others made.
-        let words: [(&[i32], usize); 4] = [
+        // Met among random lists, made, and a band of eight beside a core.
+        let band = [3, 5, 7, -8, -7, -6, -5, -4, -3, -2, -1, -1, 2, 1, 1, 2, 3];
+        let band = [&band[..], &[4, 5, 6, 7, 8, -4, -6, -8]].concat();
+        let words: [(&[i32], usize); 5] = [
+            (&band, 9),
             (&[3, 1, -2, -3, -4, -3, 1, 2, 3, 4], 5),
             (&[-3, 1, 2, -3, -2, 3], 4),
             (&[2, 2, 3, 3, 2, 2, 1, -2, 1, 2, -3, -3, -2, -2], 4),

@@ -133,7 +133,7 @@ impl Verdict {
 
     /// The same with strands renamed: `names[strand]` for each.
     #[must_use]
-    fn renamed(self, names: &[usize]) -> Self {
+    pub(super) fn renamed(self, names: &[usize]) -> Self {
         let all = |strands: Vec<usize>| strands.into_iter().map(|one| names[one]).collect();
         match self {
             Self::Locks { core } => Self::Locks { core: all(core) },
