@@ -3,7 +3,7 @@
 //! For what crosses what only the order round the rim counts, so a lift is a
 //! hop of one strand over its neighbours on a ring.
 
-use crate::structure::Braid;
+use crate::structure::{Braid, Lift};
 
 use super::word::ranks;
 
@@ -12,8 +12,9 @@ use super::word::ranks;
 pub struct Hop {
     /// The strand that is carried, inside and over all others.
     pub strand: usize,
-    /// How many strands it passes, clockwise positive, the shorter way; of two
-    /// ways as short, clockwise. Never zero.
+    /// How many strands it passes, clockwise positive: in a fan the way that
+    /// stays in it; else the shorter way, of two as short the clockwise one.
+    /// Never zero.
     pub passed: i32,
 }
 
@@ -55,11 +56,12 @@ impl Ring {
 /// strands gain besides, seen from the mark.
 ///
 /// Seen from the mark a strand is passed on the side that does not hold the
-/// mark; a hop takes the shorter side. The inside of the rim makes them the
-/// same but for a turn of all strands by one rank.
+/// mark; a hop takes the shorter side, or the side of the fan. The inside of the
+/// rim makes them the same but for a turn of all strands by one rank.
 pub(super) fn hops(braid: &Braid) -> (Vec<Hop>, i32) {
     let mut seats = braid.seats_after(0);
     let others = seats.len() as i32 - 1;
+    let is_fan = is_fan(braid);
     let mut hops = Vec::new();
     let mut uniform = 0;
     for lift in braid.lifts() {
@@ -67,7 +69,11 @@ pub(super) fn hops(braid: &Braid) -> (Vec<Hop>, i32) {
         seats[lift.strand] = lift.to;
         let over_mark = to < from;
         let clockwise = to as i32 - from as i32 + if over_mark { others } else { 0 };
-        let backwards = 2 * clockwise > others;
+        let backwards = if is_fan {
+            clockwise > 0 && is_backwards(lift)
+        } else {
+            2 * clockwise > others
+        };
         let passed = clockwise - if backwards { others } else { 0 };
         uniform += i32::from(over_mark) - i32::from(backwards);
         if passed != 0 {
@@ -78,4 +84,55 @@ pub(super) fn hops(braid: &Braid) -> (Vec<Hop>, i32) {
         }
     }
     (hops, uniform)
+}
+
+/// Whether the strands use a part of the rim only: if each is carried the
+/// shorter way along the slots, somewhere nobody ever comes by.
+fn is_fan(braid: &Braid) -> bool {
+    if braid.turn() != 0 {
+        return false;
+    }
+    let mut is_passed = vec![false; 4 * usize::from(braid.slots())];
+    for lift in braid.lifts() {
+        let (first, last) = if is_backwards(lift) {
+            (lift.to, lift.from)
+        } else {
+            (lift.from, lift.to)
+        };
+        let far = first.clockwise_to(last);
+        if 2 * far == first.of {
+            return false;
+        }
+        for on in 0..far {
+            is_passed[usize::from(first.turned(i32::from(on)).at)] = true;
+        }
+    }
+    is_passed.contains(&false)
+}
+
+/// Whether the way anticlockwise is the shorter one along the slots.
+fn is_backwards(lift: &Lift) -> bool {
+    2 * lift.from.clockwise_to(lift.to) > lift.from.of
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::structure::MoveList;
+
+    #[test]
+    fn in_a_fan_nobody_is_carried_round_the_outside_however_many_are_passed() {
+        // The second strand passes three of four; clockwise it would be one.
+        let list = "slots 32\nstart 2 4 6 8 10\n10 > 3\n8 > 10\n6 > 8\n4 > 6\n3 > 4";
+        let list: MoveList = list.parse().expect("a list");
+        let passed = |list: &MoveList| -> Vec<i32> {
+            let braid = Braid::new(list).expect("a braid");
+            hops(&braid).0.iter().map(|hop| hop.passed).collect()
+        };
+        assert_eq!(passed(&list), [-3]);
+        assert_eq!(passed(&list.mirrored()), [3]);
+        let round = "slots 10\nstart 2 4 6 8 10\n10 > 3\n8 > 10\n6 > 8\n4 > 6\n3 > 4";
+        let round: MoveList = round.parse().expect("a list");
+        assert_eq!(passed(&round), [1]);
+    }
 }
