@@ -16,6 +16,7 @@ mod closing;
 mod examine;
 mod fault;
 mod hold;
+mod memory;
 mod moves;
 mod numbering;
 mod order;
