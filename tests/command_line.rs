@@ -7,6 +7,9 @@ use std::process::{Command, Output};
 
 use serde_json::Value;
 
+#[path = "command_line/check.rs"]
+mod check;
+
 fn plaitwright(arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_plaitwright"))
         .args(arguments)
@@ -132,26 +135,6 @@ fn the_same_picture_comes_out_byte_for_byte_again() {
         fs::read(out).unwrap()
     };
     assert_eq!(draw("one.png"), draw("two.png"));
-}
-
-#[test]
-fn check_answers_for_a_sound_list_and_for_one_at_fault() {
-    let sound = plaitwright(&["check", &design("harbour-glass.plait")]);
-    assert_eq!(sound.status.code(), Some(0));
-    assert!(String::from_utf8_lossy(&sound.stdout).contains("the moves work"));
-    let folder = tempfile::tempdir().unwrap();
-    let file = changed(folder.path(), "(17, 31)", "(18, 31)");
-    let fault = plaitwright(&["check", &file]);
-    assert_eq!(fault.status.code(), Some(0), "{}", said(&fault));
-    let verdict = String::from_utf8_lossy(&fault.stdout).to_lowercase();
-    assert!(verdict.contains("step 1"), "{verdict}");
-    assert!(verdict.contains("slot 18"), "{verdict}");
-    let figures = plaitwright(&["figures", &file]);
-    assert_eq!(
-        figures.status.code(),
-        Some(2),
-        "an unsound list is the input's fault"
-    );
 }
 
 #[test]

@@ -21,24 +21,50 @@ pub struct Tolerance(pub f64);
 /// Largest picture side, pixels.
 const MOST_PIXELS: usize = 8000;
 
+/// Where a braid is told.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Source {
+    /// In a design.
+    Design(PathBuf),
+    /// In a text of moves.
+    Moves(PathBuf),
+}
+
 /// One command with all that it needs.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Command {
     /// Open the window, with a file if one is named.
     Window(Option<PathBuf>),
     /// Say whether the moves of a file hold.
-    Check(PathBuf),
+    Check {
+        /// The file.
+        source: Source,
+        /// As one JSON object.
+        json: bool,
+    },
+    /// Say of every list of a JSON file whether it holds.
+    CheckAll {
+        /// The file.
+        file: PathBuf,
+        /// As JSON objects.
+        json: bool,
+    },
+    /// Print the shelf of structures.
+    Structures {
+        /// As JSON objects.
+        json: bool,
+    },
     /// Print the figures of a file.
     Figures {
         /// The file.
-        file: PathBuf,
+        source: Source,
         /// As one JSON object.
         json: bool,
     },
     /// Draw the cord of a file.
     Picture {
         /// The file.
-        file: PathBuf,
+        source: Source,
         /// The PNG to write.
         out: PathBuf,
         /// Its size.
@@ -65,6 +91,9 @@ pub enum UsageError {
     /// A command lacks its file.
     #[error("{0} needs a file")]
     NoFile(&'static str),
+    /// More than one file to work on.
+    #[error("{0} takes one file only")]
+    TwoFiles(&'static str),
     /// `picture` lacks its `--out`.
     #[error("picture needs --out and a file name ending in .png")]
     NoOut,
@@ -94,72 +123,126 @@ pub fn read_arguments(
     arguments: impl IntoIterator<Item = OsString>,
 ) -> Result<Command, UsageError> {
     let mut parser = lexopt::Parser::from_args(arguments);
-    let mut words: Vec<OsString> = Vec::new();
-    let (mut json, mut out, mut size, mut tolerance) = (false, None, None, None);
+    let mut given = Given::default();
     while let Some(argument) = parser.next()? {
         match argument {
             Short('h') | Long("help") => return Ok(Command::Help),
             Short('V') | Long("version") => return Ok(Command::Version),
-            Long("json") => json = true,
-            Long("out") => out = Some(PathBuf::from(parser.value()?)),
-            Long("size") => size = Some(read_size(&parser.value()?.to_string_lossy())?),
+            Long("json") => given.json = true,
+            Long("moves") => given.moves = Some(PathBuf::from(parser.value()?)),
+            Long("list") => given.list = Some(PathBuf::from(parser.value()?)),
+            Long("out") => given.out = Some(PathBuf::from(parser.value()?)),
+            Long("size") => given.size = Some(read_size(&parser.value()?.to_string_lossy())?),
             Long("tolerance") => {
-                tolerance = Some(read_tolerance(&parser.value()?.to_string_lossy())?);
+                given.tolerance = Some(read_tolerance(&parser.value()?.to_string_lossy())?);
             }
-            Value(word) => words.push(word),
+            Value(word) => given.words.push(word),
             other => return Err(other.unexpected().into()),
         }
     }
-    let (name, file) = named(words)?;
-    let misplaced = |option: &str| UsageError::Other(format!("{option} has no place here"));
-    if json && name != "figures" && name != "tighten" {
-        return Err(misplaced("--json"));
-    }
-    if (out.is_some() || size.is_some()) && name != "picture" {
-        return Err(misplaced("--out or --size"));
-    }
-    if tolerance.is_some() && name != "tighten" {
-        return Err(misplaced("--tolerance"));
-    }
-    match name {
-        "tighten" => Ok(Command::Tighten {
-            file: file.ok_or(UsageError::NoFile("tighten"))?,
-            tolerance: tolerance.unwrap_or(Tolerance(1e-3)),
-            json,
-        }),
-        "check" => Ok(Command::Check(file.ok_or(UsageError::NoFile("check"))?)),
-        "figures" => Ok(Command::Figures {
-            file: file.ok_or(UsageError::NoFile("figures"))?,
-            json,
-        }),
-        "picture" => Ok(Command::Picture {
-            file: file.ok_or(UsageError::NoFile("picture"))?,
-            out: out.ok_or(UsageError::NoOut)?,
-            size: size.unwrap_or(Size {
-                width: 1600,
-                height: 300,
+    given.command()
+}
+
+/// The names of the commands.
+const NAMES: [&str; 5] = ["check", "structures", "figures", "picture", "tighten"];
+
+/// Everything that was given, not yet put together.
+#[derive(Default)]
+struct Given {
+    words: Vec<OsString>,
+    json: bool,
+    moves: Option<PathBuf>,
+    list: Option<PathBuf>,
+    out: Option<PathBuf>,
+    size: Option<Size>,
+    tolerance: Option<Tolerance>,
+}
+
+impl Given {
+    fn command(self) -> Result<Command, UsageError> {
+        let (name, file) = named(&self.words)?;
+        self.check_places(name)?;
+        let json = self.json;
+        match name {
+            "check" if self.list.is_some() => match (self.list, file, self.moves) {
+                (Some(file), None, None) => Ok(Command::CheckAll { file, json }),
+                _ => Err(UsageError::TwoFiles(name)),
+            },
+            "check" => Ok(Command::Check {
+                source: source(name, file, self.moves)?,
+                json,
             }),
-        }),
-        _ => Ok(Command::Window(file)),
+            "structures" if file.is_some() => Err(UsageError::Other(
+                "structures takes no file, it prints the shelf".to_owned(),
+            )),
+            "structures" => Ok(Command::Structures { json }),
+            "figures" => Ok(Command::Figures {
+                source: source(name, file, self.moves)?,
+                json,
+            }),
+            "picture" => Ok(Command::Picture {
+                source: source(name, file, self.moves)?,
+                out: self.out.ok_or(UsageError::NoOut)?,
+                size: self.size.unwrap_or(Size {
+                    width: 1600,
+                    height: 300,
+                }),
+            }),
+            "tighten" => Ok(Command::Tighten {
+                file: file.ok_or(UsageError::NoFile(name))?,
+                tolerance: self.tolerance.unwrap_or(Tolerance(1e-3)),
+                json,
+            }),
+            _ => Ok(Command::Window(file)),
+        }
+    }
+
+    /// Every option only where it means something.
+    fn check_places(&self, name: &str) -> Result<(), UsageError> {
+        let told = "check figures picture";
+        let options = [
+            (self.json, "--json", "check structures figures tighten"),
+            (self.moves.is_some(), "--moves", told),
+            (self.list.is_some(), "--list", "check"),
+            (self.out.is_some(), "--out", "picture"),
+            (self.size.is_some(), "--size", "picture"),
+            (self.tolerance.is_some(), "--tolerance", "tighten"),
+        ];
+        for (is_given, option, names) in options {
+            if is_given && !names.split(' ').any(|other| other == name) {
+                let fault = format!("{option} has no place here, it goes with {names}");
+                return Err(UsageError::Other(fault));
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The one file that tells the braid.
+fn source(
+    name: &'static str,
+    file: Option<PathBuf>,
+    moves: Option<PathBuf>,
+) -> Result<Source, UsageError> {
+    match (file, moves) {
+        (Some(file), None) => Ok(Source::Design(file)),
+        (None, Some(file)) => Ok(Source::Moves(file)),
+        (Some(_), Some(_)) => Err(UsageError::TwoFiles(name)),
+        (None, None) => Err(UsageError::NoFile(name)),
     }
 }
 
 /// The command's name ("window" without one) and the file behind it.
-fn named(words: Vec<OsString>) -> Result<(&'static str, Option<PathBuf>), UsageError> {
-    let mut words = words.into_iter();
-    let first = words.next();
-    let name = ["check", "figures", "picture", "tighten"]
+fn named(words: &[OsString]) -> Result<(&'static str, Option<PathBuf>), UsageError> {
+    let name = NAMES
         .into_iter()
-        .find(|name| first.as_deref().is_some_and(|w| w == *name));
-    let file = match name {
-        Some(_) => words.next(),
-        None => first,
-    };
-    if let Some(extra) = words.next() {
+        .find(|name| words.first().is_some_and(|word| word == name));
+    let rest = if name.is_some() { &words[1..] } else { words };
+    if let Some(extra) = rest.get(1) {
         let extra = extra.to_string_lossy();
         return Err(UsageError::Other(format!("{extra:?} has no place here")));
     }
-    Ok((name.unwrap_or("window"), file.map(PathBuf::from)))
+    Ok((name.unwrap_or("window"), rest.first().map(PathBuf::from)))
 }
 
 fn read_tolerance(text: &str) -> Result<Tolerance, UsageError> {
@@ -204,7 +287,7 @@ mod tests {
     #[test]
     fn a_picture_takes_its_size_and_place() {
         let expected = Command::Picture {
-            file: PathBuf::from("a.plait"),
+            source: Source::Design(PathBuf::from("a.plait")),
             out: PathBuf::from("b.png"),
             size: Size {
                 width: 320,
@@ -241,7 +324,33 @@ mod tests {
         assert_eq!(read("picture a.plait"), Err(UsageError::NoOut));
         let wrong = read("picture a --out b --size 0x4").unwrap_err();
         assert!(wrong.to_string().contains("0x4"), "{wrong}");
-        let misplaced = read("check a --json").unwrap_err();
+        let misplaced = read("picture a --json").unwrap_err();
         assert!(misplaced.to_string().contains("--json"), "{misplaced}");
+    }
+
+    #[test]
+    fn a_braid_is_told_by_a_design_a_text_or_a_list() {
+        let (path, json) = (PathBuf::from("a"), true);
+        let source = Source::Design(path.clone());
+        assert_eq!(read("check a --json"), Ok(Command::Check { source, json }));
+        let source = Source::Moves(path.clone());
+        assert_eq!(
+            read("check --json --moves a"),
+            Ok(Command::Check { source, json })
+        );
+        assert_eq!(
+            read("check --list a --json"),
+            Ok(Command::CheckAll { file: path, json })
+        );
+        assert_eq!(read("structures"), Ok(Command::Structures { json: false }));
+        assert_eq!(read("check"), Err(UsageError::NoFile("check")));
+        assert_eq!(
+            read("figures a --moves b"),
+            Err(UsageError::TwoFiles("figures"))
+        );
+        assert_eq!(read("check a --list b"), Err(UsageError::TwoFiles("check")));
+        for wrong in ["structures a", "figures --list a", "tighten a --moves b"] {
+            assert!(matches!(read(wrong), Err(UsageError::Other(_))), "{wrong}");
+        }
     }
 }

@@ -8,8 +8,11 @@
 )]
 
 mod arguments;
+mod check;
+mod lists;
 mod picture;
 mod report;
+mod structures;
 mod tighten;
 
 use std::fmt;
@@ -18,7 +21,9 @@ use std::path::Path;
 use std::process::ExitCode;
 use std::time::Instant;
 
-pub use arguments::{Command, Size, Tolerance, UsageError, read_arguments};
+use serde::Serialize;
+
+pub use arguments::{Command, Size, Source, Tolerance, UsageError, read_arguments};
 
 use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
 use crate::document::{self, Design, ReadError};
@@ -27,10 +32,13 @@ use crate::mechanics::Progress;
 /// What the commands are, in a few lines.
 pub const USAGE: &str = "\
 plaitwright [FILE]                                  open the window
-plaitwright check FILE                              say whether the moves hold
+plaitwright check FILE [--json]                     say whether the moves hold
+plaitwright check --list LISTS.json [--json]        say it of many lists
+plaitwright structures [--json]                     print the shelf of structures
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
-plaitwright tighten TUBES.json [--tolerance T] [--json]   pull any knot, link or rope tight";
+plaitwright tighten TUBES.json [--tolerance T] [--json]   pull any knot, link or rope tight
+In place of FILE, --moves MOVES.txt takes a text of moves.";
 
 /// Why a command did not do its work.
 #[derive(Debug)]
@@ -63,9 +71,11 @@ pub fn run(command: &Command) -> ExitCode {
     let done = match command {
         Command::Help => answer(USAGE),
         Command::Version => answer(concat!("plaitwright ", env!("CARGO_PKG_VERSION"))),
-        Command::Check(file) => check(file),
-        Command::Figures { file, json } => figures(file, *json),
-        Command::Picture { file, out, size } => draw(file, out, *size),
+        Command::Check { source, json } => check::one(source, *json).and_then(|text| answer(&text)),
+        Command::CheckAll { file, json } => check::all(file, *json).and_then(|text| answer(&text)),
+        Command::Structures { json } => structures::run(*json).and_then(|text| answer(&text)),
+        Command::Figures { source, json } => figures(source, *json),
+        Command::Picture { source, out, size } => draw(source, out, *size),
         Command::Tighten {
             file,
             tolerance,
@@ -107,12 +117,21 @@ fn answer(text: &str) -> Result<(), Failure> {
     }
 }
 
-fn opened(file: &Path) -> Result<Design, Failure> {
-    let kept = document::open(file)?;
-    for remark in kept.design.not_yet() {
+fn opened(source: &Source) -> Result<Design, Failure> {
+    let design = match source {
+        Source::Design(file) => document::open(file)?.design,
+        Source::Moves(file) => Design::fresh(&lists::structure(file)?),
+    };
+    for remark in design.not_yet() {
         eprintln!("plaitwright: {remark}");
     }
-    Ok(kept.design)
+    Ok(design)
+}
+
+/// An answer as JSON.
+fn as_json(answer: &impl Serialize) -> Result<String, Failure> {
+    serde_json::to_string_pretty(answer)
+        .map_err(|error| Failure::Other(format!("the answer could not be written: {error}")))
 }
 
 fn recipe(design: &Design) -> Result<Recipe, Failure> {
@@ -126,24 +145,8 @@ fn solved(recipe: &Recipe, quality: Quality) -> Result<(Cord, f64), SolveError> 
     Ok((cord, begun.elapsed().as_secs_f64() * 1e3))
 }
 
-fn check(file: &Path) -> Result<(), Failure> {
-    let design = opened(file)?;
-    // The verdict is the answer here: a list at fault is not a failure of the command.
-    let verdict = match design.recipe() {
-        Err(error) => format!("does not work: {error}"),
-        Ok(recipe) => match solved(&recipe, Quality::Fine) {
-            Ok((cord, _)) => report::verdict(&recipe, &cord),
-            Err(error @ (SolveError::SlidesApart | SolveError::OnlyTwists)) => {
-                format!("does not hold: {error}")
-            }
-            Err(error) => format!("not decided: {error}"),
-        },
-    };
-    answer(&format!("{}: {verdict}", design.name))
-}
-
-fn figures(file: &Path, json: bool) -> Result<(), Failure> {
-    let design = opened(file)?;
+fn figures(source: &Source, json: bool) -> Result<(), Failure> {
+    let design = opened(source)?;
     let recipe = recipe(&design)?;
     let (cord, ms) = solved(&recipe, Quality::Full).map_err(|e| Failure::Input(e.to_string()))?;
     if json {
@@ -155,8 +158,8 @@ fn figures(file: &Path, json: bool) -> Result<(), Failure> {
     answer(report::text(&design, &cord, ms).trim_end())
 }
 
-fn draw(file: &Path, out: &Path, size: Size) -> Result<(), Failure> {
-    let design = opened(file)?;
+fn draw(source: &Source, out: &Path, size: Size) -> Result<(), Failure> {
+    let design = opened(source)?;
     let recipe = recipe(&design)?;
     let (cord, _) = solved(&recipe, Quality::Fine).map_err(|e| Failure::Input(e.to_string()))?;
     let bytes = picture::png(&design, &cord, size)

@@ -2,29 +2,10 @@
 
 use serde::Serialize;
 
-use crate::cord::{Cord, Hand, Recipe, Section};
+use crate::cord::{Cord, Hand, Section};
 use crate::document::Design;
 use crate::plan::fitting_caps;
 use crate::quantity::Estimate;
-
-/// What `check` answers for a cord that was solved.
-pub(super) fn verdict(recipe: &Recipe, cord: &Cord) -> String {
-    let strands = cord.figures.take_up.len();
-    let turn = recipe.braid().turn();
-    let drift = match turn {
-        0 => "comes back to its start".to_owned(),
-        _ => format!("comes back to its start, {} slots on", turn.abs()),
-    };
-    let mut text = format!(
-        "the moves work: {strands} strands, {} moves a round, {drift}; pulled tight it holds its height",
-        recipe.braid().lifts().len()
-    );
-    for remark in &cord.remarks {
-        text.push_str("\n  ");
-        text.push_str(remark);
-    }
-    text
-}
 
 fn hand(hand: Hand) -> &'static str {
     match hand {

@@ -1,0 +1,184 @@
+//! Whether moves hold: the faults of a list, or the verdict on the braid.
+
+use std::path::Path;
+
+use serde::Serialize;
+
+use super::lists::{self, Named};
+use super::{Failure, Source, as_json, opened};
+use crate::structure::{Braid, BraidError, MoveList, Numbering, Place};
+use crate::topology::{Round, artin, cycles, repeat, symmetry, verdict, writhe};
+
+/// Answers for a design or a text of moves.
+pub(super) fn one(source: &Source, json: bool) -> Result<String, Failure> {
+    let named = match source {
+        Source::Moves(file) => lists::text(file)?,
+        Source::Design(_) => {
+            let design = opened(source)?;
+            let first = design.sections.into_iter().next();
+            Named {
+                name: design.name,
+                moves: first.map(|section| section.moves).unwrap_or_default(),
+            }
+        }
+    };
+    let answer = Answer::of(&named);
+    if json {
+        as_json(&answer)
+    } else {
+        Ok(answer.text())
+    }
+}
+
+/// Answers for every list of a file, in order.
+pub(super) fn all(file: &Path, json: bool) -> Result<String, Failure> {
+    let lists = lists::many(file)?;
+    let answers: Vec<Answer> = lists.iter().map(Answer::of).collect();
+    if json {
+        return as_json(&answers);
+    }
+    let texts: Vec<String> = answers.iter().map(Answer::text).collect();
+    Ok(texts.join("\n"))
+}
+
+/// The answer of `check --json`, in this order.
+#[derive(Serialize)]
+struct Answer<'a> {
+    name: &'a str,
+    strands: usize,
+    slots: u16,
+    /// A word or two that stay the same.
+    verdict: &'static str,
+    sentence: String,
+    /// The strands that the verdict names, part by part, counted from 0.
+    parts: Vec<Vec<usize>>,
+    faults: Vec<Told>,
+    #[serde(flatten)]
+    braid: Found,
+}
+
+/// What is wrong with a list.
+#[derive(Serialize)]
+struct Told {
+    kind: &'static str,
+    step: Option<usize>,
+    slots: Vec<Place>,
+    strands: Vec<usize>,
+    sentence: String,
+    /// One sentence for each small change that makes a braid of the list.
+    repairs: Vec<String>,
+}
+
+impl Told {
+    fn of(error: &BraidError, list: &MoveList) -> Self {
+        let numbering = Numbering::Clockwise;
+        let repairs = error.repairs(list);
+        Self {
+            kind: error.fault.kind(),
+            step: error.fault.step(),
+            slots: error.fault.places(),
+            strands: error.fault.strands(),
+            sentence: error.sentence(numbering),
+            repairs: repairs.iter().map(|r| r.sentence(numbering)).collect(),
+        }
+    }
+}
+
+/// What is found of a braid; all null for a list at fault.
+#[derive(Serialize, Default)]
+struct Found {
+    moves: Option<usize>,
+    turn: Option<i32>,
+    artin: Option<Vec<i32>>,
+    writhe: Option<i32>,
+    cycles: Option<Vec<Vec<usize>>>,
+    repeat_rounds: Option<usize>,
+    symmetry_order: Option<usize>,
+    symmetry_order_upside_down: Option<usize>,
+    to_remember: Option<usize>,
+    kinds_of_move: Option<usize>,
+}
+
+impl Found {
+    fn of(braid: &Braid) -> Self {
+        let word = artin(braid);
+        let symmetry = symmetry(&Round::of(braid));
+        Self {
+            moves: Some(braid.lifts().len()),
+            turn: Some(braid.turn()),
+            writhe: Some(writhe(&word)),
+            artin: Some(word),
+            cycles: Some(cycles(braid.becomes())),
+            repeat_rounds: Some(repeat(braid.becomes())),
+            symmetry_order: Some(symmetry.order),
+            symmetry_order_upside_down: Some(symmetry.order_upside_down),
+            to_remember: Some(braid.to_remember()),
+            kinds_of_move: Some(braid.kinds_of_move()),
+        }
+    }
+}
+
+impl<'a> Answer<'a> {
+    fn of(named: &'a Named) -> Self {
+        let list = &named.moves;
+        let plain = Self {
+            name: &named.name,
+            strands: list.start.len(),
+            slots: list.slots,
+            verdict: "fault",
+            sentence: String::new(),
+            parts: Vec::new(),
+            faults: Vec::new(),
+            braid: Found::default(),
+        };
+        match Braid::new(list) {
+            Err(error) => Self {
+                sentence: error.to_string(),
+                faults: list.faults().iter().map(|e| Told::of(e, list)).collect(),
+                ..plain
+            },
+            Ok(braid) => {
+                let verdict = verdict(&braid);
+                Self {
+                    verdict: verdict.name(),
+                    sentence: verdict.sentence(),
+                    parts: verdict.parts(),
+                    braid: Found::of(&braid),
+                    ..plain
+                }
+            }
+        }
+    }
+
+    fn text(&self) -> String {
+        let mut text = match self.braid.moves {
+            None => format!("{}: does not work", self.name),
+            Some(moves) => format!(
+                "{}: the moves work: {} strands, {moves} moves a round, {}; {}. {}",
+                self.name,
+                self.strands,
+                comes_back(self.braid.turn.unwrap_or(0)),
+                self.verdict,
+                self.sentence
+            ),
+        };
+        for fault in &self.faults {
+            text += &format!("\n  {}", fault.sentence);
+            for repair in &fault.repairs {
+                text += &format!("\n    Perhaps: {repair}");
+            }
+        }
+        text
+    }
+}
+
+/// How a round comes back to its start.
+fn comes_back(turn: i32) -> String {
+    let count = turn.unsigned_abs();
+    let noun = if count == 1 { "slot" } else { "slots" };
+    match turn {
+        0 => "comes back to its start".to_owned(),
+        1.. => format!("comes back to its start {count} {noun} clockwise"),
+        _ => format!("comes back to its start {count} {noun} anticlockwise"),
+    }
+}
