@@ -391,6 +391,103 @@ fn on_side(word: &Word, slots: u16) -> Result<Place, TextError> {
 mod tests {
     use crate::structure::{MoveList, Place};
 
+    /// Texts with what is said of them.
+    const REFUSED: [(&str, &str); 24] = [
+        (
+            "",
+            "line 1, column 1: the text ends without a line \"slots\"",
+        ),
+        (
+            "slots 32\n1 > 2",
+            "line 2, column 6: the text ends without a line \"start\"",
+        ),
+        (
+            "1 > 2",
+            "line 1, column 1: \"slots\" and how many there are must come first",
+        ),
+        (
+            "slots many",
+            "line 1, column 7: \"many\" is not a number of slots, a whole number from 0 to 65535",
+        ),
+        (
+            "slots",
+            "line 1, column 6: a number of slots is missing here",
+        ),
+        ("slots 32 33", "line 1, column 10: \"33\" has no place here"),
+        (
+            "slots 32\nslots 30",
+            "line 2, column 1: \"slots\" was told before",
+        ),
+        (
+            "slots 32\nstart 1 x",
+            "line 2, column 9: \"x\" is not a place: a slot such as 17, 16.5 between two slots, or hand",
+        ),
+        (
+            "slots 32\nstart 1 0.5",
+            "line 2, column 9: \"0.5\" is not a place: a slot such as 17, 16.5 between two slots, or hand",
+        ),
+        (
+            "slots 32\nstart 1\n  1 < 2",
+            "line 3, column 5: \">\" is expected here, not \"<\"",
+        ),
+        (
+            "slots 32\nstart 1\n1 >",
+            "line 3, column 4: a place is missing here",
+        ),
+        (
+            "slots 32\nstart 1\n1",
+            "line 3, column 2: \">\" is missing here",
+        ),
+        (
+            "slots 32\nstart 1\n1 > 2 3",
+            "line 3, column 7: \"3\" has no place here",
+        ),
+        (
+            "slots 32\nstart 1\n1 <> 2 left",
+            "line 3, column 8: \"left\" is neither \"clockwise\" nor \"anticlockwise\"",
+        ),
+        (
+            "slots 32\nstart 1\n1 > 2 & 3 <> 4 clockwise",
+            "line 3, column 11: \"<>\" must have a line of its own",
+        ),
+        (
+            "slots 32\nagain 1 on 8",
+            "line 2, column 1: there is no step before this line",
+        ),
+        (
+            "slots 32\n1 > 2\nagain 2 on 8",
+            "line 3, column 7: \"2\" is not a number of steps before, a whole number from 1 to 1",
+        ),
+        (
+            "slots 32\n1 > 2\nagain 1 at 8",
+            "line 3, column 9: \"at\" is neither \"on\" nor \"back\"",
+        ),
+        (
+            "slots 32\n1 > 2\nagain 1 on 8 times 8192",
+            "line 3, column 1: this makes more than 8192 steps",
+        ),
+        (
+            "slots 32\n1 > 2\nstart 1",
+            "line 3, column 1: the start must be told before the first move",
+        ),
+        (
+            "slots 32\nplate square",
+            "line 2, column 1: the plate must be told before the slots",
+        ),
+        (
+            "plate round",
+            "line 1, column 7: \"round\" is neither \"disc\" nor \"square\"",
+        ),
+        (
+            "plate square\nslots 32\nstart Q1",
+            "line 3, column 7: \"q1\" is not a place: side and number such as N3, N3.5 between two, or hand",
+        ),
+        (
+            "plate square\nslots 32\nstart n9",
+            "line 3, column 7: a side has places 1 to 8",
+        ),
+    ];
+
     fn said(text: &str) -> String {
         text.parse::<MoveList>().expect_err(text).to_string()
     }
@@ -418,102 +515,7 @@ mod tests {
 
     #[test]
     fn every_error_has_its_line_its_column_and_one_sentence() {
-        let cases = [
-            (
-                "",
-                "line 1, column 1: the text ends without a line \"slots\"",
-            ),
-            (
-                "slots 32\n1 > 2",
-                "line 2, column 6: the text ends without a line \"start\"",
-            ),
-            (
-                "1 > 2",
-                "line 1, column 1: \"slots\" and how many there are must come first",
-            ),
-            (
-                "slots many",
-                "line 1, column 7: \"many\" is not a number of slots, a whole number from 0 to 65535",
-            ),
-            (
-                "slots",
-                "line 1, column 6: a number of slots is missing here",
-            ),
-            ("slots 32 33", "line 1, column 10: \"33\" has no place here"),
-            (
-                "slots 32\nslots 30",
-                "line 2, column 1: \"slots\" was told before",
-            ),
-            (
-                "slots 32\nstart 1 x",
-                "line 2, column 9: \"x\" is not a place: a slot such as 17, 16.5 between two slots, or hand",
-            ),
-            (
-                "slots 32\nstart 1 0.5",
-                "line 2, column 9: \"0.5\" is not a place: a slot such as 17, 16.5 between two slots, or hand",
-            ),
-            (
-                "slots 32\nstart 1\n  1 < 2",
-                "line 3, column 5: \">\" is expected here, not \"<\"",
-            ),
-            (
-                "slots 32\nstart 1\n1 >",
-                "line 3, column 4: a place is missing here",
-            ),
-            (
-                "slots 32\nstart 1\n1",
-                "line 3, column 2: \">\" is missing here",
-            ),
-            (
-                "slots 32\nstart 1\n1 > 2 3",
-                "line 3, column 7: \"3\" has no place here",
-            ),
-            (
-                "slots 32\nstart 1\n1 <> 2 left",
-                "line 3, column 8: \"left\" is neither \"clockwise\" nor \"anticlockwise\"",
-            ),
-            (
-                "slots 32\nstart 1\n1 > 2 & 3 <> 4 clockwise",
-                "line 3, column 11: \"<>\" must have a line of its own",
-            ),
-            (
-                "slots 32\nagain 1 on 8",
-                "line 2, column 1: there is no step before this line",
-            ),
-            (
-                "slots 32\n1 > 2\nagain 2 on 8",
-                "line 3, column 7: \"2\" is not a number of steps before, a whole number from 1 to 1",
-            ),
-            (
-                "slots 32\n1 > 2\nagain 1 at 8",
-                "line 3, column 9: \"at\" is neither \"on\" nor \"back\"",
-            ),
-            (
-                "slots 32\n1 > 2\nagain 1 on 8 times 8192",
-                "line 3, column 1: this makes more than 8192 steps",
-            ),
-            (
-                "slots 32\n1 > 2\nstart 1",
-                "line 3, column 1: the start must be told before the first move",
-            ),
-            (
-                "slots 32\nplate square",
-                "line 2, column 1: the plate must be told before the slots",
-            ),
-            (
-                "plate round",
-                "line 1, column 7: \"round\" is neither \"disc\" nor \"square\"",
-            ),
-            (
-                "plate square\nslots 32\nstart Q1",
-                "line 3, column 7: \"q1\" is not a place: side and number such as N3, N3.5 between two, or hand",
-            ),
-            (
-                "plate square\nslots 32\nstart n9",
-                "line 3, column 7: a side has places 1 to 8",
-            ),
-        ];
-        for (text, sentence) in cases {
+        for (text, sentence) in REFUSED {
             assert_eq!(said(text), sentence, "{text:?}");
         }
     }
