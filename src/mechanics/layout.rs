@@ -118,7 +118,10 @@ impl Layout {
     /// The image that follows an image along its strand.
     pub(super) fn onward(&self, image: usize) -> usize {
         let own = image % self.count();
-        self.above(self.next[own], image / self.count())
+        match self.lattice {
+            None => self.next[own] + image - own,
+            Some(_) => self.above(self.next[own], image / self.count()),
+        }
     }
 
     /// What `image` is from the cell at a level on.
@@ -151,6 +154,17 @@ impl Layout {
                 }
             }
         }
+    }
+
+    /// Most cells, and parts of one, between a node and an image, up or across.
+    pub(super) fn cells_between(&self, node: usize, image: usize) -> f64 {
+        if self.lattice.is_none() {
+            let count = self.count();
+            let (level, other) = (image / count, image % count);
+            return (level as f64 + self.share(other) - self.share(node)).abs();
+        }
+        let (from, to) = (self.cells(node), self.cells(image));
+        (to[0] - from[0]).abs().max((to[1] - from[1]).abs())
     }
 
     /// Most cells that a shown cell stands away from the own one, either way.

@@ -44,8 +44,8 @@ pub(super) struct Mover {
     sin: f64,
     /// Rises below it, and turns; or periods across beside it.
     cells: [f64; 2],
-    /// Its way in x and y for each unit of one such turn or period.
-    swing: [f64; 2],
+    /// Whether it moves straight across instead of round.
+    straight: bool,
     /// Part of it in the stretch.
     part: f64,
     point: [f64; 4],
@@ -66,9 +66,18 @@ impl Mover {
         ]
     }
 
+    /// Way in x and y for each unit of a turn below it, or of a period beside it.
+    fn swing(&self) -> [f64; 2] {
+        match self.straight {
+            true => [0.0, 1.0],
+            false => [-self.point[1], self.point[0]],
+        }
+    }
+
     /// Move along `v` for each unit of rise and of turn.
     fn whole(&self, v: [f64; 3]) -> [f64; 2] {
-        let round = v[1] * self.swing[1] + v[0] * self.swing[0];
+        let [x, y] = self.swing();
+        let round = v[1] * y + v[0] * x;
         [
             self.part * self.cells[0] * v[2],
             self.part * self.cells[1] * round,
@@ -100,11 +109,11 @@ impl<'a> Matrix<'a> {
             node,
             cos,
             sin,
-            cells: self.layout.cells(image),
-            swing: match self.layout.lattice {
-                None => [-point[1], point[0]],
-                Some(_) => [0.0, 1.0],
+            cells: match self.layout.lattice {
+                None => [level as f64 + self.layout.share(node); 2],
+                Some(_) => self.layout.cells(image),
             },
+            straight: self.layout.lattice.is_some(),
             part,
             point,
         }
@@ -156,8 +165,9 @@ impl<'a> Matrix<'a> {
         for mover in movers {
             let [up, second] = mover.cells.map(|cells| mover.part * cells);
             lift += up;
-            round[0] += second * mover.swing[0];
-            round[1] += second * mover.swing[1];
+            let [x, y] = mover.swing();
+            round[0] += second * x;
+            round[1] += second * y;
         }
         for a in movers {
             for b in movers {

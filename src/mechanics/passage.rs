@@ -82,8 +82,7 @@ impl Speeds {
         let layout = &energy.layout;
         let count = layout.count();
         let other = image % count;
-        let ([up, second], [below, beside]) = (layout.cells(image), layout.cells(node));
-        let cells = (up - below).abs().max((second - beside).abs());
+        let cells = layout.cells_between(node, image);
         // What the turn between the two swings round.
         let onward = 1.0 / layout.nodes as f64;
         let swung = (cells + onward) * self.steps[other] + onward * self.steps[node];
