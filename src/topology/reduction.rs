@@ -28,12 +28,12 @@ use super::permutation::{cycles, places, repeat};
 const MOST_SETS: usize = 200_000;
 
 /// Letters that the curves of one search are carried along at most, times the cube
-/// of the strands: 2 ms for 8 strands, an eighth of a second for 32.
-const MOST_LETTERS: usize = 500;
+/// of the strands: about 1 ms for 8 strands, 80 ms for 32.
+const MOST_LETTERS: usize = 300;
 
 /// How tangled a curve may be after a round that shall still come back; our
 /// guess, and far above what was met.
-const MOST_TANGLED: i64 = 1 << 24;
+const MOST_TANGLED: i64 = 1 << 14;
 
 /// A curve that comes back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,7 +56,11 @@ pub(super) fn kept(word: &[i32], strands: usize) -> Vec<Kept> {
 
 /// The same with curves that pass others in front or behind, until one is found.
 pub(super) fn kept_somehow(word: &[i32], strands: usize) -> Option<Kept> {
-    let most = MOST_LETTERS * strands.pow(3) / word.len().max(1);
+    let mut left = MOST_LETTERS * strands.pow(3);
+    let mut may_go_on = |one: &Kept| {
+        left = left.saturating_sub(word.len() * one.rounds);
+        left > 0
+    };
     let sets = Sets::new(word, strands).all();
     let in_front_or_behind = sets
         .iter()
@@ -64,7 +68,7 @@ pub(super) fn kept_somehow(word: &[i32], strands: usize) -> Option<Kept> {
     let mixed = sets.iter().flat_map(ways);
     in_front_or_behind
         .chain(mixed)
-        .take(most)
+        .take_while(|one| may_go_on(one))
         .find(|&one| comes_back(word, strands, one))
 }
 

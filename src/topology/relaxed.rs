@@ -63,34 +63,42 @@ fn dragged<T: Coordinate>(mut curves: Curves<T>, word: &[i32]) -> Option<Curves<
 fn halved<T: Coordinate>(mut curves: Curves<T>) -> Option<Vec<i32>> {
     let goal = curves.length().bits() / 2;
     let mut way = Vec::new();
-    while curves.length().bits() > goal {
-        let Some(lift) = shortest(&curves)? else {
-            break;
-        };
-        if !curves.carry(&lift) {
-            return None;
-        }
-        way.extend(lift);
-    }
-    Some(way)
-}
-
-/// The lift in front or behind that leaves the least, if it shortens; `None` if the
-/// numbers have no room.
-fn shortest<T: Coordinate>(curves: &Curves<T>) -> Option<Option<Vec<i32>>> {
-    let mut least = curves.length();
-    let mut best = None;
-    for run in runs(curves.0.len() as i32) {
-        let mut now = curves.clone();
-        for (at, letter) in run.iter().enumerate() {
-            if !now.carry(&[*letter]) {
+    loop {
+        let before = way.len();
+        for run in runs(curves.0.len() as i32) {
+            if curves.length().bits() <= goal {
+                return Some(way);
+            }
+            let lift = &run[..shortest(&curves, &run)?];
+            if !curves.carry(lift) {
                 return None;
             }
-            let length = now.length();
-            if length < least {
-                least = length;
-                best = Some(run[..=at].to_vec());
-            }
+            way.extend(lift);
+        }
+        if way.len() == before {
+            return Some(way);
+        }
+    }
+}
+
+/// How many letters of a run leave the shortest curve, none if none shortens;
+/// nothing if the numbers have no room.
+fn shortest<T: Coordinate>(curves: &Curves<T>, run: &[i32]) -> Option<usize> {
+    let mut least = curves.length();
+    let mut best = 0;
+    let much = least.clone() + least.clone();
+    let mut now = curves.clone();
+    for (at, letter) in run.iter().enumerate() {
+        if !now.carry(&[*letter]) {
+            return None;
+        }
+        let length = now.length();
+        if length > much {
+            break;
+        }
+        if length < least {
+            least = length;
+            best = at + 1;
         }
     }
     Some(best)

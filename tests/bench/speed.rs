@@ -1,10 +1,11 @@
 //! Checks, timings and memory, printed as the tables that stand in DEVELOPERS.md.
 //!
-//! `cargo bench` prints all; `cargo bench -- engine` one group of published, engine,
+//! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures. Machines
 //! differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
+mod braids;
 mod checks;
 mod clock;
 mod cords;
@@ -26,8 +27,9 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 10] = [
+    let groups: [(&str, fn()); 11] = [
         ("published", table::print),
+        ("braids", braids::judged),
         ("engine", engine::solves),
         ("sensitivities", engine::sensitivity),
         ("growth", engine::growth),
