@@ -1,20 +1,23 @@
-//! The Cholesky factor of a sparse matrix, and solving with it.
+//! The Cholesky factor of a sparse matrix.
 //!
-//! The library factors. Its solver is made for many right sides of any kind of
-//! number; ours are one column of real ones, thousands of times over, so the two
-//! triangular solves are written out here (a quarter of the whole time, tried).
+//! The library orders and factors. Its solver is made for many right sides of any
+//! kind of number; ours are one column of real ones, thousands of times over, so
+//! the two triangular solves are our own, in `blocks`.
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::cholesky::ldlt::factor::LdltRegularization;
 use faer::linalg::cholesky::llt::factor::LltRegularization;
 use faer::sparse::SparseColMat;
-use faer::sparse::linalg::cholesky::supernodal::{SupernodalLltRef, SupernodeRef};
+use faer::sparse::linalg::cholesky::simplicial::SymbolicSimplicialCholesky;
+use faer::sparse::linalg::cholesky::supernodal::SymbolicSupernodalCholesky;
 use faer::sparse::linalg::cholesky::{
     CholeskySymbolicParams, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
     factorize_symbolic_cholesky,
 };
 use faer::sparse::linalg::{SupernodalThreshold, SymbolicSupernodalParams};
 use faer::{Par, Side, Spec};
+
+use super::blocks::{Block, Blocks};
 
 /// Neighbouring blocks of columns are merged if they are together no wider than this
 /// and no more than this share of them is empty: a tenth faster than the library's
@@ -24,7 +27,7 @@ const MERGED: [(usize, f64); 3] = [(4, 1.0), (16, 0.3), (48, 0.05)];
 /// What a matrix may be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Kind {
-    /// Positive definite, or there is no factor.
+    /// Positive definite, or there is no factor; its values are kept to seven digits.
     Definite,
     /// Not surely so: pivots may be negative.
     Any,
@@ -35,11 +38,16 @@ pub(super) enum Kind {
 pub(super) struct Factor {
     /// Unknown at each place of the factor.
     order: Vec<u32>,
-    /// Where each column begins; its first entry is the inverse of its pivot in `D`.
-    columns: Vec<u32>,
-    rows: Vec<u32>,
-    values: Vec<f64>,
+    values: Values,
     work: Vec<f64>,
+}
+
+#[derive(Debug)]
+enum Values {
+    /// For steps downhill: nothing is lost with seven digits (tried), and large
+    /// factors are fetched in half the time.
+    Near(Blocks<f32>),
+    Exact(Blocks<f64>),
 }
 
 impl Factor {
@@ -61,57 +69,19 @@ impl Factor {
         };
         let symbolic = factorize_symbolic_cholesky(pattern, Side::Lower, by_degree, params).ok()?;
         let values = numeric(&symbolic, matrix, kind)?;
-        let mut factor = Self {
-            order: symbolic.perm()?.arrays().0.to_vec(),
-            columns: vec![0],
-            rows: Vec::with_capacity(values.len()),
-            values: Vec::with_capacity(values.len()),
-            work: vec![0.0; matrix.ncols()],
+        let order = symbolic.perm()?.arrays().0.to_vec();
+        let (blocks, rows) = match symbolic.raw() {
+            SymbolicCholeskyRaw::Simplicial(simple) => columns(simple),
+            SymbolicCholeskyRaw::Supernodal(merged) => merged_columns(merged),
         };
-        match symbolic.raw() {
-            SymbolicCholeskyRaw::Simplicial(simple) => {
-                factor.columns = simple.col_ptr().to_vec();
-                factor.rows = simple.row_idx().to_vec();
-                factor.values = values;
-            }
-            SymbolicCholeskyRaw::Supernodal(blocks) => {
-                let blocks = SupernodalLltRef::new(blocks, &values);
-                for number in 0..blocks.symbolic().n_supernodes() {
-                    factor.unpack(&blocks.supernode(number));
-                }
-            }
-        }
-        for column in 0..factor.order.len() {
-            factor.divide(column, kind);
-        }
-        Some(factor)
-    }
-
-    /// To `L` with ones on its diagonal, and the inverse of the pivot in their place.
-    fn divide(&mut self, column: usize, kind: Kind) {
-        let [first, end] = [0, 1].map(|next| self.columns[column + next] as usize);
-        let pivot = self.values[first];
-        match kind {
-            Kind::Definite => {
-                self.values[first] = 1.0 / (pivot * pivot);
-                let below = &mut self.values[first + 1..end];
-                below.iter_mut().for_each(|value| *value /= pivot);
-            }
-            Kind::Any => self.values[first] = 1.0 / pivot,
-        }
-    }
-
-    /// Columns that have one pattern, as one dense block.
-    fn unpack(&mut self, block: &SupernodeRef<u32, f64>) {
-        let values = block.val();
-        let width = values.ncols();
-        for column in 0..width {
-            let own = (column..width).map(|row| (block.start() + row) as u32);
-            self.rows.extend(own.chain(block.pattern().iter().copied()));
-            self.values
-                .extend((column..values.nrows()).map(|row| values[(row, column)]));
-            self.columns.push(self.rows.len() as u32);
-        }
+        Some(Self {
+            work: vec![0.0; order.len()],
+            order,
+            values: match kind {
+                Kind::Definite => Values::Near(Blocks::of_roots(blocks, rows, values)),
+                Kind::Any => Values::Exact(Blocks::of_pivots(blocks, rows, values)),
+            },
+        })
     }
 
     /// Turn a right side into the answer.
@@ -119,41 +89,43 @@ impl Factor {
         for (work, &at) in self.work.iter_mut().zip(&self.order) {
             *work = x[at as usize];
         }
-        self.down();
-        self.up();
+        match &mut self.values {
+            Values::Near(blocks) => blocks.solve(&mut self.work),
+            Values::Exact(blocks) => blocks.solve(&mut self.work),
+        }
         for (work, &at) in self.work.iter().zip(&self.order) {
             x[at as usize] = *work;
         }
     }
+}
 
-    fn down(&mut self) {
-        let work = &mut self.work[..];
-        for (column, ends) in self.columns.windows(2).enumerate() {
-            let (first, end) = (ends[0] as usize, ends[1] as usize);
-            let value = work[column];
-            let below = self.rows[first + 1..end]
-                .iter()
-                .zip(&self.values[first + 1..end]);
-            for (&row, &entry) in below {
-                work[row as usize] -= entry * value;
-            }
-        }
-    }
+/// Each column for itself, and the rows of all.
+fn columns(simple: &SymbolicSimplicialCholesky<u32>) -> (Vec<Block>, Vec<u32>) {
+    let ends = simple.col_ptr().windows(2).map(|w| w[0]..w[1]);
+    let column = |(start, entries): (usize, std::ops::Range<u32>)| Block {
+        start: start as u32,
+        width: 1,
+        values: entries.start,
+        // The first entry is the pivot.
+        rows: entries.start + 1,
+        below: entries.len() as u32 - 1,
+    };
+    let blocks = ends.enumerate().map(column).collect();
+    (blocks, simple.row_idx().to_vec())
+}
 
-    fn up(&mut self) {
-        let work = &mut self.work[..];
-        for (column, ends) in self.columns.windows(2).enumerate().rev() {
-            let (first, end) = (ends[0] as usize, ends[1] as usize);
-            let mut value = work[column] * self.values[first];
-            let below = self.rows[first + 1..end]
-                .iter()
-                .zip(&self.values[first + 1..end]);
-            for (&row, &entry) in below {
-                value -= entry * work[row as usize];
-            }
-            work[column] = value;
-        }
-    }
+/// Neighbouring columns that have one pattern together, and the rows of all.
+fn merged_columns(merged: &SymbolicSupernodalCholesky<u32>) -> (Vec<Block>, Vec<u32>) {
+    let (begin, end) = (merged.supernode_begin(), merged.supernode_end());
+    let block = |number: usize| Block {
+        start: begin[number],
+        width: end[number] - begin[number],
+        values: merged.col_ptr_for_val()[number],
+        rows: merged.col_ptr_for_row_idx()[number],
+        below: merged.nnz_per_super()[number],
+    };
+    let blocks = (0..merged.n_supernodes()).map(block).collect();
+    (blocks, merged.row_idx().to_vec())
 }
 
 fn numeric(

@@ -32,7 +32,7 @@
 //! knotting/            how the curves of a shape are knotted
 //! outline/             how long, thick and rough a shape is, and what one sees of it
 //! minimise             downhill; knows only a function
-//! factor, images, matrix   cells above the own one, and a stiffness over all of it
+//! blocks, factor, images, matrix   cells above the own one, and a stiffness over all of it
 //! energy               heights and slopes, with its terms: contact, fence, fibre, cycle;
 //!   pairs, passage       who is near whom, how far all may move
 //!   curvature, precondition   its true second derivative, and one always positive
@@ -41,6 +41,7 @@
 //! ropes/               any knot, link or rope, to a tolerance
 //! ```
 
+mod blocks;
 mod contact;
 mod curvature;
 mod cycle;
