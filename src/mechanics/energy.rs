@@ -26,6 +26,7 @@ use super::minimise::Landscape;
 use super::pairs::{Pairs, levels_in_reach};
 use super::passage;
 use super::precondition::Stiffness;
+use super::schedule::FIRM;
 use super::tubes::{Ends, Shape, Tubes};
 
 /// Rise below which a cell counts as collapsed, strand diameters.
@@ -206,8 +207,11 @@ impl<'a> Energy<'a> {
         self.images.place(&self.layout, at, &self.radius);
     }
 
-    /// Radius and work of every node that gives.
+    /// Radius and work of every node that gives. While contacts are soft the end stop
+    /// is too: beside them a hard one halves the steps in length and doubles the looks
+    /// (tried).
     fn squeeze(&mut self, at: &[f64]) {
+        let soft = (self.stiffness / FIRM).min(1.0);
         let squeezes = &at[self.layout.place(SQUEEZE)..];
         self.work.clear();
         for cycle in &mut self.cycles {
@@ -215,7 +219,7 @@ impl<'a> Energy<'a> {
         }
         for (node, &u) in squeezes.iter().enumerate() {
             let cycle = &mut self.cycles[self.cycle_of[node] as usize];
-            let work = fibre::work(cycle.squeeze, cycle.pull, u);
+            let work = fibre::work(cycle.squeeze, cycle.pull * soft, u);
             cycle.held += work.held;
             self.radius[node] = self.tubes.radius[node] * (-u).exp();
             self.work.push(work);
@@ -568,7 +572,7 @@ mod tests {
         assert!(energy.least_gap() < 0.9, "nothing presses hard");
         let soft = energy.cycles.iter().filter(|cycle| cycle.held > 0.0);
         assert_eq!(soft.count(), 2, "soft cycles");
-        assert!(energy.work[0].curve > 500.0, "no end stop");
+        assert!(energy.work[0].curve > 100.0, "no end stop");
     }
 
     fn assert_slope_is_difference(energy: &mut Energy, at: &[f64], slope: &[f64]) {

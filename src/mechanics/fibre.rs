@@ -25,7 +25,7 @@ pub(super) struct Work {
     pub curve: f64,
 }
 
-/// The work of a strand under `pull` that is squeezed by `u`.
+/// The work of a strand that is squeezed by `u`, with an end stop for this pull.
 pub(super) fn work(squeeze: Squeeze, pull: f64, u: f64) -> Work {
     let (mass, stop) = (mass(squeeze, u), end_stop(squeeze, u));
     Work {

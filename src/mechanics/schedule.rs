@@ -8,7 +8,7 @@
 const SOFT: f64 = 8.0;
 
 /// Contact stiffness at which figures are read: overlaps of about a hundredth of a diameter.
-const FIRM: f64 = 64.0;
+pub(super) const FIRM: f64 = 64.0;
 
 /// How tight, how exact.
 #[derive(Debug, Clone, PartialEq)]
