@@ -77,8 +77,8 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
         width_rested: width * swell,
         off_weight: -100.0 * change.shortens,
         worked: 100.0 * change.lengthens,
-        lengthening: 100.0 * ((1.0 - change.shortens) * (1.0 + change.lengthens) - 1.0),
-        bound_end: bound_end(recipe, solved, &take_up),
+        lengthening: change.together(),
+        bound_end: bound_end(recipe, &sections(solved), &take_up),
         pitch: pitch * mm * (1.0 - change.shortens),
         moves_per_cm: moves / (shape.lift * mm) * 10.0,
         mass: mass(recipe, &take_up),
@@ -87,6 +87,41 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
         hand,
         bore,
         bore_mm: bore * mm,
+    }
+}
+
+/// A cord that lies like the measured one: so many times as wide and as high, its strands
+/// squeezed to these sections and `used` for each length of cord on the disc.
+pub(super) fn resized(
+    recipe: &Recipe,
+    last: &Sizes,
+    [wide, high]: [f64; 2],
+    sections: &[f64],
+    used: &[f64],
+) -> Sizes {
+    let change = length_change(recipe, used);
+    let before = 1.0 + last.off_weight / 100.0;
+    let after = 1.0 - change.shortens;
+    let swell = (before / after).sqrt();
+    let take_up: Vec<f64> = used.iter().map(|l| l / after).collect();
+    Sizes {
+        on_disc: last.on_disc * wide,
+        pressed_on_disc: last.pressed_on_disc * wide,
+        rested: last.rested * wide * swell,
+        pressed_rested: last.pressed_rested * wide * swell,
+        width_rested: last.width_rested * wide * swell,
+        off_weight: -100.0 * change.shortens,
+        worked: 100.0 * change.lengthens,
+        lengthening: change.together(),
+        bound_end: bound_end(recipe, sections, &take_up),
+        pitch: last.pitch * high * after / before,
+        moves_per_cm: last.moves_per_cm / high,
+        mass: mass(recipe, &take_up),
+        take_up,
+        section: last.section,
+        hand: last.hand,
+        bore: last.bore,
+        bore_mm: last.bore_mm * wide,
     }
 }
 
@@ -107,6 +142,21 @@ struct Change {
     lengthens: f64,
 }
 
+impl Change {
+    /// Off the weight and worked, per cent.
+    fn together(&self) -> f64 {
+        100.0 * ((1.0 - self.shortens) * (1.0 + self.lengthens) - 1.0)
+    }
+}
+
+impl Sizes {
+    /// Strand used for each length of cord on the disc.
+    pub(super) fn used(&self) -> Vec<f64> {
+        let on_disc = 1.0 + self.off_weight / 100.0;
+        self.take_up.iter().map(|t| t * on_disc).collect()
+    }
+}
+
 /// Shares of length, the strands' own ranges weighed by their solid.
 fn length_change(recipe: &Recipe, lengths: &[f64]) -> Change {
     let weigh = |value: fn(&crate::material::Body) -> f64| {
@@ -121,12 +171,20 @@ fn length_change(recipe: &Recipe, lengths: &[f64]) -> Change {
     }
 }
 
+/// Section of each strand in the cord over that of the free one.
+fn sections(solved: &Solved) -> Vec<f64> {
+    let mean = |squeeze: &[f64]| {
+        squeeze.iter().map(|u| (-2.0 * u).exp()).sum::<f64>() / squeeze.len() as f64
+    };
+    let strands = solved.shown().squeeze.chunks(solved.tubes.nodes);
+    strands.map(mean).collect()
+}
+
 /// Whipped round the braid: the strands' solid at their take-up, squeezed
 /// between the packing in the braid and the closest, and the thread.
-fn bound_end(recipe: &Recipe, solved: &Solved, take_up: &[f64]) -> f64 {
-    let nodes = solved.tubes.nodes;
+fn bound_end(recipe: &Recipe, sections: &[f64], take_up: &[f64]) -> f64 {
     let area = |(i, b): (usize, &crate::material::Body)| {
-        let in_braid = b.packing_free * denser(&solved.shown().squeeze[nodes * i..nodes * (i + 1)]);
+        let in_braid = b.packing_free / sections[i];
         let bound = 0.5 * (in_braid.min(b.packing_closest) + b.packing_closest);
         b.solid_area * take_up[i] / (bound * BOUND_FILL)
     };
@@ -137,11 +195,6 @@ fn bound_end(recipe: &Recipe, solved: &Solved, take_up: &[f64]) -> f64 {
         .map_or(0.0, |b| b.solid_area / (b.packing_closest * BOUND_FILL));
     let bundle = bundle + core;
     (4.0 * bundle / PI).sqrt() + BINDING_MM
-}
-
-/// How much denser a strand is squeezed on the mean: what it takes up shrinks with `e^-2u`.
-fn denser(squeeze: &[f64]) -> f64 {
-    squeeze.len() as f64 / squeeze.iter().map(|u| (-2.0 * u).exp()).sum::<f64>()
 }
 
 fn mass(recipe: &Recipe, take_up: &[f64]) -> f64 {

@@ -15,6 +15,7 @@
 //! measure, section, lay, model, changes, spread, figures     millimetres, and how sure they are
 //! remarks, form        what to tell of it, and what to draw
 //! solve                all of it in order
+//! first_answer, leeway     figures at once, from the last cord
 //! pull                 the cord under a pull
 //! ```
 
@@ -26,9 +27,11 @@ mod cores;
 mod crossings;
 mod doubt;
 mod figures;
+mod first_answer;
 mod form;
 mod formation;
 mod lay;
+mod leeway;
 mod measure;
 mod model;
 mod nodes;
@@ -46,7 +49,9 @@ mod strandlike;
 pub use crate::mechanics::Progress;
 pub use braiding::{Tension, Twist};
 pub use figures::{Figures, Hand};
+pub use first_answer::{FirstAnswer, first_answer};
 pub use form::Form;
+pub use model::Miss;
 pub use pull::{PullPoint, under_pull};
 pub use recipe::{Recipe, RecipeError, strand_name};
 pub use section::Section;

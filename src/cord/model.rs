@@ -41,12 +41,15 @@ const MANY_ERROR: f64 = 0.08;
 /// Shares of a figure, downwards and upwards.
 pub(super) type Shares = [f64; 2];
 
-/// What a quicker way to a figure misses by.
+/// What a quicker way to a figure misses by: shares of it, downwards and upwards.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Miss {
-    pub width: Shares,
-    pub height: Shares,
-    pub take_up: Shares,
+pub struct Miss {
+    /// Of all widths.
+    pub width: [f64; 2],
+    /// Of lengths along the cord.
+    pub height: [f64; 2],
+    /// Of the strand used for a length of cord.
+    pub take_up: [f64; 2],
 }
 
 /// Eight strands from f 0.2 on: height 3 %, width 1 %, take-up 3 %; 16 strands

@@ -7,7 +7,7 @@
 use super::Form;
 use super::balance::balanced;
 use super::figures::Figures;
-use super::measure;
+use super::measure::{self, Sizes};
 use super::passes::{cold, warm};
 use super::recipe::Recipe;
 use super::remarks::remarks;
@@ -31,6 +31,16 @@ pub struct Cord {
     /// What the maker should know of it, a sentence each.
     pub remarks: Vec<String>,
     pub(super) solved: Solved,
+    pub(super) sizes: Sizes,
+    is_of_mean_strands: bool,
+}
+
+impl Cord {
+    /// Whether a mix of strands is shown as if all were the mean of them: a mix too
+    /// large for an answer at once. Its figures are those of the mean strands.
+    pub fn is_of_mean_strands(&self) -> bool {
+        self.is_of_mean_strands
+    }
 }
 
 /// The tight cord of a recipe.
@@ -61,7 +71,9 @@ pub fn solve(
         quality,
         rounds_per_repeat: solved.rounds,
         remarks: remarks(recipe, &solved, &sizes),
+        is_of_mean_strands: solved.kin.1 != recipe.makes(),
         solved,
+        sizes,
     })
 }
 

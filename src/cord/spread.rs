@@ -6,10 +6,9 @@
 //! off by. Never a flat percentage of a figure.
 
 use super::changes::{Changes, Named};
-use super::doubt::Doubt;
 use super::figures::Figures;
 use super::measure::{self, Sizes};
-use super::model::model_error;
+use super::model::{Miss, model_error};
 use super::passes::warm;
 use super::recipe::Recipe;
 use super::solved::{SolveError, Solved};
@@ -30,56 +29,89 @@ pub(super) fn figures(
     progress: &Progress,
 ) -> Result<Figures, SolveError> {
     let mut changes = Changes::of(sizes);
-    add_standing(&mut changes, recipe, sizes, solved.doubt);
+    add_standing(&mut changes, recipe, sizes, solved.doubt.both_ways());
     // Cords solved again have contacts that give: their changes count from such a one.
     let giving = solved.giving();
     let base = measure::sizes(recipe, &giving);
-    let pulled = PULL_FACTORS.map(|factor| recipe.with_pull_times(factor));
-    changes.add(&base, &solve_again(pulled, &giving, progress)?);
-    for fibre in 0..recipe.fibres.len() {
-        for unsure in recipe.fibres[fibre].unsure() {
-            let ends = [Bound::Low, Bound::High].map(|b| recipe.with_fibre_at(fibre, unsure, b));
-            let sizes = if unsure.changes_shape(recipe.fibres[fibre].label) {
-                solve_again(ends, &giving, progress)?
-            } else {
-                let measured = |r: &Recipe| measure::sizes(r, &giving);
-                ends.iter().flatten().map(measured).collect()
-            };
-            changes.add(&base, &sizes);
-        }
+    for unsure in unsure(recipe) {
+        let again = |end: &Recipe| {
+            if unsure.changes_shape {
+                return solve_again(end, &giving, progress);
+            }
+            Ok(Some(measure::sizes(end, &giving)))
+        };
+        let ends = unsure.ends.iter().flatten().map(again);
+        let ends: Vec<_> = ends.collect::<Result<_, _>>()?;
+        changes.add(&base, &ends.into_iter().flatten().collect::<Vec<_>>());
     }
     Ok(gathered(recipe, sizes, &changes))
+}
+
+/// The figures with their spread by another way to the sizes of a recipe, which may
+/// itself `miss` them.
+pub(super) fn figures_by(
+    recipe: &Recipe,
+    sizes: &Sizes,
+    [doubt, miss]: [Miss; 2],
+    other: impl Fn(&Recipe) -> Option<Sizes>,
+) -> Figures {
+    let mut changes = Changes::of(sizes);
+    add_standing(&mut changes, recipe, sizes, doubt);
+    changes.add_miss(miss);
+    for unsure in unsure(recipe) {
+        let ends: Vec<_> = unsure.ends.iter().flatten().filter_map(&other).collect();
+        changes.add(sizes, &ends);
+    }
+    gathered(recipe, sizes, &changes)
+}
+
+/// One input at the ends of its range; an end that makes no cord is left out.
+struct Ends {
+    ends: [Option<Recipe>; 2],
+    changes_shape: bool,
+}
+
+/// Every input that is not certain.
+fn unsure(recipe: &Recipe) -> impl Iterator<Item = Ends> {
+    let pull = Ends {
+        ends: PULL_FACTORS.map(|factor| recipe.with_pull_times(factor)),
+        changes_shape: true,
+    };
+    let of_fibre = move |fibre: usize| {
+        let own = &recipe.fibres[fibre];
+        own.unsure().map(move |unsure| Ends {
+            ends: [Bound::Low, Bound::High].map(|b| recipe.with_fibre_at(fibre, unsure, b)),
+            changes_shape: unsure.changes_shape(own.label),
+        })
+    };
+    std::iter::once(pull).chain((0..recipe.fibres.len()).flat_map(of_fibre))
 }
 
 /// The figures with the model's own error alone; the inputs' spread is still to come.
 pub(super) fn figures_without_inputs(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Figures {
     let mut changes = Changes::of(sizes);
-    add_standing(&mut changes, recipe, sizes, solved.doubt);
+    add_standing(&mut changes, recipe, sizes, solved.doubt.both_ways());
     gathered(recipe, sizes, &changes)
 }
 
 /// What the model and the computation miss, and what a binding thread adds.
-fn add_standing(changes: &mut Changes, recipe: &Recipe, sizes: &Sizes, doubt: Doubt) {
+fn add_standing(changes: &mut Changes, recipe: &Recipe, sizes: &Sizes, doubt: Miss) {
     changes.add_miss(model_error(recipe, sizes));
-    changes.add_miss(doubt.both_ways());
+    changes.add_miss(doubt);
     changes.add_both_ways(Named::BoundEnd, BINDING_SPREAD_MM);
 }
 
 /// An end of a range at which the cord does not hold tells nothing and is left out.
 fn solve_again(
-    ends: [Option<Recipe>; 2],
+    recipe: &Recipe,
     solved: &Solved,
     progress: &Progress,
-) -> Result<Vec<Sizes>, SolveError> {
-    let mut all = Vec::new();
-    for recipe in ends.into_iter().flatten() {
-        match warm(&recipe, solved, progress) {
-            Ok(other) => all.push(measure::sizes(&recipe, &other)),
-            Err(SolveError::Stopped) => return Err(SolveError::Stopped),
-            Err(_) => {}
-        }
+) -> Result<Option<Sizes>, SolveError> {
+    match warm(recipe, solved, progress) {
+        Ok(other) => Ok(Some(measure::sizes(recipe, &other))),
+        Err(SolveError::Stopped) => Err(SolveError::Stopped),
+        Err(_) => Ok(None),
     }
-    Ok(all)
 }
 
 fn gathered(recipe: &Recipe, sizes: &Sizes, changes: &Changes) -> Figures {

@@ -38,6 +38,7 @@
 //!   curvature, precondition   its true second derivative, and one always positive
 //! schedule, tighten    stages, errors, report
 //! sensitivity          how figures answer to small changes
+//! virial               how they answer to large ones, at once and roughly
 //! ropes/               any knot, link or rope, to a tolerance
 //! ```
 
@@ -71,6 +72,7 @@ mod sensitivity;
 mod spiral;
 mod tighten;
 mod tubes;
+mod virial;
 
 pub use knotting::{Crossings, Knotting, linking, same_crossings};
 pub use layout::cycles_of;
@@ -83,3 +85,4 @@ pub use schedule::Schedule;
 pub use sensitivity::{Sensitivities, Sensitivity, sensitivities};
 pub use tighten::{Progress, Report, TightenError, tighten};
 pub use tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};
+pub use virial::{Pressed, Resized};

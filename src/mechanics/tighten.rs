@@ -289,32 +289,6 @@ mod tests {
         }
     }
 
-    /// The virial of the hard cord: strands that all give alike, with one squeeze
-    /// for all, make a smaller copy of it, where `e^-u (E + L U(u))` is least.
-    /// Each node by itself gives a little more where it is pressed.
-    #[test]
-    fn equal_soft_strands_make_a_cord_about_as_thin_as_the_mean_rule_says() {
-        let (tubes, start) = round_spiral(10);
-        let (hard, report) = tight(&tubes, start.clone(), &Schedule::fine());
-        let length: f64 = strand_lengths(&tubes, &hard).iter().sum();
-        for stiffness in [0.3, 1.0, 3.0, 10.0] {
-            let soft = soft(&tubes, stiffness, 1.0);
-            let cost = |u: f64| {
-                let work = super::super::fibre::work(soft.squeeze[0], 1.0, u);
-                (-u).exp() * (report.energy + length * work.held)
-            };
-            let steps = (0..4000).map(|step| f64::from(step) * 1e-4);
-            let mean = steps.min_by(|a, b| cost(*a).total_cmp(&cost(*b))).unwrap();
-            let (shape, _) = tight(&soft, start.clone(), &Schedule::fine());
-            let width = silhouette(&soft, &shape).mean;
-            let smaller = silhouette(&tubes, &hard).mean * (-mean).exp();
-            assert!(
-                (width / smaller - 1.0).abs() < 0.04,
-                "{width} for {smaller}"
-            );
-        }
-    }
-
     #[test]
     fn a_strand_is_squeezed_where_it_is_pressed() {
         let (tubes, start) = round_spiral(14);
