@@ -17,6 +17,7 @@
 //! solve                all of it in order
 //! first_answer, leeway     figures at once, from the last cord
 //! pull                 the cord under a pull
+//! swatch               the values that give a measured cord
 //! ```
 
 mod balance;
@@ -45,6 +46,7 @@ mod solved;
 mod spread;
 mod start;
 mod strandlike;
+mod swatch;
 
 pub use crate::mechanics::Progress;
 pub use braiding::{Tension, Twist};
@@ -57,3 +59,4 @@ pub use recipe::{Recipe, RecipeError, strand_name};
 pub use section::Section;
 pub use solve::{Cord, solve};
 pub use solved::{Quality, SolveError, SolveReport};
+pub use swatch::{Met, Swatch, SwatchError, meet, reach};

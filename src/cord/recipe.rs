@@ -218,8 +218,17 @@ impl Recipe {
 
     /// The same question with one figure of one fibre at its end.
     pub(super) fn with_fibre_at(&self, fibre: usize, unsure: Unsure, bound: Bound) -> Option<Self> {
+        self.with_made_of(fibre, self.fibres[fibre].at(unsure, bound))
+    }
+
+    /// The same question with one figure of one fibre set to a value.
+    pub(super) fn with_fibre(&self, fibre: usize, unsure: Unsure, value: f64) -> Option<Self> {
+        self.with_made_of(fibre, self.fibres[fibre].with(unsure, value))
+    }
+
+    fn with_made_of(&self, place: usize, fibre: Fibre) -> Option<Self> {
         let mut other = self.clone();
-        other.fibres[fibre] = self.fibres[fibre].at(unsure, bound);
+        other.fibres[place] = fibre;
         other.bodies = other.made_up().ok()?;
         other.core_body = other.core_made_up().ok()?;
         other.check_forces().ok()?;
