@@ -10,7 +10,7 @@ use crate::structure::{MoveList, Numbering};
 
 use super::files::OpenFile;
 use super::settings::Settings;
-use super::solver::Solver;
+use super::solver::{Known, Solver};
 
 /// The desk with the design on it.
 #[derive(Debug, Clone, Copy)]
@@ -37,6 +37,11 @@ impl<'a> Desk<'a> {
     /// The cord to show, new or old.
     pub fn cord(&self) -> Option<&'a Cord> {
         self.solver.solved().cord().map(AsRef::as_ref)
+    }
+
+    /// The figures of the design as it is now.
+    pub fn known(&self) -> Known<'a> {
+        self.solver.known()
     }
 
     /// The one section of this version's designs.

@@ -15,12 +15,16 @@ use super::desk::Desk;
 use super::fonts::Role;
 use super::icons::Icon;
 use super::marks::{Figure, Of, Scale, short_minus, standing_ui};
+use super::solver::Known;
 use super::theme::Theme;
 use super::window::MARGIN;
 use super::words;
 
 /// Room for the button that shows all figures.
 const MORE: f32 = 44.0;
+
+/// Over figures that were told at once.
+const FIRST_ANSWER: &str = "About so: a first answer, the solved figures are on their way.";
 
 /// One figure of the band.
 struct Item {
@@ -90,11 +94,15 @@ pub(super) fn figures_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
     let inner = rect
         .shrink2(vec2(MARGIN, 4.0))
         .with_max_x(rect.right() - MARGIN - MORE);
-    let Some(cord) = desk.cord() else {
+    let Some(figures) = desk.known().figures() else {
         no_figures(ui, inner, desk);
         return;
     };
-    let items = four(&cord.figures, cord.report.shapes, desk.units());
+    let items = four(
+        figures,
+        own_cord(desk).map_or(1, |cord| cord.report.shapes),
+        desk.units(),
+    );
     let compact = rect.height() < 90.0;
     let builder = UiBuilder::new().max_rect(inner).id_salt("figures");
     ui.scope_builder(builder, |ui| {
@@ -103,7 +111,7 @@ pub(super) fn figures_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
                 let least = if compact { 112.0 } else { 250.0 };
                 let wide = (inner.width() / 4.0).max(least);
                 for item in &items {
-                    cell_ui(ui, item, wide, compact, cord, desk);
+                    cell_ui(ui, item, wide, compact, figures, desk);
                 }
             });
         });
@@ -113,11 +121,11 @@ pub(super) fn figures_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
         vec2(34.0, 34.0),
     );
     ui.scope_builder(UiBuilder::new().max_rect(spot).id_salt("more"), |ui| {
-        all_figures_ui(ui, cord, desk);
+        all_figures_ui(ui, figures, desk);
     });
 }
 
-fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk: &Desk<'_>) {
+fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, figures: &Figures, desk: &Desk<'_>) {
     let (value, unit) = item
         .shown
         .figure
@@ -130,7 +138,7 @@ fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk
         range: &item.shown.spread,
         estimate: item.estimate,
         scale: item.scale,
-        standing: cord.figures.standing,
+        standing: figures.standing,
         remark: if compact { "" } else { &item.remark },
         of: of_which(desk),
     };
@@ -144,21 +152,22 @@ fn cell_ui(ui: &mut Ui, item: &Item, wide: f32, compact: bool, cord: &Cord, desk
             } else {
                 figure.show(ui)
             };
-            tip(response, &guessed(&cord.figures))
+            tip(response, &guessed(figures))
         },
     );
     ui.add_space((left + wide - ui.cursor().left()).max(0.0));
 }
 
+/// The cord of the design, once it is solved.
+fn own_cord<'a>(desk: &Desk<'a>) -> Option<&'a Cord> {
+    desk.cord().filter(|_| !desk.solver.solved().is_old())
+}
+
 fn of_which(desk: &Desk<'_>) -> Of {
-    let solved = desk.solver.solved();
-    match (
-        solved.error(),
-        desk.solver.shows_old() || solved.is_coarse(),
-    ) {
-        (Some(_), _) => Of::LastGood,
-        (None, true) => Of::Coming,
-        (None, false) => Of::Now,
+    match desk.known() {
+        Known::About(_) => Of::About,
+        _ if desk.solver.solved().is_coarse() => Of::Coming,
+        _ => Of::Now,
     }
 }
 
@@ -189,8 +198,9 @@ fn no_figures(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
 }
 
 /// The button, and the slip with every figure while it is open.
-fn all_figures_ui(ui: &mut Ui, cord: &Cord, desk: &Desk<'_>) {
-    let icon = if cord.remarks.is_empty() {
+fn all_figures_ui(ui: &mut Ui, figures: &Figures, desk: &Desk<'_>) {
+    let remarks = own_cord(desk).map_or(&[][..], |cord| &cord.remarks);
+    let icon = if remarks.is_empty() {
         Icon::Dots
     } else {
         Icon::Info
@@ -204,7 +214,10 @@ fn all_figures_ui(ui: &mut Ui, cord: &Cord, desk: &Desk<'_>) {
             let tall = (ui.ctx().content_rect().height() - 190.0).clamp(180.0, 720.0);
             ScrollArea::vertical().max_height(tall).show(ui, |ui| {
                 turn_pages(ui);
-                list_ui(ui, cord, desk.units());
+                if desk.known().is_about() {
+                    Role::Note.label(ui, FIRST_ANSWER);
+                }
+                list_ui(ui, figures, remarks, desk.units());
             });
             if ui.add(Button::plain("Close")).clicked() {
                 ui.close();
@@ -221,8 +234,7 @@ fn turn_pages(ui: &Ui) {
     }
 }
 
-fn list_ui(ui: &mut Ui, cord: &Cord, units: UnitSystem) {
-    let figures = &cord.figures;
+fn list_ui(ui: &mut Ui, figures: &Figures, remarks: &[String], units: UnitSystem) {
     Role::Section.label(ui, "All figures");
     Grid::new("all figures")
         .num_columns(3)
@@ -236,7 +248,7 @@ fn list_ui(ui: &mut Ui, cord: &Cord, units: UnitSystem) {
             }
         });
     standing_ui(ui, figures.standing, "the weakest they rest on");
-    lines_ui(ui, "Of this cord", &cord.remarks);
+    lines_ui(ui, "Of this cord", remarks);
     lines_ui(ui, "What is guessed", &plainly(&figures.guesses));
     hairline(ui);
     Role::Label.label(ui, "Strand used for a length of cord, rested");

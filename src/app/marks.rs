@@ -221,19 +221,19 @@ pub struct Figure<'a> {
     pub standing: Standing,
     /// What the standing rests on, or how a guess could end; may be empty.
     pub remark: &'a str,
-    /// Of which cord it is.
+    /// How far along it is.
     pub of: Of,
 }
 
-/// Of which cord a figure is.
+/// How far along a figure of the design is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Of {
-    /// The design's, in full.
+    /// Solved, in full.
     Now,
-    /// An earlier or a coarse one; a newer figure is being computed.
+    /// Of a coarse cord; a finer figure is being computed.
     Coming,
-    /// The last good one; there is no cord of the design as it is.
-    LastGood,
+    /// Told at once from the last cord; the solved figure is being computed.
+    About,
 }
 
 impl Figure<'_> {
@@ -246,10 +246,12 @@ impl Figure<'_> {
         response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, self.spoken()));
         let theme = Theme::of(ui);
         let line = |x: f32, y: f32| rect.min + vec2(x, y);
-        self.name(ui, line(0.0, 15.0), &theme);
+        let after = self.name(ui, line(0.0, 15.0), &theme);
+        self.about(ui, pos2(after + 7.0, rect.top() + 14.0), &theme);
         let ends = self.value_and_unit(ui, line(0.0, 62.0), Role::Figure, &theme);
         let left = 109f32.max(ends - rect.left() + 18.0);
-        self.range(ui, line(left, 34.0), &theme);
+        let ends = self.range(ui, line(left, 34.0), &theme);
+        self.dots(ui, pos2(ends + 12.0, rect.top() + 35.0), &theme);
         let bar = Rect::from_min_size(line(left, 49.0), BAR);
         self.bar(ui, bar, &theme);
         self.standing(ui, line(0.0, 81.0), &theme);
@@ -267,7 +269,8 @@ impl Figure<'_> {
         let line = |x: f32, y: f32| rect.min + vec2(x, y);
         let after = self.name(ui, line(0.0, 9.0), &theme);
         let beside = pos2(after + 10.0, rect.top() + 9.0);
-        let ends = self.value_and_unit(ui, line(0.0, 38.0), Role::FigureCompact, &theme);
+        let left = self.nearly(ui, line(0.0, 38.0), &theme);
+        let ends = self.value_and_unit(ui, left, Role::FigureCompact, &theme);
         if rect.width() < 184.0 {
             // No room for words; they are in the tip and in the list of all.
             let centre = pos2((ends + 14.0).min(rect.right() - 6.0), rect.top() + 30.0);
@@ -287,20 +290,41 @@ impl Figure<'_> {
             .right()
     }
 
-    fn range(&self, ui: &Ui, at: Pos2, theme: &Theme) {
+    /// The sign before a first answer where there is no room for the word; where it ends.
+    fn nearly(&self, ui: &Ui, at: Pos2, theme: &Theme) -> Pos2 {
+        if self.of != Of::About {
+            return at;
+        }
+        let font = Face::Regular.at(19.0);
+        let end = on_base_line(ui.painter(), at, "≈", font, theme.ink2);
+        pos2(end + 3.0, at.y)
+    }
+
+    /// Over the figure, so that it stays where it is when the solved one comes.
+    fn about(&self, ui: &Ui, at: Pos2, theme: &Theme) {
+        if self.of == Of::About {
+            let font = Face::Italic.at(17.0);
+            ui.painter()
+                .text(at, Align2::LEFT_CENTER, "about", font, theme.ink);
+        }
+    }
+
+    /// The spread; where it ends.
+    fn range(&self, ui: &Ui, at: Pos2, theme: &Theme) -> f32 {
         let font = Face::Regular.at(13.5);
         ui.painter()
-            .text(at, Align2::LEFT_CENTER, self.range, font, theme.ink2);
+            .text(at, Align2::LEFT_CENTER, self.range, font, theme.ink2)
+            .right()
     }
 
     fn spoken(&self) -> String {
-        let age = match self.of {
-            Of::Now => "",
-            Of::Coming => ", a newer figure is on its way",
-            Of::LastGood => ", of the last good cord",
+        let (about, age) = match self.of {
+            Of::Now => ("", ""),
+            Of::Coming => ("", ", a finer figure is on its way"),
+            Of::About => ("about ", ", first answer, the solved figure is on its way"),
         };
         format!(
-            "{}: {} {}, {}, {}{age}",
+            "{}: {about}{} {}, {}, {}{age}",
             self.name,
             self.value,
             self.unit,
@@ -347,25 +371,20 @@ impl Figure<'_> {
             self.standing,
             theme,
         );
+    }
+
+    /// Three dots run along while a better figure is on its way.
+    fn dots(&self, ui: &Ui, at: Pos2, theme: &Theme) {
         if self.of == Of::Now {
             return;
         }
-        // Three dots run along while a newer figure is on its way.
-        let runs = self.of == Of::Coming;
-        let time = if runs {
-            ui.input(|input| input.time)
-        } else {
-            0.0
-        };
-        let beat = (time * 3.0) as usize % 3;
+        let beat = (ui.input(|input| input.time) * 3.0) as usize % 3;
         for dot in 0..3 {
-            let centre = pos2(bar.right() + 10.0 + 7.0 * dot as f32, bar.center().y);
-            let size = if runs && dot == beat { 2.4 } else { 1.3 };
-            painter.circle_filled(centre, size, theme.ink2);
+            let centre = at + vec2(7.0 * dot as f32, 0.0);
+            let size = if dot == beat { 2.4 } else { 1.3 };
+            ui.painter().circle_filled(centre, size, theme.ink2);
         }
-        if runs {
-            ui.ctx().request_repaint_after_secs(0.33);
-        }
+        ui.ctx().request_repaint_after_secs(0.33);
     }
 
     fn standing(&self, ui: &Ui, at: Pos2, theme: &Theme) {
@@ -429,22 +448,36 @@ mod tests {
         assert!(Scale::round(&Estimate::exact(0.0)).share(0.0).is_finite());
     }
 
+    fn rested(of: Of) -> Figure<'static> {
+        Figure {
+            name: "Rested",
+            value: "6.4",
+            unit: "mm",
+            range: "5.9 to 7.0",
+            estimate: thickness(),
+            scale: Scale::round(&thickness()),
+            standing: Standing::Guess,
+            remark: "no swatch of surf yet",
+            of,
+        }
+    }
+
     #[test]
     fn a_figure_is_read_out_with_spread_and_standing() {
         let harness = window([400.0, 200.0], |ui| {
-            Figure {
-                name: "Rested",
-                value: "6.4",
-                unit: "mm",
-                range: "5.9 to 7.0",
-                estimate: thickness(),
-                scale: Scale::round(&thickness()),
-                standing: Standing::Guess,
-                remark: "no swatch of surf yet",
-                of: Of::Now,
-            }
-            .show(ui);
+            rested(Of::Now).show(ui);
         });
         harness.get_by_label("Rested: 6.4 mm, 5.9 to 7.0, guess: no swatch of surf yet");
+    }
+
+    #[test]
+    fn a_first_answer_is_read_out_as_such() {
+        let harness = window([400.0, 200.0], |ui| {
+            rested(Of::About).show_compact(ui);
+        });
+        harness.get_by_label(
+            "Rested: about 6.4 mm, 5.9 to 7.0, guess: no swatch of surf yet, \
+             first answer, the solved figure is on its way",
+        );
     }
 }

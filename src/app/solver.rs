@@ -3,6 +3,8 @@
 //! One named thread. The newest recipe wins: asking for another one stops the
 //! running solve between two of its steps. A coarse cord comes first, the fine
 //! one after it, then the spreads of its figures and how it answers to a pull.
+//! Until a cord has come its figures are told at once from the last one, roughly;
+//! those of the last one are never shown for it.
 //! When nothing is asked, sample cords for the shelf of structures are solved
 //! one by one, coarse.
 //!
@@ -14,7 +16,10 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-use crate::cord::{Cord, Progress, PullPoint, Quality, Recipe, solve, under_pull};
+use crate::cord::{
+    Cord, Figures, FirstAnswer, Progress, PullPoint, Quality, Recipe, first_answer, solve,
+    under_pull,
+};
 
 /// How long a cord may be out of date before it is marked as old. Tried: a
 /// warm solve is done sooner, and marking it for a blink only flickers.
@@ -84,6 +89,32 @@ impl Solved {
     }
 }
 
+/// Figures of the design as it is now.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Known<'a> {
+    /// None yet, or there is no such cord.
+    Nothing,
+    /// Told at once from the last cord; those of the solve are on their way.
+    About(&'a Figures),
+    /// Those of the solved cord.
+    Solved(&'a Figures),
+}
+
+impl<'a> Known<'a> {
+    /// The figures, however they came about.
+    pub fn figures(self) -> Option<&'a Figures> {
+        match self {
+            Self::Nothing => None,
+            Self::About(figures) | Self::Solved(figures) => Some(figures),
+        }
+    }
+
+    /// Whether they are a first answer.
+    pub fn is_about(self) -> bool {
+        matches!(self, Self::About(_))
+    }
+}
+
 /// What the thread is to do next.
 #[derive(Debug)]
 enum Wish {
@@ -132,6 +163,10 @@ pub struct Solver {
     asked: Option<u64>,
     asked_at: Instant,
     solved: Solved,
+    /// The question that `solved` is the answer to.
+    recipe: Option<Recipe>,
+    /// Its figures while there are no better ones.
+    first: Option<FirstAnswer>,
     pull: Vec<PullPoint>,
     samples: BTreeMap<String, Option<Arc<Cord>>>,
     /// Keys of the samples asked for, solved or not.
@@ -158,6 +193,8 @@ impl Solver {
             asked: None,
             asked_at: Instant::now(),
             solved: Solved::None,
+            recipe: None,
+            first: None,
             pull: Vec::new(),
             samples: BTreeMap::new(),
             samples_asked: BTreeSet::new(),
@@ -167,6 +204,15 @@ impl Solver {
     /// How the cord of the design stands.
     pub fn solved(&self) -> &Solved {
         &self.solved
+    }
+
+    /// The figures of the design as it is now; never those of an earlier cord.
+    pub fn known(&self) -> Known<'_> {
+        match (&self.first, &self.solved) {
+            (Some(first), _) => Known::About(&first.figures),
+            (None, Solved::Done { cord, .. }) => Known::Solved(&cord.figures),
+            (None, _) => Known::Nothing,
+        }
     }
 
     /// Whether the cord shown is to be marked as an earlier one.
@@ -236,6 +282,8 @@ impl Solver {
         self.solved = Solved::Working {
             before: before.clone(),
         };
+        self.first = before.as_ref().and_then(|cord| first_answer(&recipe, cord));
+        self.recipe = Some(recipe.clone());
         let mut board = self.post.board();
         board.design = Some((recipe, before));
         if let Some(running) = &board.running {
@@ -246,6 +294,7 @@ impl Solver {
 
     fn refuse(&mut self, error: String) {
         self.asked = None;
+        self.first = None;
         self.post.board().design = None;
         let before = self.solved.cord().cloned();
         self.solved = Solved::Failed { before, error };
@@ -256,12 +305,15 @@ impl Solver {
         match answer {
             Answer::Cord(print, cord, quality) if self.asked == Some(print) => {
                 let last = quality == Quality::Full;
+                let recipe = self.recipe.as_ref().filter(|_| cord.is_of_mean_strands());
+                self.first = recipe.and_then(|recipe| first_answer(recipe, &cord));
                 self.solved = Solved::Done { cord, last };
             }
             Answer::Refused(print, error) if self.asked == Some(print) => {
                 // A cord that was already shown is a good cord; only the
                 // finer one failed.
                 let before = self.solved.cord().cloned();
+                self.first = None;
                 self.solved = Solved::Failed { before, error };
             }
             Answer::Pull(print, points) if self.asked == Some(print) => self.pull = points,
@@ -432,9 +484,20 @@ mod tests {
         assert!(is_settled(&solver), "the same question is not asked twice");
         solver.ask(thin());
         assert!(solver.solved().is_old(), "the last cord is marked");
+        let about = solver.known().figures().map(|f| f.thickness_on_disc);
+        assert!(solver.known().is_about(), "a first answer until then");
         wait(&mut solver, is_settled);
+        assert!(
+            !solver.known().is_about(),
+            "the solved figures take its place"
+        );
         let (now, most) = (thickness(&solver), 0.7 * thick);
         assert!(now < most, "{now} mm of leather, {thick} mm of satin");
+        let about = about.expect("the moves are the same");
+        assert!(
+            about.low < now && now < about.high,
+            "{now} mm, {about:?} at first"
+        );
     }
 
     #[test]
@@ -446,6 +509,11 @@ mod tests {
         assert_eq!(solver.solved().error(), Some("slot 4 is empty"));
         assert!(solver.solved().cord().is_some(), "the last good cord");
         assert!(solver.shows_old(), "marked as such");
+        assert_eq!(
+            solver.known(),
+            Known::Nothing,
+            "it has no figures of its own"
+        );
     }
 
     #[test]

@@ -61,8 +61,8 @@ pub struct FitView<'a> {
     pub piece: &'a Piece,
     /// The cord's figures, once there are any.
     pub figures: Option<&'a Figures>,
-    /// Whether a newer cord is being computed.
-    pub is_old: bool,
+    /// Whether they are a first answer, told before the cord is solved.
+    pub is_about: bool,
     /// The cord under pull; empty until it is computed.
     pub pull: &'a [PullPoint],
     /// The cord cut across.
@@ -88,6 +88,15 @@ impl FitView<'_> {
         first(&|fit| fit == CapFit::Fits)
             .or_else(|| first(&|fit| fit != CapFit::TooSmall))
             .or_else(|| caps.last().copied())
+    }
+
+    /// Beside the heads: how far along the figures are.
+    fn age(&self) -> &'static str {
+        if self.is_about {
+            "about so, a first answer"
+        } else {
+            ""
+        }
     }
 
     /// A length in mm with its unit.

@@ -23,7 +23,7 @@ use super::easel::{Age, Easel, Order};
 use super::fonts::{Face, Role};
 use super::painting::{Scene, linen};
 
-use super::solver::Solved;
+use super::solver::{Known, Solved};
 use super::stitch;
 use super::theme::Theme;
 use super::words;
@@ -121,7 +121,10 @@ pub(super) fn strip_ui(
     if is_old {
         old_mark(ui, &layout, solved.is_busy(), &theme);
     }
-    bracket(ui, &layout, cord, view, desk.units(), &theme);
+    if matches!(desk.known(), Known::Solved(_)) {
+        // Until then its repeat is another cord's.
+        bracket(ui, &layout, cord, view, desk.units(), &theme);
+    }
     let units = desk.units();
     tape::draw(
         ui.painter(),

@@ -86,7 +86,7 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, cards: Cards, asks: &mut 
         Role::Note.label(ui, "inside, seen from the end");
     });
     let Some(figures) = view.figures else {
-        Role::Text.label(ui, "The bound end is still being worked out.");
+        Role::Text.label(ui, "The bound end comes with the cord.");
         return;
     };
     if view.piece.caps.is_empty() {

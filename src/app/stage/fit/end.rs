@@ -47,12 +47,11 @@ pub(super) fn end_ui(ui: &mut Ui, view: &FitView<'_>, tall: f32) {
     let scale = drawing.scale / LIFE;
     head(ui, "The bound end in its cap", |ui| {
         let places = usize::from(scale < 10.0);
-        let old = if view.is_old {
-            "as of the last look, "
-        } else {
-            ""
+        let scale = format!("about {scale:.places$} × life size, cut open");
+        let words = match view.age() {
+            "" => scale,
+            age => format!("{age}; {scale}"),
         };
-        let words = format!("{old}about {scale:.places$} × life size, cut open");
         Role::Note.label(ui, words);
     });
     let (rect, response) = ui.allocate_exact_size(room, Sense::hover());
@@ -69,7 +68,7 @@ fn empty(ui: &mut Ui, room: egui::Vec2, view: &FitView<'_>) {
     ui.painter()
         .extend(stitch::dotted(&outline, 2.6, 8.0, theme.ink3));
     let words = match view.figures {
-        None => "The cord is still being worked out.",
+        None => "The end comes with the cord.",
         Some(_) => "Add the width of a cap to see the end in it.",
     };
     let at = pos2(rect.center().x, cap.bottom() + 20.0);

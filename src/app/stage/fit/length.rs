@@ -12,14 +12,11 @@ use crate::quantity::{Estimate, UnitSystem};
 
 /// The three changes of length, what they come to, and the cautions.
 pub(super) fn length_ui(ui: &mut Ui, view: &FitView<'_>) {
-    let old = if view.is_old {
-        "as of the last look"
-    } else {
-        ""
-    };
-    head(ui, "How its length changes", |ui| Role::Note.label(ui, old));
+    head(ui, "How its length changes", |ui| {
+        Role::Note.label(ui, view.age())
+    });
     let Some(figures) = view.figures else {
-        Role::Text.label(ui, "The cord is still being worked out.");
+        Role::Text.label(ui, "The changes come with the cord.");
         return;
     };
     change(ui, "off the weight, rested a day", figures.off_weight);

@@ -29,15 +29,10 @@ const TALL: f32 = 152.0;
 
 /// The plot with its head.
 pub(super) fn pull_ui(ui: &mut Ui, view: &FitView<'_>) {
-    let old = if view.is_old {
-        "as of the last look"
-    } else {
-        ""
-    };
-    head(ui, "Under pull", |ui| Role::Note.label(ui, old));
+    head(ui, "Under pull", |_| ());
     if view.pull.len() < 2 {
         ui.add_space(60.0);
-        Role::Text.label(ui, "How it gives under pull is still being worked out.");
+        Role::Text.label(ui, "How it gives under pull comes with the cord.");
         return;
     }
     let curves = Curves::new(view);

@@ -76,7 +76,7 @@ fn window<'a>(table: &'a RefCell<Table>, size: [f32; 2]) -> Harness<'a> {
         let view = FitView {
             piece: &table.piece,
             figures: Some(&figures),
-            is_old: false,
+            is_about: false,
             pull: &pull,
             section: &[],
             picture: None,

@@ -32,11 +32,15 @@ pub(in crate::app) fn stage_ui(
     let cord = desk.solver.solved().cord();
     let is_old = desk.solver.shows_old();
     let discs = cord.map_or_else(Vec::new, |cord| discs(cord, desk.design));
-    let picture = cord.and_then(|cord| picture(ui, cord, threads, is_old, easel));
+    let known = desk.known();
+    let rested = known.figures().map(|f| f.thickness_rested.value);
+    let picture = cord
+        .zip(rested)
+        .and_then(|(cord, rested)| picture(ui, cord, rested, threads, is_old, easel));
     let view = FitView {
         piece: &desk.design.piece,
-        figures: cord.map(|cord| &cord.figures),
-        is_old,
+        figures: known.figures(),
+        is_about: known.is_about(),
         pull: desk.solver.pull(),
         section: &discs,
         picture,
@@ -67,10 +71,12 @@ fn discs(cord: &Cord, design: &Design) -> Vec<EndDisc> {
         .collect()
 }
 
-/// The cord beside the cap: the solved one, at the size it has when rested.
+/// The cord beside the cap: the solved one, or the last one while there is none, in
+/// the size in which it is `rested` thick.
 fn picture(
     ui: &Ui,
     cord: &Arc<Cord>,
+    rested: f64,
     threads: &Arc<[Thread]>,
     is_old: bool,
     easel: &mut Easel,
@@ -97,8 +103,7 @@ fn picture(
         age: if is_old { Age::Old } else { Age::Now },
     };
     let texture = easel.small("fit", order)?.id();
-    let rested = cord.figures.thickness_rested.value / on_disc;
-    let high = (PICTURE_TALL * broad * rested) as f32;
+    let high = (PICTURE_TALL * broad * rested / on_disc) as f32;
     Some(CordPicture {
         texture,
         size_mm: vec2(high * PICTURE_LONG as f32, high),

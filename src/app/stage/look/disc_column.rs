@@ -39,11 +39,9 @@ pub(super) fn disc_column(
         DiscTool::Paint => with_colours(disc, bar),
         DiscTool::Move => (disc, bar, None),
     };
-    let has_words = rect.width() > 520.0;
     disc_spot(ui, disc, desk, view, wants);
     // After the disc, which takes every press on its ground.
-    let tools = disc.with_min_x(rect.left());
-    tools_ui(ui, tools, has_words, desk, view);
+    tools_ui(ui, rect.left(), disc, desk, view);
     if let Some(brush) = brush {
         let builder = UiBuilder::new().max_rect(brush).id_salt("brush");
         ui.scope_builder(builder, |ui| brush_ui(ui, desk.design, view));
@@ -268,26 +266,43 @@ fn swap(strand: usize, with: usize, desk: &Desk<'_>, view: &LookView, wants: &mu
     }
 }
 
-/// Tools at the upper left.
-fn tools_ui(ui: &mut Ui, rect: Rect, has_words: bool, desk: &Desk<'_>, view: &mut LookView) {
+/// Room for the word beside a tool's icon.
+const WORD: f32 = 56.0;
+
+/// Tools at the upper left, recording at the lower: in the corners that the round
+/// disc leaves free. With words where those are clear of the strands' letters.
+fn tools_ui(ui: &mut Ui, left: f32, disc: Rect, desk: &Desk<'_>, view: &mut LookView) {
+    let spots = tool_spots(left, disc);
+    let has_words = spots.iter().all(|spot| has_word_room(*spot, disc));
+    let [hand, brush, rec] = spots;
     let tools = [
-        (DiscTool::Move, Icon::Hand, "Move"),
-        (DiscTool::Paint, Icon::Brush, "Paint"),
+        (DiscTool::Move, hand, Icon::Hand, "Move"),
+        (DiscTool::Paint, brush, Icon::Brush, "Paint"),
     ];
-    let mut top = rect.top() + 4.0;
-    for (tool, icon, name) in tools {
-        let spot = Rect::from_min_size(pos2(rect.left(), top), vec2(42.0, 42.0));
+    for (tool, spot, icon, name) in tools {
         let chosen = view.tool == tool;
         if tool_ui(ui, spot, icon, name, chosen, has_words).clicked() {
             view.tool = tool;
         }
-        top += 50.0;
     }
-    let spot = Rect::from_min_size(pos2(rect.left(), top), vec2(42.0, 42.0));
     let records = view.recording.is_some();
-    if tool_ui(ui, spot, Icon::Rec, "Record", records, has_words).clicked() {
+    if tool_ui(ui, rec, Icon::Rec, "Record", records, has_words).clicked() {
         record(desk, view);
     }
+}
+
+/// Where hand, brush and recording stand beside a disc.
+fn tool_spots(left: f32, disc: Rect) -> [Rect; 3] {
+    [disc.top() + 4.0, disc.top() + 54.0, disc.bottom() - 46.0]
+        .map(|top| Rect::from_min_size(pos2(left, top), vec2(42.0, 42.0)))
+}
+
+/// Whether a tool's word is clear of the round that disc and letters take up.
+fn has_word_room(spot: Rect, disc: Rect) -> bool {
+    let word = Rect::from_min_max(spot.right_top(), spot.right_bottom() + vec2(WORD, 0.0));
+    let word = word.shrink2(vec2(0.0, 12.0));
+    let nearest = word.clamp(disc.center());
+    nearest.distance(disc.center()) > 0.5 * disc.width().min(disc.height())
 }
 
 /// Recording begins with the strands as they lie, and ends without a word.
@@ -304,7 +319,7 @@ fn record(desk: &Desk<'_>, view: &mut LookView) {
 
 fn tool_ui(ui: &Ui, spot: Rect, icon: Icon, name: &str, chosen: bool, has_words: bool) -> Response {
     let target = if has_words {
-        spot.with_max_x(spot.right() + 64.0)
+        spot.with_max_x(spot.right() + WORD)
     } else {
         spot
     };
