@@ -253,3 +253,43 @@ fn tubes_that_cannot_be_tightened_are_refused_in_one_line_with_exit_code_two() {
         assert!(said(&output).contains(word), "{text}: {}", said(&output));
     }
 }
+
+#[test]
+fn a_swatch_is_met_or_told_to_be_out_of_reach_with_what_to_check() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(design("harbour-glass.plait")).unwrap();
+    let second = ", (fibre: \"pearl cotton no. 5\", ends: 2, colour: \"#8fc4b4\")";
+    let text = text.replace(second, "");
+    let satin = "fibre: \"satin cord 2 mm, polyester\", ends: 1";
+    let text = ["5", "7"].iter().fold(text, |text, ends| {
+        let pearl = format!("fibre: \"pearl cotton no. 5\", ends: {ends}");
+        text.replace(&pearl, satin)
+    });
+    let file = written(folder.path(), "satin.plait", &text);
+    let output = plaitwright(&["figures", &file, "--json"]);
+    let figures: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let rested = figures["thickness_rested_mm"]["value"].as_f64().unwrap();
+    let told = |thickness: f64| {
+        let thickness = format!("{thickness}mm");
+        let swatch = [
+            "swatch",
+            &file,
+            "--thickness",
+            &thickness,
+            "--shorter",
+            "3.5",
+        ];
+        let output = plaitwright(&swatch);
+        assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    let met = told(rested);
+    assert!(
+        met.starts_with("met by a packing in the braid of 0.6"),
+        "{met}"
+    );
+    let out = told(0.7 * rested);
+    assert!(out.starts_with("out of reach: "), "{out}");
+    assert!(out.contains("mm was measured"), "{out}");
+    assert!(out.contains("how thick a strand is lying free"), "{out}");
+}

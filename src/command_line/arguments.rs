@@ -1,9 +1,11 @@
 //! What was asked for.
 
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::path::PathBuf;
 
 use lexopt::prelude::*;
+
+use crate::quantity::{Length, UnitSystem, read_number};
 
 /// A size in pixels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,6 +72,15 @@ pub enum Command {
         /// Its size.
         size: Size,
     },
+    /// Say which values of its fibre give a measured cord.
+    Swatch {
+        /// The file.
+        source: Source,
+        /// Rested thickness, mm.
+        thickness: f64,
+        /// How much shorter rested than on the disc, per cent.
+        shorter: f64,
+    },
     /// Pull the tubes of a file tight.
     Tighten {
         /// The file.
@@ -97,6 +108,9 @@ pub enum UsageError {
     /// `picture` lacks its `--out`.
     #[error("picture needs --out and a file name ending in .png")]
     NoOut,
+    /// `swatch` lacks a measure.
+    #[error("swatch needs --thickness, rested, and --shorter, per cent off the weight")]
+    NoMeasure,
     /// A size that is none.
     #[error("{0:?} is not a size like 1600x300, each side from 1 to {MOST_PIXELS}")]
     Size(String),
@@ -136,6 +150,8 @@ pub fn read_arguments(
             Long("tolerance") => {
                 given.tolerance = Some(read_tolerance(&parser.value()?.to_string_lossy())?);
             }
+            Long("thickness") => given.thickness = Some(read_thickness(&parser.value()?)?),
+            Long("shorter") => given.shorter = Some(read_share(&parser.value()?)?),
             Value(word) => given.words.push(word),
             other => return Err(other.unexpected().into()),
         }
@@ -144,7 +160,14 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 5] = ["check", "structures", "figures", "picture", "tighten"];
+const NAMES: [&str; 6] = [
+    "check",
+    "structures",
+    "figures",
+    "picture",
+    "swatch",
+    "tighten",
+];
 
 /// Everything that was given, not yet put together.
 #[derive(Default)]
@@ -156,6 +179,8 @@ struct Given {
     out: Option<PathBuf>,
     size: Option<Size>,
     tolerance: Option<Tolerance>,
+    thickness: Option<f64>,
+    shorter: Option<f64>,
 }
 
 impl Given {
@@ -188,6 +213,11 @@ impl Given {
                     height: 300,
                 }),
             }),
+            "swatch" => Ok(Command::Swatch {
+                source: source(name, file, self.moves)?,
+                thickness: self.thickness.ok_or(UsageError::NoMeasure)?,
+                shorter: self.shorter.ok_or(UsageError::NoMeasure)?,
+            }),
             "tighten" => Ok(Command::Tighten {
                 file: file.ok_or(UsageError::NoFile(name))?,
                 tolerance: self.tolerance.unwrap_or(Tolerance(1e-3)),
@@ -199,7 +229,7 @@ impl Given {
 
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check figures picture";
+        let told = "check figures picture swatch";
         let options = [
             (self.json, "--json", "check structures figures tighten"),
             (self.moves.is_some(), "--moves", told),
@@ -207,6 +237,8 @@ impl Given {
             (self.out.is_some(), "--out", "picture"),
             (self.size.is_some(), "--size", "picture"),
             (self.tolerance.is_some(), "--tolerance", "tighten"),
+            (self.thickness.is_some(), "--thickness", "swatch"),
+            (self.shorter.is_some(), "--shorter", "swatch"),
         ];
         for (is_given, option, names) in options {
             if is_given && !names.split(' ').any(|other| other == name) {
@@ -249,6 +281,20 @@ fn read_tolerance(text: &str) -> Result<Tolerance, UsageError> {
     let sound = text.parse().ok().filter(|t| (1e-6..=0.1).contains(t));
     let wrong = || UsageError::Tolerance(text.to_owned());
     sound.map(Tolerance).ok_or_else(wrong)
+}
+
+/// A thickness in mm; a plain number is in mm.
+fn read_thickness(text: &OsStr) -> Result<f64, UsageError> {
+    let length = Length::read(&text.to_string_lossy(), UnitSystem::Millimetres);
+    length
+        .map(Length::mm)
+        .map_err(|error| UsageError::Other(error.to_string()))
+}
+
+/// Per cent, with or without the sign.
+fn read_share(text: &OsStr) -> Result<f64, UsageError> {
+    read_number(text.to_string_lossy().trim().trim_end_matches('%'))
+        .map_err(|error| UsageError::Other(error.to_string()))
 }
 
 fn read_size(text: &str) -> Result<Size, UsageError> {
@@ -316,6 +362,19 @@ mod tests {
         }
         let misplaced = read("check a --tolerance 0.01").unwrap_err();
         assert!(misplaced.to_string().contains("--tolerance"), "{misplaced}");
+    }
+
+    #[test]
+    fn a_swatch_takes_its_two_measures_as_one_types_them() {
+        let expected = Command::Swatch {
+            source: Source::Design(PathBuf::from("a.plait")),
+            thickness: 7.8,
+            shorter: 4.5,
+        };
+        let told = read("swatch a.plait --thickness 7,8mm --shorter 4.5%");
+        assert_eq!(told, Ok(expected));
+        let lacks = read("swatch a.plait --thickness 7.8");
+        assert_eq!(lacks, Err(UsageError::NoMeasure));
     }
 
     #[test]

@@ -13,6 +13,7 @@ mod lists;
 mod picture;
 mod report;
 mod structures;
+mod swatch;
 mod tighten;
 
 use std::fmt;
@@ -37,6 +38,7 @@ plaitwright check --list LISTS.json [--json]        say it of many lists
 plaitwright structures [--json]                     print the shelf of structures
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
+plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
 plaitwright tighten TUBES.json [--tolerance T] [--json]   pull any knot, link or rope tight
 In place of FILE, --moves MOVES.txt takes a text of moves.";
 
@@ -76,6 +78,11 @@ pub fn run(command: &Command) -> ExitCode {
         Command::Structures { json } => structures::run(*json).and_then(|text| answer(&text)),
         Command::Figures { source, json } => figures(source, *json),
         Command::Picture { source, out, size } => draw(source, out, *size),
+        Command::Swatch {
+            source,
+            thickness,
+            shorter,
+        } => swatch::run(source, *thickness, *shorter).and_then(|text| answer(&text)),
         Command::Tighten {
             file,
             tolerance,
