@@ -20,12 +20,14 @@
 //! and solvable subgroups of the mapping class groups*, Duke Math. J. 50 (1983)
 //! 1107. The choice of sets is ours.
 
+use std::collections::BTreeSet;
+
 use super::curves::{Curves, Places};
 use super::linking::linking;
 use super::permutation::{cycles, places, repeat};
 
 /// Sets looked at before the search is broken off.
-const MOST_SETS: usize = 200_000;
+const MOST_SETS: usize = 20_000;
 
 /// Letters that the curves of one search are carried along at most, times the cube
 /// of the strands: about 1 ms for 8 strands, 80 ms for 32.
@@ -47,20 +49,19 @@ pub(super) struct Kept {
 }
 
 /// All tight curves round two places or more that are carried back by a run of
-/// rounds, one of each family that the rounds carry into each other.
+/// rounds, at least one of each family that the rounds carry into each other; of
+/// very many sets the first.
 pub(super) fn kept(word: &[i32], strands: usize) -> Vec<Kept> {
-    let mut found = Sets::new(word, strands).all();
-    found.retain(|one| comes_back(word, strands, *one));
-    found
+    let mut patience = Patience::new(word, strands);
+    let sets = Sets::new(word, strands).all().into_iter();
+    sets.take_while(|one| patience.lasts(one))
+        .filter(|&one| comes_back(word, strands, one))
+        .collect()
 }
 
 /// The same with curves that pass others in front or behind, until one is found.
 pub(super) fn kept_somehow(word: &[i32], strands: usize) -> Option<Kept> {
-    let mut left = MOST_LETTERS * strands.pow(3);
-    let mut may_go_on = |one: &Kept| {
-        left = left.saturating_sub(word.len() * one.rounds);
-        left > 0
-    };
+    let mut patience = Patience::new(word, strands);
     let sets = Sets::new(word, strands).all();
     let in_front_or_behind = sets
         .iter()
@@ -68,8 +69,29 @@ pub(super) fn kept_somehow(word: &[i32], strands: usize) -> Option<Kept> {
     let mixed = sets.iter().flat_map(ways);
     in_front_or_behind
         .chain(mixed)
-        .take_while(|one| may_go_on(one))
+        .take_while(|one| patience.lasts(one))
         .find(|&one| comes_back(word, strands, one))
+}
+
+/// What is left of the letters that one search may take.
+struct Patience {
+    letters_a_round: usize,
+    left: usize,
+}
+
+impl Patience {
+    fn new(word: &[i32], strands: usize) -> Self {
+        Self {
+            letters_a_round: word.len(),
+            left: MOST_LETTERS * strands.pow(3),
+        }
+    }
+
+    fn lasts(&mut self, one: &Kept) -> bool {
+        let takes = self.letters_a_round * one.rounds;
+        self.left = self.left.saturating_sub(takes);
+        self.left > 0
+    }
 }
 
 /// A curve in all ways to pass the places between its own.
@@ -102,6 +124,7 @@ pub(super) fn comes_back(word: &[i32], strands: usize, one: Kept) -> bool {
 /// The sets that are worth a look.
 struct Sets {
     strands: usize,
+    becomes: Vec<usize>,
     rings: Vec<Vec<usize>>,
     repeat: usize,
     linking: Vec<Vec<i32>>,
@@ -121,13 +144,15 @@ impl Sets {
             strands,
             rings: cycles(&becomes),
             repeat: repeat(&becomes),
+            becomes,
             linking: linking(word, strands),
         }
     }
 
-    /// For every number of rounds after which a set may first come back.
+    /// Neighbours on the rim, then all sets for every number of rounds after which
+    /// one may first come back.
     fn all(&self) -> Vec<Kept> {
-        let mut found = Vec::new();
+        let mut found: Vec<Kept> = self.neighbours().collect();
         let nothing = Choice {
             within: 0,
             without: 0,
@@ -135,7 +160,48 @@ impl Sets {
         for rounds in (1..=self.repeat).filter(|&rounds| self.repeat.is_multiple_of(rounds)) {
             self.choose(0, rounds, nothing, &mut found);
         }
+        let mut met = BTreeSet::new();
+        found.retain(|one| met.insert(one.within));
         found
+    }
+
+    /// The runs of places next to each other round the rim.
+    fn neighbours(&self) -> impl Iterator<Item = Kept> {
+        let sizes = 2..self.strands;
+        let run = move |size: usize, first: usize| -> Places {
+            let places = (first..first + size).map(|place| place % self.strands);
+            places.fold(0, |set, place| set | 1 << place)
+        };
+        let runs = sizes.flat_map(move |size| (0..self.strands).map(move |first| run(size, first)));
+        let all = Places::MAX >> (64 - self.strands);
+        runs.filter_map(move |within| {
+            let choice = Choice {
+                within,
+                without: all & !within,
+            };
+            let rounds = self.rounds_back(within)?;
+            self.is_linked_alike(choice).then_some(Kept {
+                within,
+                behind: 0,
+                rounds,
+            })
+        })
+    }
+
+    /// Rounds that carry a set onto itself, if they never do so by half.
+    fn rounds_back(&self, set: Places) -> Option<usize> {
+        let mut now = set;
+        for rounds in 1..=self.repeat {
+            let places = (0..self.strands).filter(|place| now & 1 << place != 0);
+            now = places.fold(0, |next, place| next | 1 << self.becomes[place]);
+            if now == set {
+                return Some(rounds);
+            }
+            if now & set != 0 {
+                return None;
+            }
+        }
+        None
     }
 
     /// Goes on with one more ring, left out or taken with one share.
@@ -216,7 +282,7 @@ mod tests {
     fn two_plaits_that_change_places_come_back_after_two_rounds() {
         let swapped = [3, 2, 1, 4, 3, 2, 5, 4, 3];
         let word = [&[1, -2], &swapped[..], &[1, -2]].concat();
-        assert_eq!(found(&word, 6), [(0b00_0111, 2)]);
+        assert_eq!(found(&word, 6), [(0b00_0111, 2), (0b11_1000, 2)]);
     }
 
     #[test]

@@ -21,7 +21,7 @@ use super::word::reduced;
 const LONG: u64 = 56;
 
 /// Rounds that it must have been dragged at least.
-const ROUNDS: usize = 4;
+const ROUNDS: usize = 2;
 
 /// A round begun elsewhere.
 #[derive(Debug, Clone, PartialEq, Eq)]
