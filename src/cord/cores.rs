@@ -68,12 +68,14 @@ pub(super) fn without_core(tubes: &Tubes, shape: &Shape, strands: usize) -> (Tub
         pull: tubes.pull[..strands].to_vec(),
         bending: tubes.bending[..strands].to_vec(),
         squeeze: tubes.squeeze[..strands].to_vec(),
+        sections: tubes.sections.iter().take(strands).copied().collect(),
         lengths: None,
         ..tubes.clone()
     };
     let shape = Shape {
         points: shape.points[..nodes].to_vec(),
         squeeze: shape.squeeze[..nodes].to_vec(),
+        axes: shape.axes.iter().take(nodes).copied().collect(),
         ..shape.clone()
     };
     (alone, shape)

@@ -63,6 +63,7 @@ mod tests {
             weight: 0.0,
             band: 0.0,
             lengths: None,
+            sections: Vec::new(),
         }
     }
 

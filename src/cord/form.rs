@@ -15,8 +15,13 @@ pub struct Form {
     pub continues: Vec<usize>,
     /// Centre lines, `strands * nodes` points.
     pub points: Vec<[f64; 3]>,
-    /// Radius at each point, squeezed as in the cord.
+    /// Radius at each point, squeezed as in the cord; of the round of equal area where the
+    /// section is flat.
     pub radius: Vec<f64>,
+    /// Half the wider side of the section at each point, as a vector along it, and nothing
+    /// where it is round; empty if all are. Half the narrower side is `radius²` over its
+    /// length.
+    pub wide: Vec<[f64; 3]>,
     /// Rise of a repeat, mm.
     pub lift: f64,
     /// Turn of a repeat, radians, anticlockwise seen from above.

@@ -212,7 +212,10 @@ fn centroid(points: &[[f64; 3]]) -> [f64; 2] {
 fn bore(tubes: &Tubes, shape: &Shape) -> f64 {
     let middle = centroid(&shape.points);
     let free = |(at, p): (usize, &[f64; 3])| {
-        (p[0] - middle[0]).hypot(p[1] - middle[1]) - tubes.radius_in(shape, at)
+        let (x, y) = (p[0] - middle[0], p[1] - middle[1]);
+        let out = x.hypot(y);
+        let inward = [x / out, y / out, 0.0].map(|x| if out > 0.0 { x } else { 0.0 });
+        out - tubes.half_width_in(shape, at, inward)
     };
     let nearest = shape
         .points

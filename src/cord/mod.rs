@@ -29,6 +29,7 @@ mod crossings;
 mod doubt;
 mod figures;
 mod first_answer;
+mod flattened;
 mod form;
 mod formation;
 mod lay;

@@ -53,6 +53,7 @@ pub(super) fn with_nodes(tubes: &Tubes, shape: &Shape, nodes: usize) -> Shape {
     Shape {
         points: evenly_spaced(&tubes.continues, &pieces, screw, 0, nodes),
         squeeze: squeeze_with_nodes(tubes, &shape.squeeze, nodes),
+        axes: axes_with_nodes(tubes, shape, nodes),
         ..shape.clone()
     }
 }
@@ -70,6 +71,32 @@ fn squeeze_with_nodes(tubes: &Tubes, squeeze: &[f64], nodes: usize) -> Vec<f64> 
             tubes.continues[piece] * tubes.nodes
         };
         squeeze[own] + past * (squeeze[next] - squeeze[own])
+    };
+    (0..tubes.strands * nodes).map(at).collect()
+}
+
+/// The same for the axes of sections, of which each and its opposite are one.
+fn axes_with_nodes(tubes: &Tubes, shape: &Shape, nodes: usize) -> Vec<[f64; 3]> {
+    if shape.axes.is_empty() {
+        return Vec::new();
+    }
+    let at = |new: usize| {
+        let (piece, place) = (new / nodes, (new % nodes) as f64 / nodes as f64);
+        let along = place * tubes.nodes as f64;
+        let (node, past) = (along as usize, along.fract());
+        let v = shape.axes[piece * tubes.nodes + node];
+        let w = if node + 1 < tubes.nodes {
+            shape.axes[piece * tubes.nodes + node + 1]
+        } else {
+            screwed(
+                shape.axes[tubes.continues[piece] * tubes.nodes],
+                0.0,
+                shape.turn,
+            )
+        };
+        let alike = (0..3).map(|d| v[d] * w[d]).sum::<f64>() >= 0.0;
+        let side = if alike { past } else { -past };
+        std::array::from_fn(|d| (1.0 - past) * v[d] + side * w[d])
     };
     (0..tubes.strands * nodes).map(at).collect()
 }

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use super::bands::flattest;
 use super::cores::{core_grown, lowest_round};
 use super::doubt::{Doubt, Outer};
+use super::flattened::{let_go, may_flatten, sections_like};
 use super::formation::{Branch, SEVERAL_SHAPES_FROM};
 use super::nodes::with_nodes;
 use super::recipe::Recipe;
@@ -52,7 +53,10 @@ pub(super) fn warm(
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
     let strands = strands_like(recipe);
-    let tubes = tubes_of(&strands, recipe, &last.tubes.continues, last.tubes.nodes);
+    let tubes = Tubes {
+        sections: sections_like(recipe, &last.tubes),
+        ..tubes_of(&strands, recipe, &last.tubes.continues, last.tubes.nodes)
+    };
     let (shape, report) = tighten(
         &tubes,
         last.shape.clone(),
@@ -95,6 +99,7 @@ fn as_firm(now: &Shape, last: &Shape, limit: &Shape) -> Shape {
         lift: on(now.lift, last.lift, limit.lift),
         turn: on(now.turn, last.turn, limit.turn),
         squeeze: (0..now.squeeze.len()).map(squeezed).collect(),
+        axes: now.axes.clone(),
     }
 }
 
@@ -151,8 +156,26 @@ fn cold_at(
         }
         solved = mixed(recipe, solved, cells, SPACING[0] * thinnest, progress)?;
     }
-    if !is_coarse {
-        solved = refined(recipe, solved, SPACING[1] * thinnest, progress)?;
+    let spacing = SPACING.map(|spacing| spacing * thinnest);
+    if may_flatten(recipe) {
+        match let_go(recipe, &solved, quality, spacing, progress)? {
+            Some(flat) => return Ok(flat),
+            None => solved.kept_round = true,
+        }
+    }
+    finished(recipe, solved, quality, spacing[1], progress)
+}
+
+/// With nodes close enough to draw, if that is wanted, and looked at.
+pub(super) fn finished(
+    recipe: &Recipe,
+    mut solved: Solved,
+    quality: Quality,
+    spacing: f64,
+    progress: &Progress,
+) -> Result<Solved, SolveError> {
+    if quality != Quality::Coarse {
+        solved = refined(recipe, solved, spacing, progress)?;
     }
     solved.checked()
 }
@@ -185,6 +208,7 @@ fn symmetric(recipe: &Recipe, closeness: f64, progress: &Progress) -> Result<Sol
         branch: None,
         limit: None,
         doubt: Doubt::ROUGH,
+        kept_round: false,
         is_fine: false,
     })
 }
@@ -219,6 +243,7 @@ fn along(
         branch: Some(branch),
         limit: None,
         doubt: Doubt::ROUGH,
+        kept_round: false,
         is_fine: false,
     })
 }
@@ -297,7 +322,10 @@ fn refined(
     let nodes = nodes_of(recipe, &rough, spacing);
     let shape = with_nodes(&rough.tubes, &rough.shape, nodes);
     let strands = strands_like(recipe);
-    let tubes = tubes_of(&strands, recipe, &rough.tubes.continues, nodes);
+    let tubes = Tubes {
+        sections: sections_like(recipe, &rough.tubes),
+        ..tubes_of(&strands, recipe, &rough.tubes.continues, nodes)
+    };
     let (shape, report) = tighten(&tubes, shape, &Schedule::warm().to(AT_REST), progress)?;
     let (firmer, harder) = tighten(
         &tubes,
@@ -324,7 +352,7 @@ fn refined(
 }
 
 /// Nodes of a piece of a cord that is tight already.
-fn nodes_of(recipe: &Recipe, rough: &Solved, spacing: f64) -> usize {
+pub(super) fn nodes_of(recipe: &Recipe, rough: &Solved, spacing: f64) -> usize {
     let length = longest(&rough.tubes, &rough.shape);
     let nodes = nodes_for(length, rough.tubes.strands, spacing);
     nodes.max(start::core_nodes(recipe, rough.shape.lift))

@@ -29,6 +29,7 @@ pub(super) fn remarks(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Vec<St
         on_shapes(solved),
         on_mix(recipe, solved),
         on_rest(solved),
+        on_sections(solved),
         on_idle_strands(recipe),
         on_the_middle(recipe, sizes),
     ];
@@ -67,6 +68,11 @@ fn on_mix(recipe: &Recipe, solved: &Solved) -> Option<String> {
 fn on_rest(solved: &Solved) -> Option<String> {
     let words = "The computation did not come fully to rest; take the figures as rough.";
     (!solved.report.converged).then(|| words.to_owned())
+}
+
+fn on_sections(solved: &Solved) -> Option<String> {
+    let words = "Sections kept round: with strands that flatten no cord was found that lies as braided; it may come out thinner than shown.";
+    solved.kept_round.then(|| words.to_owned())
 }
 
 fn on_idle_strands(recipe: &Recipe) -> Option<String> {

@@ -64,6 +64,9 @@ pub(super) struct Solved {
     pub limit: Option<Shape>,
     /// How far the computation itself may be off.
     pub doubt: Doubt,
+    /// Whether sections that could flatten were kept round, since the flattened cord did
+    /// not come out.
+    pub kept_round: bool,
     /// Whether the nodes are close enough to draw.
     pub is_fine: bool,
 }
@@ -125,12 +128,14 @@ impl Solved {
         let mm = self.scale.length;
         let (tubes, shape) = (&self.tubes, self.shown());
         let radius = |at: usize| tubes.radius_in(shape, at) * mm;
+        let wide = |at: usize| tubes.long_axis_in(shape, at).map(|x| x * mm);
         Form {
             strands: tubes.strands,
             nodes: tubes.nodes,
             continues: tubes.continues.clone(),
             points: shape.centred().iter().map(|p| p.map(|x| x * mm)).collect(),
             radius: (0..shape.points.len()).map(radius).collect(),
+            wide: (0..shape.axes.len()).map(wide).collect(),
             lift: shape.lift * mm,
             turn: shape.turn,
         }

@@ -123,6 +123,7 @@ fn laid_along(lines: &WorldLines, paths: &[Vec<[f64; 3]>], nodes: usize) -> Shap
         lift: lines.lift(),
         turn: lines.turn,
         squeeze: vec![0.0; lines.strands() * nodes],
+        axes: Vec::new(),
     }
 }
 

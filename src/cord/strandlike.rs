@@ -194,6 +194,7 @@ pub(super) fn tubes_of(
         },
         band: 0.0,
         lengths: None,
+        sections: Vec::new(),
     }
 }
 

@@ -48,6 +48,10 @@ pub struct Body {
     pub squeeze_modulus: f64,
     /// Bending stiffness as a share of pull times diameter squared.
     pub bending: f64,
+    /// How wide it lies where it is pressed flat, over its diameter; at least 1.
+    pub widens: f64,
+    /// How wide it lies by itself, over its diameter: 1 but for ribbons and flat laces.
+    pub lies: f64,
     /// Friction of strand on strand.
     pub friction: f64,
     /// Shortening off the weight, per cent.
@@ -67,6 +71,10 @@ const REFERENCE_PULL: f64 = 0.6 / (2.0 * 2.0);
 /// Tried: pull on the strands less the work of the weight is about 0.7 of the
 /// pull for every length of strand in an eight-strand spiral.
 const SHAPE_ENERGY: f64 = 0.7;
+
+/// Width of two equal ends side by side over the round of the thread wound round them
+/// (geometry, at [`LOOSE_VOIDS`]).
+const SIDE_BY_SIDE: f64 = 1.31;
 
 /// Share of the thread wound round several equal ends that stays empty.
 const LOOSE_VOIDS: f64 = 0.13;
@@ -116,6 +124,8 @@ impl Body {
             packing_closest: closest,
             squeeze_modulus: squeeze_modulus(free, in_braid),
             bending: LIMP_BENDING + (mean(Fibre::bending) - LIMP_BENDING) / like_ends(parts),
+            widens: widens(parts, mean(Fibre::widens)),
+            lies: 1.0 + (mean(Fibre::lies) - 1.0) / like_ends(parts),
             friction: mean(|f| f.friction.value),
             shortens: mean(|f| f.shortens.value),
             lengthens: mean(|f| f.lengthens.value),
@@ -146,6 +156,20 @@ impl Fibre {
         PI / 4.0 * self.diameter.value * self.diameter.value
     }
 
+    /// How wide one end lies by itself, over its diameter.
+    fn lies(&self) -> f64 {
+        let wide = |(width, _): (f64, f64)| width / self.diameter.value;
+        self.flat.map_or(1.0, wide).max(1.0)
+    }
+
+    /// How wide one end lies where it is pressed flat, over its diameter.
+    fn widens(&self) -> f64 {
+        match self.flat {
+            Some(_) => self.lies(),
+            None => self.construction.widens(),
+        }
+    }
+
     /// Bending of one end as a share of pull times diameter squared (our guess).
     fn bending(&self) -> f64 {
         BENDING[usize::from(self.stiffness.clamp(1, 5)) - 1]
@@ -165,6 +189,12 @@ fn like_ends(parts: &[(&Fibre, u16)]) -> f64 {
             .sum()
     };
     power(1).powi(2) / power(2)
+}
+
+/// Several ends lie side by side as far as two do, at least.
+fn widens(parts: &[(&Fibre, u16)], one: f64) -> f64 {
+    let beside = (like_ends(parts) - 1.0).clamp(0.0, 1.0);
+    one.max(1.0 + beside * (SIDE_BY_SIDE - 1.0))
 }
 
 /// Empty share of the thread wound round the ends as they lie free.

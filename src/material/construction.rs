@@ -159,6 +159,25 @@ impl Construction {
         }
     }
 
+    /// How wide a strand lies where another crosses it, over its free diameter; as much
+    /// thinner, its area kept.
+    ///
+    /// Leather, crochet cotton, satin cord, soft yarn and floss: common practice, no
+    /// source; the rest put beside them: our guess. Ribbons and laces know their own.
+    pub(super) fn widens(self) -> f64 {
+        match self {
+            Self::Leather | Self::Suede | Self::WaxedLinen | Self::WaxedPolyester => 1.0,
+            Self::SolidCord => 1.0,
+            Self::WaxedCotton | Self::Twine | Self::KnottingCord => 1.1,
+            Self::TwistedCord | Self::KernmantleCord | Self::PaperYarn => 1.2,
+            Self::CrochetCotton | Self::PearlCotton | Self::MetallicBraid => 1.2,
+            Self::SatinCord | Self::SilkCord => 1.35,
+            Self::Floss | Self::KnittingWool | Self::KnittingAcrylic => 1.65,
+            Self::KnittingCotton | Self::Chenille => 1.65,
+            Self::Ribbon => 2.0,
+        }
+    }
+
     /// Stiffness against bending, 1 limp to 5 stiff (common practice, no source).
     pub fn stiffness(self) -> u8 {
         self.habit().stiffness

@@ -19,7 +19,7 @@ use super::contact::outside_band;
 use super::energy::Energy;
 use super::factor::{Factor, Kind};
 use super::images::Images;
-use super::layout::{BAND, LIFT, SQUEEZE};
+use super::layout::{BAND, LIFT};
 use super::matrix::Matrix;
 
 /// Springs that hold the cord in place, over pull and spacing: far below
@@ -223,8 +223,7 @@ pub(super) fn folded(
     let layout = &energy.layout;
     let mut row = vec![0.0; layout.unknowns()];
     images.fold(layout, &mut row);
-    let place = layout.place(SQUEEZE);
-    for (node, out) in row[place..].iter_mut().enumerate() {
+    for (node, out) in row[layout.squeezes()].iter_mut().enumerate() {
         *out = squeeze(node) - images.slope[node][3] * images.points[node][3];
     }
     energy.hold_fast(&mut row);

@@ -23,11 +23,12 @@ use super::fibre::{self, Work};
 use super::images::Images;
 use super::layout::{BAND, LIFT, Layout, SQUEEZE, TURN};
 use super::minimise::Landscape;
+use super::ovals::Ovals;
 use super::pairs::{Pairs, levels_in_reach};
 use super::passage;
 use super::precondition::Stiffness;
 use super::schedule::FIRM;
-use super::tubes::{Ends, Shape, Tubes};
+use super::tubes::{Ends, Tubes};
 
 /// Rise below which a cell counts as collapsed, strand diameters.
 const COLLAPSED: f64 = 0.05;
@@ -44,7 +45,7 @@ const OUTGROWN: f64 = 1.25;
 /// The energy of some tubes at some contact stiffness.
 #[derive(Debug, Clone)]
 pub(super) struct Energy<'a> {
-    tubes: &'a Tubes,
+    pub tubes: &'a Tubes,
     pub layout: Layout,
     pub images: Images,
     pub pairs: Pairs,
@@ -56,9 +57,10 @@ pub(super) struct Energy<'a> {
     pub stiffness: f64,
     pub band: f64,
     /// Squeezed radius of each node.
-    radius: Vec<f64>,
+    pub radius: Vec<f64>,
     /// Work of the squeeze of each node; empty where nothing gives.
     pub work: Vec<Work>,
+    pub ovals: Ovals,
     /// Spacing by which a strand's own arc is counted; fixed for a stage.
     arc_spacing: Vec<f64>,
 }
@@ -83,6 +85,7 @@ impl<'a> Energy<'a> {
             band: 0.0,
             radius: tubes.radius.clone(),
             work: Vec::new(),
+            ovals: Ovals::new(tubes, &layout),
             arc_spacing: vec![0.0; cycles.len()],
             cycles,
             layout,
@@ -90,42 +93,16 @@ impl<'a> Energy<'a> {
         }
     }
 
-    /// The list of unknowns for a shape.
-    pub(super) fn unknowns(&self, shape: &Shape) -> Vec<f64> {
-        let mut at = vec![0.0; self.layout.unknowns()];
-        let mut widest = 0.0_f64;
-        for (node, (x, p)) in at.chunks_exact_mut(3).zip(&shape.points).enumerate() {
-            x.copy_from_slice(&self.layout.unrolled(shape, node));
-            widest = widest.max(p[0].hypot(p[1]) + self.tubes.radius[node]);
-        }
-        at[self.layout.place(LIFT)] = shape.lift;
-        at[self.layout.place(TURN)] = shape.turn;
-        at[self.layout.place(BAND)] = widest;
-        let squeezes = self.layout.place(SQUEEZE);
-        for (number, u) in at[squeezes..].iter_mut().enumerate() {
-            if self.layout.free[SQUEEZE + number] {
-                *u = shape.squeeze[number];
-            }
-        }
-        at
-    }
-
-    /// The shape for a list of unknowns.
-    pub(super) fn shape(&mut self, at: &[f64]) -> Shape {
-        self.place(at);
-        let points = &self.images.points[..self.layout.count()];
-        let mut squeeze = at[self.layout.place(SQUEEZE)..].to_vec();
-        squeeze.resize(self.layout.count(), 0.0);
-        Shape {
-            points: points.iter().map(|p| [p[0], p[1], p[2]]).collect(),
-            lift: self.images.lift,
-            turn: at[self.layout.place(TURN)],
-            squeeze,
-        }
-    }
-
     /// The contact of a node with an image, and its direction, if they press.
     pub(super) fn contact(&self, node: usize, image: usize) -> Option<(Contact, [f64; 3])> {
+        let spacing = |node: usize| self.pressed[self.cycle_of[node] as usize].spacing;
+        let spacings = spacing(node) * spacing(image % self.layout.count());
+        if self.layout.flattens {
+            let pair = [node, image];
+            return self
+                .ovals
+                .contact(&self.images, pair, spacings, self.stiffness);
+        }
         let (p, q) = (self.images.points[node], self.images.points[image]);
         let d = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
         let square: f64 = d.iter().map(|x| x * x).sum();
@@ -133,8 +110,6 @@ impl<'a> Energy<'a> {
         if square >= radii * radii || square == 0.0 {
             return None;
         }
-        let spacing = |node: usize| self.pressed[self.cycle_of[node] as usize].spacing;
-        let spacings = spacing(node) * spacing(image % self.layout.count());
         let touch = Contact::new(square, radii, spacings, self.stiffness);
         Some((touch, d.map(|x| x / touch.distance)))
     }
@@ -201,10 +176,14 @@ impl<'a> Energy<'a> {
         contact::least_gap(&self.pairs, &self.images, self.layout.count())
     }
 
-    fn place(&mut self, at: &[f64]) {
+    pub(super) fn place(&mut self, at: &[f64]) {
         self.band = at[self.layout.place(BAND)];
         self.squeeze(at);
         self.images.place(&self.layout, at, &self.radius);
+        if self.layout.flattens {
+            self.ovals
+                .place(&self.layout, &self.images, at, &mut self.cycles);
+        }
     }
 
     /// Radius and work of every node that gives. While contacts are soft the end stop
@@ -212,7 +191,7 @@ impl<'a> Energy<'a> {
     /// (tried).
     fn squeeze(&mut self, at: &[f64]) {
         let soft = (self.stiffness / FIRM).min(1.0);
-        let squeezes = &at[self.layout.place(SQUEEZE)..];
+        let squeezes = &at[self.layout.squeezes()];
         self.work.clear();
         for cycle in &mut self.cycles {
             cycle.held = 0.0;
@@ -394,19 +373,28 @@ impl Landscape for Energy<'_> {
         self.images.clear_slope();
         self.measure_steps();
         slope[self.layout.place(0)..].fill(0.0);
-        let bent = self.bend();
-        let pressed = contact::press(
-            &self.pairs,
-            &mut self.images,
-            &self.cycle_of,
-            &mut self.pressed,
-            self.stiffness,
-        );
-        let mut energy = bent.iter().sum::<f64>() + pressed + self.press_fence();
+        let mut bent = self.bend();
+        let mut energy = bent.iter().sum::<f64>();
+        energy += if self.layout.flattens {
+            self.press_and_turn(&mut bent)
+        } else {
+            contact::press(
+                &self.pairs,
+                &mut self.images,
+                &self.cycle_of,
+                &mut self.pressed,
+                self.stiffness,
+            )
+        };
+        energy += self.press_fence();
         energy += self.press_band(slope);
         energy += self.pull(&bent);
         energy -= self.tubes.weight * self.images.lift;
         slope[self.layout.place(LIFT)] -= self.tubes.weight;
+        if self.layout.flattens {
+            self.ovals
+                .fold(&self.layout, &mut self.images, &self.cycles, slope);
+        }
         self.images.fold(&self.layout, slope);
         self.squeeze_slopes(slope);
         self.hold_fast(slope);
@@ -425,8 +413,13 @@ impl Landscape for Energy<'_> {
         for whole in [LIFT, TURN, BAND] {
             worst = worst.max(wholes[whole].abs() / scale);
         }
-        for (force, &cycle) in wholes[SQUEEZE..].iter().zip(&self.cycle_of) {
+        for (force, &cycle) in slope[self.layout.squeezes()].iter().zip(&self.cycle_of) {
             worst = worst.max(force.abs() / self.cycles[cycle as usize].spacing());
+        }
+        let axes = slope[self.layout.axes()].chunks_exact(3);
+        for (force, &cycle) in axes.zip(&self.cycle_of) {
+            let force = (force[0].powi(2) + force[1].powi(2) + force[2].powi(2)).sqrt();
+            worst = worst.max(force / self.cycles[cycle as usize].spacing());
         }
         worst
     }
@@ -451,8 +444,8 @@ impl Landscape for Energy<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Squeeze;
     use super::super::spiral::round_spiral;
+    use super::super::{Shape, Squeeze};
     use super::*;
 
     /// Tubes with everything in them that the energy knows: two radii, two
@@ -550,6 +543,7 @@ mod tests {
                 lift: 0.0,
                 turn,
                 squeeze: vec![0.0; 24],
+                axes: Vec::new(),
             };
             let mut energy = Energy::new(&tubes);
             let mut at = energy.unknowns(&shape);

@@ -3,7 +3,8 @@
 //!
 //! Unknowns, in this order: three coordinates of every node *in the turned
 //! frame*, the rise and the turn of the cell, the radius of the band, the
-//! squeeze of every node, if any strand gives. Node `m` of `M` stands at
+//! squeeze of every node, if any strand gives, and the vector of the section of every
+//! node, in the turned frame too, if any strand flattens. Node `m` of `M` stands at
 //! `Rz(turn m/M) X + (m/M) lift`, so that a change of rise or turn spreads evenly
 //! over the cell instead of tearing its ends. A cell of a lattice has no turn; its period
 //! across stands in the turn's place, and is spread over strands that run across.
@@ -11,6 +12,9 @@
 //! Cells above the own one are told apart by their *level*; an *image* is a node
 //! seen at a level, numbered `level * count + node`.
 
+use std::ops::Range;
+
+use super::flatten::{Section, reach_beyond};
 use super::lattice::{self, Lattice};
 use super::tubes::{Ends, Hold, Shape, Squeeze, Tubes, screwed};
 
@@ -43,6 +47,10 @@ pub(super) struct Layout {
     pub free: Vec<bool>,
     /// Whether nodes have a squeeze among the unknowns.
     pub gives: bool,
+    /// Whether nodes have an axis among the unknowns.
+    pub flattens: bool,
+    /// How far two flat strands may reach beyond the round ones, strand diameters.
+    pub reach_beyond: f64,
     pub ends: Ends,
     /// Where cells stand that repeat two ways.
     pub lattice: Option<Lattice>,
@@ -90,6 +98,8 @@ impl Layout {
             after: following(2),
             free: freedom(tubes),
             gives: gives(tubes),
+            flattens: flattens(tubes),
+            reach_beyond: reach_beyond(tubes),
             ends: tubes.ends,
             lattice: matches!(tubes.ends, Ends::Lattice { .. }).then(Lattice::new),
             upright,
@@ -113,6 +123,18 @@ impl Layout {
     /// Place in the list of an unknown that is no coordinate.
     pub(super) fn place(&self, whole: usize) -> usize {
         3 * self.count() + whole
+    }
+
+    /// Places of the squeezes in the list.
+    pub(super) fn squeezes(&self) -> Range<usize> {
+        let first = self.place(SQUEEZE);
+        first..first + if self.gives { self.count() } else { 0 }
+    }
+
+    /// Places of the axes in the list, three for each node.
+    pub(super) fn axes(&self) -> Range<usize> {
+        let first = self.squeezes().end;
+        first..first + if self.flattens { 3 * self.count() } else { 0 }
     }
 
     /// The image that follows an image along its strand.
@@ -339,6 +361,14 @@ fn gives(tubes: &Tubes) -> bool {
         .any(|&squeeze| squeeze != Squeeze::Hard)
 }
 
+/// Whether any strand can flatten.
+fn flattens(tubes: &Tubes) -> bool {
+    tubes
+        .sections
+        .iter()
+        .any(|&section| section != Section::Round)
+}
+
 fn freedom(tubes: &Tubes) -> Vec<bool> {
     let mut free = match tubes.ends {
         Ends::Screw { lift, turn: second }
@@ -355,6 +385,14 @@ fn freedom(tubes: &Tubes) -> Vec<bool> {
     if gives(tubes) {
         for squeeze in &tubes.squeeze {
             free.extend(std::iter::repeat_n(*squeeze != Squeeze::Hard, tubes.nodes));
+        }
+    }
+    if flattens(tubes) {
+        for section in &tubes.sections {
+            free.extend(std::iter::repeat_n(
+                *section != Section::Round,
+                3 * tubes.nodes,
+            ));
         }
     }
     free

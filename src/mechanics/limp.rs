@@ -21,5 +21,6 @@ pub(super) fn limp(strands: usize, nodes: usize, ends: Ends) -> Tubes {
         weight: 0.0,
         band: 0.0,
         lengths: None,
+        sections: Vec::new(),
     }
 }

@@ -6,9 +6,9 @@
 //! A *cell* repeats for ever along z, each time lifted and turned a little; or it
 //! closes on itself after some cells; or it repeats two ways in a plane. Its strands are rows of nodes, each node with a
 //! radius of its own. [`tighten()`] looks for the least energy: every strand
-//! pulls, or keeps its length, bends, presses on the tubes it touches and may be
-//! squeezed at every node; a weight draws the cord down, a band ties it in. Unknown
-//! are the nodes, the rise and turn of the cell, the band and every squeeze, all at
+//! pulls, or keeps its length, bends, presses on the tubes it touches, and may be
+//! squeezed and flattened at every node; a weight draws the cord down, a band ties it in. Unknown
+//! are the nodes, the rise and turn of the cell, the band, every squeeze and every section, all at
 //! once: nothing is held and renewed.
 //!
 //! From the start shape only its crossings matter. They are kept: no step goes
@@ -20,7 +20,7 @@
 //! pull and stiffness says [`sensitivities()`]; how long a rope is in the limit of
 //! hard strands and many nodes, and how sure that is, [`accurate()`].
 //!
-//! Left out: friction, a section that flattens, twist of a strand about itself, slip
+//! Left out: friction, twist of a strand about itself, slip
 //! of a band.
 //!
 //! Modules, each of which knows only those above it, but for `tubes` and `layout`,
@@ -33,7 +33,9 @@
 //! outline/             how long, thick and rough a shape is, and what one sees of it
 //! minimise             downhill; knows only a function
 //! blocks, factor, images, matrix   cells above the own one, and a stiffness over all of it
-//! energy               heights and slopes, with its terms: contact, fence, fibre, cycle;
+//! section              oval sections, and how far two of them lie apart
+//! energy, unknowns     heights and slopes, with its terms: contact, fence, fibre, cycle,
+//!   ovals, flatten       and those of strands whose section flattens;
 //!   pairs, passage       who is near whom, how far all may move
 //!   curvature, precondition   its true second derivative, and one always positive
 //! schedule, tighten    stages, errors, report
@@ -50,6 +52,7 @@ mod energy;
 mod factor;
 mod fence;
 mod fibre;
+mod flatten;
 mod images;
 mod knotting;
 mod lattice;
@@ -59,6 +62,7 @@ mod limp;
 mod matrix;
 mod minimise;
 mod outline;
+mod ovals;
 mod pairs;
 mod passage;
 #[cfg(test)]
@@ -66,14 +70,17 @@ mod plain_weave;
 mod precondition;
 mod ropes;
 mod schedule;
+mod section;
 mod segments;
 mod sensitivity;
 #[cfg(test)]
 mod spiral;
 mod tighten;
 mod tubes;
+mod unknowns;
 mod virial;
 
+pub use flatten::{Section, WIDEST};
 pub use knotting::{Crossings, Knotting, linking, same_crossings};
 pub use layout::cycles_of;
 pub use outline::{Profile, Surface, outline_area, silhouette, strand_lengths, surface};

@@ -176,7 +176,7 @@ impl Pairs {
     ) {
         let count = layout.count();
         let own = &images.points[..count];
-        self.slack = slack(own, longest);
+        self.slack = slack(own, longest) + layout.reach_beyond;
         self.longest = LONGER * longest;
         let skin = self.slack + WIDE;
         let bins = Bins::of(images, searched_levels(layout, images), count, skin);
@@ -227,7 +227,7 @@ pub(super) fn levels_in_reach(layout: &Layout, images: &Images, longest: f64) ->
 fn reach_of_cell(layout: &Layout, images: &Images, longest: f64, axis: usize) -> f64 {
     let own = &images.points[..layout.count()];
     let (low, high) = extent(own, axis);
-    high - low + longest_reach(own) + slack(own, longest) + WIDE
+    high - low + longest_reach(own) + slack(own, longest) + layout.reach_beyond + WIDE
 }
 
 fn searched_levels(layout: &Layout, images: &Images) -> usize {
@@ -433,6 +433,7 @@ mod tests {
             lift: 0.0,
             turn: std::f64::consts::FRAC_PI_2,
             squeeze: vec![0.0; 2],
+            axes: Vec::new(),
         };
         let mut energy = Energy::new(&tubes);
         let at = energy.unknowns(&shape);

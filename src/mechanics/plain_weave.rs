@@ -28,6 +28,7 @@ pub(super) fn plain_weave(nodes: usize, periods: [f64; 2], over: f64) -> (Tubes,
         lift: up,
         turn: across,
         squeeze: vec![0.0; 4 * nodes],
+        axes: Vec::new(),
     };
     (limp(4, nodes, ends), shape)
 }

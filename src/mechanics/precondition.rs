@@ -15,6 +15,7 @@ use super::fibre::Work;
 use super::layout::{BAND, SQUEEZE};
 use super::matrix::Matrix;
 use super::minimise::Downhill;
+use super::section::{Tensor, solved};
 
 /// Spring of every node to its place, over twice the pull and the spacing (tried).
 const WEAK_SPRING: f64 = 2e-3;
@@ -31,6 +32,8 @@ pub(super) struct Stiffness {
     nodes: Factor,
     /// Of each squeeze; infinite where nothing gives.
     squeezes: Vec<f64>,
+    /// Of the axis of each node; none where the section stays round.
+    axes: Vec<Option<Tensor>>,
     /// Strands that keep their length resist all along.
     kept: Vec<Kept>,
 }
@@ -51,12 +54,14 @@ impl Stiffness {
         let mut squeezes = fibre(energy);
         add_strands(&mut matrix, energy);
         add_contacts(&mut matrix, energy, &mut squeezes);
+        let axes = energy.ovals.stiffness(energy);
         add_band(&mut matrix, energy);
         add_weak_springs(&mut matrix, energy);
         let nodes = matrix.factor(WEAK_SPRING, Kind::Definite)?;
         let mut stiffness = Self {
             nodes,
             squeezes,
+            axes,
             kept: Vec::new(),
         };
         for cycle in 0..energy.cycles.len() {
@@ -73,7 +78,7 @@ impl Stiffness {
             return;
         }
         let mut slope = by_nodes(energy, cycle);
-        slope.truncate(slope.len() - self.squeezes.len());
+        slope.truncate(energy.layout.place(SQUEEZE));
         slope
             .iter_mut()
             .for_each(|by| *by *= energy.cycles[cycle].steps);
@@ -100,10 +105,19 @@ impl Stiffness {
 
 impl Downhill for Stiffness {
     fn apply(&mut self, slope: &mut [f64]) {
+        let (slope, axes) = slope.split_at_mut(slope.len() - 3 * self.axes.len());
         let (nodes, squeezes) = slope.split_at_mut(slope.len() - self.squeezes.len());
         self.on_nodes(nodes);
         for (slope, stiffness) in squeezes.iter_mut().zip(&self.squeezes) {
             *slope /= stiffness;
+        }
+        for (slope, stiffness) in axes.chunks_exact_mut(3).zip(&self.axes) {
+            match stiffness {
+                Some(stiffness) => {
+                    slope.copy_from_slice(&solved(stiffness, [slope[0], slope[1], slope[2]]));
+                }
+                None => slope.fill(0.0),
+            }
         }
     }
 }

@@ -48,6 +48,7 @@ pub(super) fn round_spiral(nodes: usize) -> (Tubes, Shape) {
         weight: 0.5 * STRANDS as f64,
         band: 0.0,
         lengths: None,
+        sections: Vec::new(),
     };
     let lift = 2.0 * RISE;
     let shape = Shape {
@@ -55,6 +56,7 @@ pub(super) fn round_spiral(nodes: usize) -> (Tubes, Shape) {
         lift,
         turn,
         squeeze: vec![0.0; STRANDS * nodes],
+        axes: Vec::new(),
     };
     (tubes, shape)
 }

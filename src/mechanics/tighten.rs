@@ -360,6 +360,7 @@ mod tests {
             lift: 1.0,
             turn: 0.0,
             squeeze: vec![0.0; 32],
+            axes: Vec::new(),
         };
         let end = tighten(&tubes, start, &Schedule::coarse(), &Progress::new());
         assert!(

@@ -1,6 +1,8 @@
 //! What is tightened, and the shape it has.
 
+use super::flatten::Section;
 use super::layout::{Layout, cycles_of};
+use super::section::{Oval, axes_beyond};
 use super::tighten::TightenError;
 
 /// Whether an unknown is found or stays as given.
@@ -75,6 +77,9 @@ pub struct Tubes {
     pub bending: Vec<f64>,
     /// How each strand gives.
     pub squeeze: Vec<Squeeze>,
+    /// How the section of each strand may flatten; empty if all stay round, as in a band
+    /// and in a lattice.
+    pub sections: Vec<Section>,
     /// How the ends join.
     pub ends: Ends,
     /// The hanging weight.
@@ -99,6 +104,10 @@ pub struct Shape {
     pub turn: f64,
     /// Squeeze `u` of each node: its radius there is `radius * exp(-u)`.
     pub squeeze: Vec<f64>,
+    /// Wider side of the section of each node, square to the strand; empty if all are
+    /// round. Its squared length is `(a/r)² - (r/a)²`, where `a` is half the wider side
+    /// and `r` the radius there; `r²/a` is half the narrower side.
+    pub axes: Vec<[f64; 3]>,
 }
 
 impl Tubes {
@@ -138,6 +147,13 @@ impl Tubes {
         if lengths != self.strands || per_strand.iter().any(|&count| count != self.strands) {
             return Err(bad(0, "not one value for every strand"));
         }
+        let sections = [0, self.strands].contains(&self.sections.len());
+        if !sections || ![0, all].contains(&shape.axes.len()) {
+            return Err(bad(
+                0,
+                "not one section for every strand and one axis for every node",
+            ));
+        }
         let mut met = vec![false; self.strands];
         for (strand, &next) in self.continues.iter().enumerate() {
             if next >= self.strands || std::mem::replace(&mut met[next], true) {
@@ -157,7 +173,7 @@ impl Tubes {
             if shape.squeeze[nodes.clone()].iter().any(|u| !u.is_finite()) {
                 return Err(bad(strand, "a squeeze is not finite"));
             }
-            if self.radius[nodes].iter().any(|&r| !is_positive(r)) {
+            if self.radius[nodes.clone()].iter().any(|&r| !is_positive(r)) {
                 return Err(bad(strand, "a radius is not positive"));
             }
             if !is_positive(self.pull[strand]) {
@@ -172,6 +188,14 @@ impl Tubes {
             }
             if !(self.bending[strand].is_finite() && self.bending[strand] >= 0.0) {
                 return Err(bad(strand, "the bending stiffness is negative"));
+            }
+            let section = self.sections.get(strand).copied();
+            if !section.is_none_or(Section::is_sound) {
+                return Err(bad(strand, "the section is not sound"));
+            }
+            let mut axes = shape.axes.iter().skip(nodes.start).take(self.nodes);
+            if axes.any(|axis| axis.iter().any(|x| !x.is_finite())) {
+                return Err(bad(strand, "an axis is not finite"));
             }
             if !self.squeeze[strand].is_sound() {
                 return Err(bad(strand, "the squeeze is not sound"));
@@ -191,6 +215,7 @@ impl Tubes {
                 self.pull[strand] == self.pull[first]
                     && self.bending[strand] == self.bending[first]
                     && self.squeeze[strand] == self.squeeze[first]
+                    && self.sections.get(strand) == self.sections.get(first)
             };
             if let Some(&strand) = cycle.iter().find(|strand| !agrees(strand)) {
                 return Err(bad(strand, "differs from a strand it continues in"));
@@ -203,6 +228,9 @@ impl Tubes {
         let layout = Layout::new(self);
         if let Some(strand) = layout.pointlike(shape) {
             return Err(bad(strand, "has no length"));
+        }
+        if layout.flattens && (self.band > 0.0 || layout.lattice.is_some()) {
+            return Err(bad(0, "strands in a band or a woven plane stay round"));
         }
         match self.ends {
             Ends::Screw { .. } if shape.lift > 0.0 => Ok(()),
@@ -254,6 +282,14 @@ impl Tubes {
         let mut radius = vec![0.0; self.strands * longer];
         let mut points = vec![[0.0; 3]; self.strands * longer];
         let mut squeeze = vec![0.0; self.strands * longer];
+        let mut axes = vec![
+            [0.0; 3];
+            if shape.axes.is_empty() {
+                0
+            } else {
+                self.strands * longer
+            }
+        ];
         for cell in 0..cells {
             let (lift, turn) = (shape.lift * cell as f64, shape.turn * cell as f64);
             for (strand, through) in continues.iter_mut().enumerate() {
@@ -263,6 +299,9 @@ impl Tubes {
                     radius[new] = self.radius[old];
                     squeeze[new] = shape.squeeze[old];
                     points[new] = screwed(shape.points[old], lift, turn);
+                    if let Some(axis) = axes.get_mut(new) {
+                        *axis = screwed(shape.axes[old], 0.0, turn);
+                    }
                 }
                 *through = self.continues[*through];
             }
@@ -286,6 +325,7 @@ impl Tubes {
             lift: shape.lift * cells as f64,
             turn: shape.turn * cells as f64,
             squeeze,
+            axes,
         };
         (tubes, shape)
     }
@@ -302,6 +342,29 @@ impl Tubes {
     /// Radius of a node as squeezed in `shape`.
     pub fn radius_in(&self, shape: &Shape, node: usize) -> f64 {
         self.radius[node] * (-shape.squeeze[node]).exp()
+    }
+
+    /// Half the wider side of the section of a node in `shape`, as a vector along it;
+    /// nothing where it is round.
+    pub fn long_axis_in(&self, shape: &Shape, node: usize) -> [f64; 3] {
+        self.oval_in(shape, node).long_axis()
+    }
+
+    /// Half the width of a node in `shape` along a direction of length one.
+    pub fn half_width_in(&self, shape: &Shape, node: usize, way: [f64; 3]) -> f64 {
+        self.oval_in(shape, node).half_width(way)
+    }
+
+    /// A node of `shape` with its section.
+    pub(super) fn oval_in(&self, shape: &Shape, node: usize) -> Oval {
+        let axis = shape.axes.get(node).copied().unwrap_or_default();
+        Oval::new(self.radius_in(shape, node), axis)
+    }
+
+    /// How the section of the strand of a node may flatten.
+    pub(super) fn section_at(&self, node: usize) -> Section {
+        let section = self.sections.get(node / self.nodes);
+        section.copied().unwrap_or(Section::Round)
     }
 
     /// Number of nodes in a cell.
@@ -361,6 +424,7 @@ impl Shape {
             squeeze: squeezes
                 .map(|(&a, &b)| beyond(a, b).clamp(least, most))
                 .collect(),
+            axes: axes_beyond(&firm.axes, &firmer.axes),
         }
     }
 }

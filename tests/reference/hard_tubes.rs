@@ -194,6 +194,7 @@ impl Chains {
             lift: self.lift(at),
             turn: self.turn(at),
             squeeze: vec![0.0; self.count()],
+            axes: Vec::new(),
         }
     }
 

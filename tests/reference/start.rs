@@ -49,6 +49,7 @@ pub(super) fn tubes(lines: &WorldLines, nodes: usize) -> (Tubes, Shape) {
         weight: 0.5 * strands as f64,
         band: 0.0,
         lengths: None,
+        sections: Vec::new(),
     };
     let paths = lines.paths(SAMPLES);
     let shape = Shape {
@@ -56,6 +57,7 @@ pub(super) fn tubes(lines: &WorldLines, nodes: usize) -> (Tubes, Shape) {
         lift: lines.lift(),
         turn: lines.turn,
         squeeze: vec![0.0; strands * nodes],
+        axes: Vec::new(),
     };
     (tubes, shape)
 }

@@ -29,6 +29,7 @@ pub(crate) fn rope(n: usize, nodes: usize, diameter: f64) -> Form {
             .map(|k| point(k / nodes, k % nodes))
             .collect(),
         radius: vec![r; n * nodes],
+        wide: Vec::new(),
         lift,
         turn,
     }

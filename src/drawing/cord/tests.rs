@@ -273,6 +273,7 @@ fn absurd_forms() -> Vec<Form> {
         continues: vec![],
         points: vec![],
         radius: vec![],
+        wide: vec![],
         lift: 1.0,
         turn: 0.0,
     });

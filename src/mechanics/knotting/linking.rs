@@ -93,6 +93,7 @@ pub(super) mod tests {
             lift,
             turn: 0.0,
             squeeze: vec![0.0; strands * nodes],
+            axes: Vec::new(),
         }
     }
 

@@ -1,10 +1,11 @@
 //! What a tightened cell measures from outside.
 //!
 //! Everything is taken about the middle of the cord, not about z: a cord that
-//! hardly turns may wander off z (tried). Strands are rows of balls, close
-//! enough to look smooth. Radii are those of the squeezed strands.
+//! hardly turns may wander off z (tried). Strands are rows of balls, of
+//! ellipsoids where they flatten, close enough to look smooth. Radii are those of the squeezed strands.
 //!
 //! ```text
+//! oval         an ellipsoid cut by a row
 //! tower        the cell as balls, and the rows that cut them
 //! surface      what one sees from outside
 //! slope        how the mean width answers to small moves
@@ -12,6 +13,7 @@
 //!
 //! Knows tubes and their layout. Knows no forces.
 
+mod oval;
 mod slope;
 mod surface;
 mod tower;
@@ -124,6 +126,7 @@ mod tests {
             lift: 0.25 * NODES as f64,
             turn: 0.0,
             squeeze: vec![squeeze; strands * NODES],
+            axes: Vec::new(),
         };
         (tubes, shape)
     }

@@ -79,12 +79,10 @@ impl Tower<'_> {
             for way in first..=end.min(first + angles as i64 - 1) {
                 let way = way.rem_euclid(angles as i64) as usize;
                 let (s, c) = ways[way];
-                let across = cut.distance * (s * cos - c * sin);
-                let deep = cut.square - across * across;
-                if deep < 0.0 {
+                let Some(out) = cut.edge(c * cos + s * sin, s * cos - c * sin) else {
                     continue;
-                }
-                let out = (cut.distance * (c * cos + s * sin) + deep.sqrt()) as f32;
+                };
+                let out = out as f32;
                 let place = row * angles + way;
                 if out > surface.radius[place] {
                     surface.radius[place] = out;

@@ -1,12 +1,14 @@
 //! The cell as balls about the middle of the cord, and the rows that cut them.
 //!
-//! Strands are rows of balls, close enough to look smooth. Radii are those of the
-//! squeezed strands. Knows nothing of what is measured.
+//! Strands are rows of balls, close enough to look smooth; of ellipsoids where they
+//! flatten. Radii are those of the squeezed strands. Knows nothing of what is measured.
 
 use std::f64::consts::PI;
 
+use super::oval::Ellipse;
 use crate::mechanics::layout::{Layout, MOST_LEVELS};
-use crate::mechanics::segments::{between, minus, norm};
+use crate::mechanics::section::{Oval, Tensor};
+use crate::mechanics::segments::{between, dot, minus, norm};
 use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
 
 /// Directions in half a turn from which the cord is looked at.
@@ -29,7 +31,10 @@ pub(super) struct Ball {
     pub distance: f64,
     pub angle: f64,
     pub height: f64,
+    /// Half its wider side, if it is no ball.
     pub radius: f64,
+    /// Number of its ellipsoid among those of the tower; none of a ball.
+    pub oval: Option<u32>,
     pub strand: usize,
     /// The node before it, and how far it is on to the next.
     pub node: usize,
@@ -64,6 +69,8 @@ pub(super) struct Tower<'a> {
     pub lift: f64,
     pub turn: f64,
     pub balls: Vec<Ball>,
+    /// Ellipsoids, each seen outwards, round z and up.
+    ovals: Vec<Tensor>,
     /// Levels up and down from which balls reach into the cell.
     pub levels: i32,
 }
@@ -75,14 +82,20 @@ impl<'a> Tower<'a> {
         };
         let pitch = shape.turn / shape.lift;
         let middle = shape.middle();
-        let mut balls = Vec::new();
-        for_balls(tubes, shape, |p, radius, node, part| {
+        let (mut balls, mut ovals) = (Vec::new(), Vec::new());
+        for_balls(tubes, shape, |p, radius, oval, node, part| {
             let [x, y, _] = screwed(middle, 0.0, pitch * p[2]);
+            let angle = (p[1] - y).atan2(p[0] - x);
+            let number = oval.map(|oval| {
+                ovals.push(oval.turned(-angle).tensor());
+                (ovals.len() - 1) as u32
+            });
             balls.push(Ball {
                 distance: (p[0] - x).hypot(p[1] - y),
-                angle: (p[1] - y).atan2(p[0] - x),
+                angle,
                 height: p[2],
-                radius,
+                radius: oval.map_or(radius, |oval| oval.long()),
+                oval: number,
                 strand: node / tubes.nodes,
                 node,
                 part,
@@ -96,6 +109,7 @@ impl<'a> Tower<'a> {
             lift: shape.lift,
             turn: shape.turn,
             balls,
+            ovals,
             levels: farthest.ceil().min(MOST_LEVELS as f64) as i32 + 1,
         })
     }
@@ -114,6 +128,16 @@ impl<'a> Tower<'a> {
                 let height = ball.height + level_rise;
                 let first = ((height - ball.radius) / gap).ceil().max(0.0) as usize;
                 let end = (((height + ball.radius) / gap).floor() + 1.0).clamp(0.0, rows as f64);
+                if let Some(oval) = ball.oval {
+                    let rise = |row: usize| row as f64 * gap - height;
+                    let tensor = &self.ovals[oval as usize];
+                    for row in first..end as usize {
+                        if let Some(ellipse) = Ellipse::cut(tensor, ball.distance, rise(row)) {
+                            show(row, Cut::oval(ball, ellipse, self.turn, level, number));
+                        }
+                    }
+                    continue;
+                }
                 for row in first..end as usize {
                     let square = ball.radius.powi(2) - (row as f64 * gap - height).powi(2);
                     show(
@@ -122,6 +146,7 @@ impl<'a> Tower<'a> {
                             distance: ball.distance,
                             angle: ball.angle + self.turn * f64::from(level),
                             square: square.max(0.0),
+                            oval: None,
                             strand: ball.strand,
                             level,
                             ball: number,
@@ -145,8 +170,13 @@ impl<'a> Tower<'a> {
             let (x, y) = (cut.distance * cos, cut.distance * sin);
             let radius = cut.square.sqrt();
             let out = &mut reach[row * 2 * DIRECTIONS..(row + 1) * 2 * DIRECTIONS];
+            let (c, s) = (cos, sin);
             for (out, (sin, cos)) in out.iter_mut().zip(&ways) {
-                let here = cos * x + sin * y + radius;
+                let half = match &cut.oval {
+                    Some(ellipse) => ellipse.half_width(cos * c + sin * s, sin * c - cos * s),
+                    None => radius,
+                };
+                let here = cos * x + sin * y + half;
                 if here > out.reach {
                     *out = Support {
                         reach: here,
@@ -161,13 +191,14 @@ impl<'a> Tower<'a> {
     }
 }
 
-/// The disc that a ball cuts out of a row.
+/// The disc that a ball cuts out of a row, or the ellipse that an ellipsoid does.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Cut {
     pub distance: f64,
     pub angle: f64,
-    /// Squared radius.
+    /// Squared radius; of half the wider side, if it is no disc.
     pub square: f64,
+    pub oval: Option<Ellipse>,
     pub strand: usize,
     pub level: i32,
     /// Its number among those shown.
@@ -175,6 +206,31 @@ pub(super) struct Cut {
 }
 
 impl Cut {
+    fn oval(ball: &Ball, ellipse: Ellipse, turn: f64, level: i32, number: usize) -> Self {
+        Self {
+            distance: ellipse.distance,
+            angle: ball.angle + ellipse.aside + turn * f64::from(level),
+            square: ellipse.long_square(),
+            oval: Some(ellipse),
+            strand: ball.strand,
+            level,
+            ball: number,
+        }
+    }
+
+    /// How far out its edge lies along a ray from the middle, `cos` and `sin` of its angle
+    /// from the middle of the cut.
+    pub(super) fn edge(&self, cos: f64, sin: f64) -> Option<f64> {
+        match &self.oval {
+            Some(ellipse) => ellipse.edge(cos, sin),
+            None => {
+                let across = self.distance * sin;
+                let deep = self.square - across * across;
+                (deep >= 0.0).then(|| self.distance * cos + deep.sqrt())
+            }
+        }
+    }
+
     /// Half the angle it covers from the middle; all round if it covers that.
     pub(super) fn half_angle(&self) -> Option<f64> {
         let radius = self.square.sqrt();
@@ -188,19 +244,37 @@ impl Cut {
     }
 }
 
-/// Show balls along every strand of the cell: place, radius, the node before it
-/// and the part of the way to the next.
-fn for_balls(tubes: &Tubes, shape: &Shape, mut show: impl FnMut([f64; 3], f64, usize, f64)) {
+/// Show balls along every strand of the cell: place, radius, section if it is not
+/// round, the node before it and the part of the way to the next.
+fn for_balls(
+    tubes: &Tubes,
+    shape: &Shape,
+    mut show: impl FnMut([f64; 3], f64, Option<Oval>, usize, f64),
+) {
     let layout = Layout::new(tubes);
     for (node, &next) in layout.next.iter().enumerate() {
         let from = tubes.radius_in(shape, node);
         let to = tubes.radius_in(shape, next % tubes.count());
         let (p, q) = (shape.points[node], layout.seen(shape, next));
-        let pieces = norm(minus(q, p)) / (BALL_STEP * from);
+        let axes = axes_of_step(shape, node, next);
+        let thin = axes.map_or(from, |_| tubes.oval_in(shape, node).short());
+        let pieces = norm(minus(q, p)) / (BALL_STEP * thin);
         let pieces = pieces.ceil().clamp(1.0, MOST_BALLS);
         for piece in 0..pieces as usize {
             let part = piece as f64 / pieces;
-            show(between(p, q, part), from + part * (to - from), node, part);
+            let radius = from + part * (to - from);
+            let oval = axes.map(|[v, w]| Oval::new(radius, between(v, w, part)));
+            show(between(p, q, part), radius, oval, node, part);
         }
     }
+}
+
+/// The axes at both ends of a step, pointing to the same side; none if both are round.
+fn axes_of_step(shape: &Shape, node: usize, next: usize) -> Option<[[f64; 3]; 2]> {
+    let count = shape.points.len();
+    let v = *shape.axes.get(node)?;
+    let level = (next / count) as f64;
+    let w = screwed(shape.axes[next % count], 0.0, level * shape.turn);
+    let side = if dot(v, w) < 0.0 { -1.0 } else { 1.0 };
+    (v != [0.0; 3] || w != [0.0; 3]).then(|| [v, w.map(|x| side * x)])
 }

@@ -280,6 +280,7 @@ mod tests {
             lift: 0.0,
             turn: 0.0,
             squeeze: vec![0.0; 80],
+            axes: Vec::new(),
         };
         for length in curve_lengths(&rings, &shape) {
             assert!((length / TAU - 1.0).abs() < 2e-5, "{length}");
@@ -300,6 +301,7 @@ mod tests {
             lift: 0.8,
             turn: PI / 2.0,
             squeeze: vec![0.0; 8],
+            axes: Vec::new(),
         };
         let exact = (PI * PI / 4.0 + 0.64_f64).sqrt();
         let found = curve_lengths(&helix, &shape)[0];

@@ -112,6 +112,7 @@ impl Polygons {
             weight: self.weight,
             band: 0.0,
             lengths: None,
+            sections: Vec::new(),
         };
         let squeeze = vec![0.0; strands * nodes];
         (
@@ -121,6 +122,7 @@ impl Polygons {
                 lift,
                 turn,
                 squeeze,
+                axes: Vec::new(),
             },
         )
     }

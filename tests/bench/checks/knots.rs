@@ -96,6 +96,7 @@ fn tight(
         lift: 0.0,
         turn,
         squeeze: vec![0.0; strands * nodes],
+        axes: Vec::new(),
     };
     let found = accurate(&tubes, start, TOLERANCE, &Progress::new()).expect("a sound start");
     lengths_over_radius(&found, cells as f64)

@@ -16,5 +16,6 @@ pub(crate) fn limp_tubes(strands: usize, nodes: usize, ends: Ends) -> Tubes {
         weight: 0.0,
         band: 0.0,
         lengths: None,
+        sections: Vec::new(),
     }
 }

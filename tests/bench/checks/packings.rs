@@ -88,6 +88,7 @@ fn straight(places: &[[f64; 2]]) -> Shape {
         lift: LIFT,
         turn: 0.0,
         squeeze: vec![0.0; places.len() * NODES],
+        axes: Vec::new(),
     }
 }
 

@@ -26,6 +26,7 @@ fn helices(strands: usize, out: f64, lift: f64) -> Shape {
         lift,
         turn: TURN,
         squeeze: vec![0.0; strands * NODES],
+        axes: Vec::new(),
     }
 }
 

@@ -161,6 +161,7 @@ fn waves(distances: [f64; 2]) -> Shape {
         lift: up,
         turn: across,
         squeeze: vec![0.0; 4 * NODES],
+        axes: Vec::new(),
     }
 }
 
