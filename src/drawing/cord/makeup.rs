@@ -58,8 +58,11 @@ pub(crate) struct Member {
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct MakeUp {
     pub(crate) members: Vec<Member>,
-    /// Width over thickness of a strand pressed flat by its neighbours.
+    /// Width over thickness of a strand pressed flat by its neighbours, where the form
+    /// keeps it round.
     pub(crate) flatness: f32,
+    /// How many times as wide as a round of their area the members lie already.
+    pub(crate) lies: f32,
     /// How uneven the strand's thickness is.
     pub(crate) uneven: f32,
 }
@@ -86,6 +89,11 @@ impl MakeUp {
             .map(|e| bounded(e.appearance.mottle, 0.0, 1.5));
         let uneven = uneven.fold(0.0, f32::max);
         Self {
+            lies: if members.iter().all(|m| m.skin == Skin::Band) {
+                BAND_LIES
+            } else {
+                1.0
+            },
             members,
             flatness,
             uneven,
@@ -230,6 +238,9 @@ fn bundle(ends: &[Ends], drawn: &[usize]) -> Vec<Member> {
         })
         .collect()
 }
+
+/// Root of the width over the thickness of the wider layer of [`folded_band`].
+const BAND_LIES: f32 = 1.37;
 
 /// A ribbon in a cord lies folded lengthwise: a band, and on it its other
 /// half, narrower, to one side. Tried; the shares are our guess.

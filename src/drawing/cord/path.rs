@@ -4,10 +4,11 @@
 //! frame `across` turns as little as possible along the strand (projection of
 //! the last one); what is left over at the end of a piece against the
 //! beginning of the next is spread over the piece, so that the frame repeats
-//! with the cord. `outward` points away from the cord's axis; flattened and
-//! flat strands lie with their thin side that way.
+//! with the cord. `outward` points away from the cord's axis; strands that
+//! the form keeps round lie with their thin side that way, if they are drawn flat, others with
+//! the narrower side of their section, whichever way it points.
 
-use super::run::Run;
+use super::run::{Run, widest};
 use super::vector::{Vec3, angle, vec3};
 
 /// A place on a strand.
@@ -20,6 +21,9 @@ pub(crate) struct Sample {
     pub(crate) across: Vec3,
     /// Unit, square to the tangent, away from the cord's axis.
     pub(crate) outward: Vec3,
+    /// How many times as wide as its round the form has it, square to `outward`; none if
+    /// the form keeps the strand round.
+    pub(crate) wider: Option<f32>,
     /// How clearly there is an outward side, 0 at the axis, 1 well off it.
     pub(crate) outside: f32,
     pub(crate) radius: f32,
@@ -41,13 +45,27 @@ const CHORDS: usize = 6;
 /// All pieces of a run, sampled about every `step` strand diameters.
 pub(crate) fn pieces(run: &Run, step: f32) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = (0..run.strands).map(|i| bare_piece(run, i, step)).collect();
-    let starts: Vec<Vec3> = pieces.iter().map(|p| p.samples[0].outward).collect();
+    let starts: Vec<Vec3> = pieces.iter().map(|p| p.samples[0].across).collect();
     for (i, piece) in pieces.iter_mut().enumerate() {
         let (sin, cos) = run.turn.sin_cos();
         let goal = starts[run.next(i)].turned((sin as f32, cos as f32));
         lay_frame(&mut piece.samples, goal);
+        piece.keep_side();
     }
     pieces
+}
+
+impl Piece {
+    /// The narrower side of a flat section points either way: let it stay on one.
+    fn keep_side(&mut self) {
+        for at in 1..self.samples.len() {
+            let before = self.samples[at - 1].outward;
+            let sample = &mut self.samples[at];
+            if sample.wider.is_some() && sample.outward.dot(before) < 0.0 {
+                sample.outward = sample.outward * -1.0;
+            }
+        }
+    }
 }
 
 /// Point and derivative of the curve `q` nodes and `u` of an interval along.
@@ -115,16 +133,37 @@ fn sample(run: &Run, piece: usize, at: f32, arc: f32) -> Sample {
     } else {
         vec3(0.0, 0.0, 1.0)
     };
-    let (outward, outside) = outward(centre, tangent);
+    let (mut outward, outside) = outward(centre, tangent);
+    let across = outward;
+    let wider = wide_side(run, piece, q, at - q as f32).map(|axis| {
+        let axis = axis.square_to(tangent);
+        if axis.length() > 1e-3 {
+            let narrow = tangent.cross(axis).unit();
+            outward = if narrow.dot(outward) < 0.0 {
+                narrow * -1.0
+            } else {
+                narrow
+            };
+        }
+        widest(axis.dot(axis))
+    });
     Sample {
         centre,
         tangent,
-        across: outward,
+        across,
         outward,
+        wider,
         outside,
         radius,
         arc,
     }
+}
+
+/// The wider side of the section between two nodes, each and its opposite being one.
+fn wide_side(run: &Run, piece: usize, q: usize, u: f32) -> Option<Vec3> {
+    let (a, b) = (run.axis(piece, q)?, run.axis(piece, q + 1)?);
+    let side = if a.dot(b) < 0.0 { -u } else { u };
+    Some(a * (1.0 - u) + b * side)
 }
 
 /// The direction away from the axis, and how clear it is.

@@ -17,6 +17,8 @@ pub(crate) struct Run {
     comes_from: Vec<usize>,
     centres: Vec<Vec3>,
     radius: Vec<f32>,
+    /// Wider side of the section of each node, square to the strand; see [`Run::axis`].
+    axes: Vec<Vec3>,
     pub(crate) lift: f32,
     pub(crate) turn: f64,
     /// Millimetres in a unit.
@@ -43,12 +45,31 @@ fn is_sound(form: &Form) -> bool {
     count > 0
         && form.points.len() == count
         && form.radius.len() == count
+        && [0, count].contains(&form.wide.len())
+        && form.wide.iter().flatten().all(|v| v.is_finite())
         && form.continues.len() == form.strands
         && met.iter().all(|&m| m)
         && form.lift.is_finite()
         && form.turn.is_finite()
         && form.points.iter().flatten().all(|v| v.is_finite())
         && form.radius.iter().all(|r| r.is_finite())
+}
+
+/// From half the wider side and the radius of the round to what [`Run::axis`] gives.
+fn axis((wide, radius): (&[f64; 3], &f64)) -> Vec3 {
+    let long = wide.iter().map(|v| v * v).sum::<f64>().sqrt();
+    let wider = (long / radius.max(SMALLEST)).clamp(0.0, 10.0);
+    let length = (wider * wider - 1.0 / (wider * wider).max(1e-9))
+        .max(0.0)
+        .sqrt();
+    let scale = length / long.max(1e-12);
+    let [x, y, z] = wide.map(|v| (v * scale) as f32);
+    vec3(x, y, z)
+}
+
+/// How many times as wide as its round a section is whose axis has this squared length.
+pub(crate) fn widest(square: f32) -> f32 {
+    (0.5 * (0.5 * square).asinh()).exp()
 }
 
 /// Smallest unit, mm: below it all strands count as having no thickness.
@@ -74,6 +95,7 @@ impl Run {
             comes_from: vec![0; form.strands],
             centres: form.points.iter().map(centre).collect(),
             radius: form.radius.iter().map(|&r| scaled(r).max(1e-3)).collect(),
+            axes: form.wide.iter().zip(&form.radius).map(axis).collect(),
             lift: scaled(form.lift),
             turn: form.turn % std::f64::consts::TAU,
             unit,
@@ -88,12 +110,23 @@ impl Run {
     }
 
     fn farthest(&self) -> f32 {
-        let out = |(c, r): (&Vec3, &f32)| c.x.hypot(c.y) + r;
-        self.centres
-            .iter()
-            .zip(&self.radius)
-            .map(out)
-            .fold(0.0, f32::max)
+        let out = |(at, c): (usize, &Vec3)| {
+            let away = vec3(c.x, c.y, 0.0);
+            let off = away.length();
+            let outward = if off > 0.0 { away * (1.0 / off) } else { away };
+            off + self.radius[at] * self.widening(at, outward)
+        };
+        let all = self.centres.iter().enumerate().map(out);
+        all.fold(0.0, f32::max)
+    }
+
+    /// How wide the section of a node is along a direction, over its round.
+    fn widening(&self, at: usize, way: Vec3) -> f32 {
+        let Some(axis) = self.axes.get(at) else {
+            return 1.0;
+        };
+        let wide = widest(axis.dot(*axis));
+        (1.0 / (wide * wide) + axis.dot(way).powi(2)).sqrt()
     }
 
     fn find_cycles(&mut self) {
@@ -145,6 +178,19 @@ impl Run {
         }
         let at = piece * self.nodes + q as usize;
         (self.raised(self.centres[at], level as i64), self.radius[at])
+    }
+
+    /// Wider side of the section of node `q` of a piece, beyond its ends as
+    /// [`Self::node`] has it. Its squared length is `w² - 1/w²` for a section `w` times as
+    /// wide as its round, so that it goes to nothing as the section becomes round.
+    pub(crate) fn axis(&self, mut piece: usize, q: usize) -> Option<Vec3> {
+        let (level, q) = (q / self.nodes, q % self.nodes);
+        for _ in 0..level {
+            piece = self.continues[piece];
+        }
+        let axis = *self.axes.get(piece * self.nodes + q)?;
+        let (sin, cos) = (self.turn * level as f64).sin_cos();
+        Some(axis.turned((sin as f32, cos as f32)))
     }
 
     fn raised(&self, p: Vec3, level: i64) -> Vec3 {

@@ -130,6 +130,7 @@ impl Tubes {
                     let body = Body {
                         member,
                         flatness: makeups[strand].flatness,
+                        lies: makeups[strand].lies,
                         rate: member.lean / run.girth[i],
                         ridge_rate: member.ridge_lean / (run.girth[i] * member.half.0),
                         strand,
@@ -268,6 +269,7 @@ impl Uneven {
 struct Body<'a> {
     member: &'a Member,
     flatness: f32,
+    lies: f32,
     /// Turn round the strand's middle for a length of strand, radians.
     rate: f32,
     ridge_rate: f32,
@@ -279,9 +281,15 @@ struct Body<'a> {
 impl Body<'_> {
     fn joint(&self, s: &Sample) -> Joint {
         let r = s.radius;
-        let wide = 1.0 + (self.flatness - 1.0) * s.outside;
+        let (thin, wide) = match s.wider {
+            Some(wider) => {
+                let wider = (wider / self.lies).max(1.0);
+                (1.0 / wider, wider)
+            }
+            None => (1.0, 1.0 + (self.flatness - 1.0) * s.outside),
+        };
         let side = s.tangent.cross(s.outward);
-        let spread = |v: Vec3| s.outward * v.dot(s.outward) + side * (v.dot(side) * wide);
+        let spread = |v: Vec3| s.outward * (v.dot(s.outward) * thin) + side * (v.dot(side) * wide);
         let bare = Joint {
             centre: s.centre,
             along: s.tangent,
@@ -289,13 +297,13 @@ impl Body<'_> {
             tangent: s.tangent,
             zero: s.across,
             outward: s.outward,
-            half: (r * self.member.half.0, r * self.member.half.1 * wide),
+            half: (r * self.member.half.0 * thin, r * self.member.half.1 * wide),
             radius: r,
             arc: s.arc,
         };
         match self.member.place {
             Place::Fixed { out, side: aside } => Joint {
-                centre: s.centre + (s.outward * out + side * aside) * r,
+                centre: s.centre + (s.outward * (out * thin) + side * (aside * wide)) * r,
                 ..bare
             },
             Place::Ring { angle, off } => {
@@ -304,12 +312,17 @@ impl Body<'_> {
                 let away = s.across * cos + left * sin;
                 let round = left * cos - s.across * sin;
                 let along = (s.tangent + round * (self.rate * off * r)).unit();
+                // Plies of a flat strand are as flat, of a round one round.
+                let (outward, half) = match s.wider {
+                    Some(_) => (s.outward, bare.half),
+                    None => (away, (r * self.member.half.0, r * self.member.half.1)),
+                };
                 Joint {
                     centre: s.centre + spread(away) * (off * r),
                     along,
                     zero: away,
-                    outward: away.square_to(along).unit(),
-                    half: (r * self.member.half.0, r * self.member.half.1),
+                    outward: outward.square_to(along).unit(),
+                    half,
                     ..bare
                 }
             }
@@ -383,6 +396,29 @@ mod tests {
                 let out = j.centre.y.hypot(j.centre.z) + j.half.0;
                 assert!(out < run.reach * 1.04, "{out} of {}", run.reach);
             }
+        }
+    }
+
+    /// Strands that stand on edge: their wider side points away from the cord's axis.
+    #[test]
+    fn a_flat_section_is_drawn_as_the_form_has_it() {
+        let mut form = rope(3, 12, 1.0);
+        let away = |p: &[f64; 3]| [p[0], p[1], 0.0].map(|v| 0.7 * v / p[0].hypot(p[1]));
+        form.wide = form.points.iter().map(away).collect();
+        let run = Run::new(&form).unwrap();
+        let leather = Thread::single(leather(), Colour([0; 3]));
+        let makeups = vec![MakeUp::new(&leather); 3];
+        let tubes = Tubes::new(&run, &makeups, &Camera::new(&view(), &run), 0.2);
+        let off = form.points[0][0].hypot(form.points[0][1]) as f32;
+        assert!((run.reach - (off + 0.7)).abs() < 1e-3, "{}", run.reach);
+        for j in &tubes.joints {
+            let (thin, wide) = j.half;
+            assert!(
+                (thin - 0.5 / 1.4).abs() < 0.01 && (wide - 0.7).abs() < 0.02,
+                "{thin} {wide}"
+            );
+            let away = vec3(0.0, j.centre.y, j.centre.z).unit();
+            assert!(j.outward.dot(away).abs() < 0.05, "{:?}", j.outward);
         }
     }
 
