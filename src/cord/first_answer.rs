@@ -10,6 +10,7 @@
 //! [`Leeway`]. Knows no solver.
 
 use super::figures::Figures;
+use super::flattened::may_flatten;
 use super::leeway::{Leeway, Step};
 use super::measure::{self, Sizes};
 use super::model::Miss;
@@ -38,13 +39,17 @@ pub struct FirstAnswer {
 }
 
 /// Figures of a recipe from the last cord, if that has the same moves and as many
-/// strands, and a core or none like it.
+/// strands, a core or none like it, and sections that flatten or not as its do.
 ///
 /// Takes some tens of microseconds for itself and for each end of what is not
 /// certain.
 pub fn first_answer(recipe: &Recipe, last: &Cord) -> Option<FirstAnswer> {
     let solved = &last.solved;
     if solved.kin.0 != recipe.moves || solved.tubes.strands != strands_like(recipe).len() {
+        return None;
+    }
+    let flat = solved.kept_round || !solved.tubes.sections.is_empty();
+    if flat != may_flatten(recipe) {
         return None;
     }
     // Of contacts that give: at the limit of those that do not the squeeze is extrapolated.

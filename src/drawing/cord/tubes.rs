@@ -406,7 +406,11 @@ mod tests {
         let away = |p: &[f64; 3]| [p[0], p[1], 0.0].map(|v| 0.7 * v / p[0].hypot(p[1]));
         form.wide = form.points.iter().map(away).collect();
         let run = Run::new(&form).unwrap();
-        let leather = Thread::single(leather(), Colour([0; 3]));
+        let even = Appearance {
+            mottle: 0.0,
+            ..leather()
+        };
+        let leather = Thread::single(even, Colour([0; 3]));
         let makeups = vec![MakeUp::new(&leather); 3];
         let tubes = Tubes::new(&run, &makeups, &Camera::new(&view(), &run), 0.2);
         let off = form.points[0][0].hypot(form.points[0][1]) as f32;
