@@ -9,13 +9,13 @@ use super::{Fault, Move, MoveList, Place, Plate};
 /// Smallest disc; four slots are the least that leave a place to move to.
 const LEAST_SLOTS: u16 = 4;
 /// Largest disc; common discs have 32, our guess at eight times what is made.
-const MOST_SLOTS: u16 = 256;
+pub(super) const MOST_SLOTS: u16 = 256;
 /// Fewest strands; two only twist.
 const LEAST_STRANDS: usize = 3;
 /// Most strands; twice what is braided on a disc, our guess.
-const MOST_STRANDS: usize = 64;
+pub(super) const MOST_STRANDS: usize = 64;
 /// Most moves in a round; keeps a broken file from keeping the program busy.
-const MOST_MOVES: usize = 4096;
+pub(super) const MOST_MOVES: usize = 4096;
 
 /// One strand carried, with the place names of the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

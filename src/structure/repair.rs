@@ -84,6 +84,14 @@ pub enum Change {
         /// Where it waits.
         place: Place,
     },
+    /// A strand is laid half a slot beside its goal first, so that it passes the
+    /// core on one side.
+    PastCore {
+        /// The step.
+        step: usize,
+        /// Where it is laid first.
+        place: Place,
+    },
 }
 
 impl Repair {
@@ -123,6 +131,10 @@ impl Repair {
                 "In step {step} the two strands go {} round one another.",
                 way.word()
             ),
+            Change::PastCore { step, place } => format!(
+                "In step {step} lay the strand in {} first, to pass the core on that side.",
+                named(place)
+            ),
             Change::Beside { step, place } => {
                 format!(
                     "In step {step} lay the strand in {} meanwhile.",
@@ -146,6 +158,7 @@ impl BraidError {
             } => orders(list, step, [first, second]),
             Fault::Exchange { step, first, .. } => exchanges(list, step, first),
             Fault::HoldUnclear { taken_up, .. } => beside(list, taken_up),
+            Fault::OverCore { step, passing, .. } => past_core(list, step, passing),
             Fault::LeftInHand { .. } => last_moves(list),
             Fault::Taken { step, place, .. } => {
                 let other_first = made_way(list, step, place);
@@ -285,6 +298,21 @@ fn beside(list: &MoveList, taken_up: usize) -> Vec<Tried> {
         (laid, Change::Beside { step, place })
     };
     [-1, 1].map(lay).into()
+}
+
+/// A move over the core told as one beside it, on either side, and a slide.
+fn past_core(list: &MoveList, step: usize, passing: Move) -> Vec<Tried> {
+    let side = |half: i32| {
+        let place = passing.to.turned(half, list.slots);
+        let mut told = list.clone();
+        let moves = &mut told.steps[step - 1].moves;
+        if let Some(at) = moves.iter().position(|&one| one == passing) {
+            let slide = Move::from((place, passing.to));
+            moves.splice(at..=at, [(passing.from, place).into(), slide]);
+        }
+        (told, Change::PastCore { step, place })
+    };
+    [-1, 1].map(side).into()
 }
 
 /// Writes a place for the hand, in the hold that a step begins.
@@ -468,6 +496,23 @@ mod tests {
                 "In step 1 lay the strand in the place between slots 8 and 9 meanwhile.",
             ]
         );
+    }
+
+    #[test]
+    fn a_move_over_the_core_is_offered_on_either_side_of_it() {
+        let list = spiral("[[(17, 2)], [(1, 17)], [(2, 1)]]", None);
+        let passing = Move::from((Place::slot(1), Place::slot(17)));
+        let fault = Fault::OverCore {
+            step: 2,
+            passing,
+            strand: 1,
+        };
+        let repairs = list.error(fault).repairs(&list);
+        assert_eq!(repairs.len(), 2);
+        let step = &repairs[0].list.steps[1];
+        let beside = Place::Rim(33);
+        assert_eq!(step.moves[0], (Place::slot(1), beside).into());
+        assert_eq!(step.moves[1], (beside, Place::slot(17)).into());
     }
 
     #[test]

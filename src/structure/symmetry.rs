@@ -20,7 +20,8 @@ impl MoveList {
         self.with_places(|place| place.turned(half_slots, self.slots))
     }
 
-    fn with_places(&self, to: impl Fn(Place) -> Place) -> Self {
+    /// The list with every place renamed.
+    pub(super) fn with_places(&self, to: impl Fn(Place) -> Place) -> Self {
         let carried = |&Move { from, to: end }: &Move| Move {
             from: to(from),
             to: to(end),

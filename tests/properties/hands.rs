@@ -1,7 +1,7 @@
 //! What two hands may do together, and what is said of lists at fault.
 
-use plaitwright::structure::{Braid, Fault, Move, MoveList, Numbering, Plate, Step};
-use plaitwright::topology::artin;
+use plaitwright::structure::{Braid, Fault, Move, MoveList, Numbering, Place, Plate, Rework, Step};
+use plaitwright::topology::{artin, crossings, writhe};
 use proptest::prelude::*;
 
 use super::curves::same_braid;
@@ -25,6 +25,16 @@ fn both_orders(list: &MoveList) -> Option<[MoveList; 2]> {
         ..list.clone()
     };
     Some([order(a, b), order(b, a)])
+}
+
+/// Whether a strand is ever laid on the mark itself: there it counts before slot
+/// 1 on one disc, behind the last slot on the other, and the word is another one
+/// of the same braid.
+fn uses_the_mark(list: &MoveList) -> bool {
+    let mark = Place::Rim(2 * list.slots + 1);
+    let ends = list.moves().flat_map(|(_, one)| [one.from, one.to]);
+    ends.chain(list.start.iter().copied())
+        .any(|place| place == mark)
 }
 
 proptest! {
@@ -81,6 +91,53 @@ proptest! {
                 Err(Fault::Interleave { step: 1, .. }) => prop_assert!(!is_same),
                 Err(other) => prop_assert!(false, "{other:?}"),
             }
+        }
+    }
+
+    #[test]
+    fn doubled_and_every_other_strand_out_again_is_the_same_word(list in sound_list()) {
+        let word = |list: &MoveList| artin(&Braid::new(list).expect("a braid"));
+        let doubled = Rework::Double.apply(&list).expect("small").list;
+        let back = Rework::EveryOtherOut.apply(&doubled).expect("small").list;
+        if !uses_the_mark(&list) {
+            prop_assert_eq!(word(&back), word(&list));
+        }
+        prop_assert_eq!(writhe(&word(&back)), writhe(&word(&list)));
+    }
+
+    #[test]
+    fn a_list_spread_to_three_times_the_slots_is_the_same_word(list in sound_list()) {
+        let word = |list: &MoveList| artin(&Braid::new(list).expect("a braid"));
+        let wide = Rework::Spread(3 * list.slots).apply(&list).expect("exact").list;
+        if !uses_the_mark(&list) {
+            prop_assert_eq!(word(&wide), word(&list));
+        }
+        let back = Rework::Spread(list.slots).apply(&wide).expect("exact").list;
+        prop_assert_eq!(back, list);
+    }
+
+    #[test]
+    fn what_is_left_when_strands_are_taken_out_crosses_as_it_did(
+        list in sound_list(),
+        out in prop::collection::vec(any::<prop::sample::Index>(), 1..3),
+    ) {
+        let count = list.start.len();
+        let out: Vec<usize> = out.iter().map(|index| index.index(count)).collect();
+        if let Ok(left) = Rework::Out(out).apply(&list) {
+            let (all, few) = (Braid::new(&list).expect("a braid"), Braid::new(&left.list).expect("a braid"));
+            let rounds = (1..).find(|&rounds| {
+                let at = all.places_after(rounds * all.lifts().len());
+                left.strands.iter().all(|&s| left.strands.iter().any(|&t| at[s] == list.start[t]))
+            }).expect("some round");
+            let crossed = crossings(&artin(&all).repeat(rounds), count);
+            let order = all.order_after(0);
+            let is_kept = |place: usize| left.strands.contains(&order[place]);
+            let pairs = (0..count).flat_map(|a| (0..a).map(move |b| (a, b)));
+            let sum: i32 = pairs
+                .filter(|&(a, b)| is_kept(a) && is_kept(b))
+                .map(|(a, b)| crossed[a][b])
+                .sum();
+            prop_assert_eq!(writhe(&artin(&few)), sum);
         }
     }
 
