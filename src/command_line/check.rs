@@ -7,7 +7,9 @@ use serde::Serialize;
 use super::lists::{self, Named};
 use super::{Failure, Source, as_json, opened};
 use crate::structure::{Braid, BraidError, MoveList, Numbering, Place};
-use crate::topology::{Round, artin, cycles, repeat, symmetry, verdict, writhe};
+use crate::topology::{
+    Round, Verdict, artin, cycles, repeat, symmetry, verdict, verdict_round_a_core, writhe,
+};
 
 /// Answers for a design or a text of moves.
 pub(super) fn one(source: &Source, json: bool) -> Result<String, Failure> {
@@ -15,10 +17,11 @@ pub(super) fn one(source: &Source, json: bool) -> Result<String, Failure> {
         Source::Moves(file) => lists::text(file)?,
         Source::Design(_) => {
             let design = opened(source)?;
-            let first = design.sections.into_iter().next();
+            let first = design.sections.into_iter().next().unwrap_or_default();
             Named {
                 name: design.name,
-                moves: first.map(|section| section.moves).unwrap_or_default(),
+                has_core: !first.cores.is_empty(),
+                moves: first.moves,
             }
         }
     };
@@ -131,22 +134,22 @@ impl<'a> Answer<'a> {
             faults: Vec::new(),
             braid: Found::default(),
         };
-        match Braid::new(list) {
-            Err(error) => Self {
-                sentence: error.to_string(),
-                faults: list.faults().iter().map(|e| Told::of(e, list)).collect(),
+        match judged(named) {
+            Err(faults) => Self {
+                sentence: faults
+                    .first()
+                    .map(BraidError::to_string)
+                    .unwrap_or_default(),
+                faults: faults.iter().map(|e| Told::of(e, list)).collect(),
                 ..plain
             },
-            Ok(braid) => {
-                let verdict = verdict(&braid);
-                Self {
-                    verdict: verdict.name(),
-                    sentence: verdict.sentence(),
-                    parts: verdict.parts(),
-                    braid: Found::of(&braid),
-                    ..plain
-                }
-            }
+            Ok((braid, verdict)) => Self {
+                verdict: verdict.name(),
+                sentence: verdict.sentence(),
+                parts: verdict.parts(),
+                braid: Found::of(&braid),
+                ..plain
+            },
         }
     }
 
@@ -169,6 +172,24 @@ impl<'a> Answer<'a> {
             }
         }
         text
+    }
+}
+
+/// What the moves make; round a core, that is the strand after the last.
+fn judged(named: &Named) -> Result<(Braid, Verdict), Vec<BraidError>> {
+    let list = &named.moves;
+    let braid = Braid::new(list).map_err(|_first| list.faults())?;
+    if !named.has_core {
+        let verdict = verdict(&braid);
+        return Ok((braid, verdict));
+    }
+    match verdict_round_a_core(&braid) {
+        Ok(verdict) => Ok((braid, verdict)),
+        Err(fault) => Err(vec![BraidError {
+            plate: list.plate,
+            slots: list.slots,
+            fault,
+        }]),
     }
 }
 

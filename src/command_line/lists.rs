@@ -26,6 +26,8 @@ const MOST_BYTES: u64 = 20_000_000;
 pub(super) struct Named {
     pub(super) name: String,
     pub(super) moves: MoveList,
+    /// Whether the moves are made round a core.
+    pub(super) has_core: bool,
 }
 
 /// The moves of a text, named like its file.
@@ -37,12 +39,13 @@ pub(super) fn text(file: &Path) -> Result<Named, Failure> {
     Ok(Named {
         name: name.into_owned(),
         moves,
+        has_core: false,
     })
 }
 
 /// The same as a structure, of which nothing else is known.
 pub(super) fn structure(file: &Path) -> Result<Structure, Failure> {
-    let Named { name, moves } = text(file)?;
+    let Named { name, moves, .. } = text(file)?;
     Ok(Structure {
         name,
         shape: Shape::Round,
@@ -124,6 +127,7 @@ impl Entry {
                 steps: moves.map(|(from, to)| Step::one(from, to)).collect(),
                 turn: self.turn_per_round,
             },
+            has_core: false,
         })
     }
 }

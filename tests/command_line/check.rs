@@ -193,6 +193,34 @@ fn what_is_no_text_of_moves_and_no_list_is_refused_in_one_line() {
     assert!(said(&both).contains("one file only"), "{}", said(&both));
 }
 
+/// The spiral encloses a core; a move straight over it needs a side.
+#[test]
+fn a_design_with_a_core_is_judged_with_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let core = |text: &str| {
+        let part = "parts: [(fibre: \"satin cord 2 mm, polyester\", ends: 1, colour: \"#ffffff\")]";
+        text.replacen("cores: []", &format!("cores: [(strand: ({part}))]"), 1)
+    };
+    let text = std::fs::read_to_string(design("harbour-glass.plait")).unwrap();
+    let text = core(&text);
+    let file = written(folder.path(), "core.plait", &text);
+    let answer = object(&plaitwright(&["check", &file, "--json"]));
+    assert_eq!(answer["verdict"], "locks");
+    assert_eq!(answer["parts"], json!([[8]]));
+    let over = text
+        .replacen("(17, 31)", "(17, 1.5)", 1)
+        .replacen("(1, 15)", "(1, 17)", 1);
+    let over = over.replacen("(9, 23)]]", "(9, 23)], [(1.5, 31)], [(17, 15)]]", 1);
+    let file = written(folder.path(), "over.plait", &over);
+    let answer = object(&plaitwright(&["check", &file, "--json"]));
+    assert_eq!(answer["verdict"], "fault", "{answer}");
+    assert_eq!(
+        answer["faults"][0]["kind"], "side of the core unclear",
+        "{answer}"
+    );
+    assert_eq!(answer["faults"][0]["repairs"].as_array().unwrap().len(), 2);
+}
+
 #[test]
 fn figures_are_solved_from_a_text_of_moves_too() {
     let folder = tempfile::tempdir().unwrap();
