@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::check::MOST_STRANDS;
 use super::design::Design;
 use super::edit::{Edit, EditError};
+use super::rework::rework;
 use crate::material::{Fibre, Part, Strand};
 use crate::structure::{MoveList, Place};
 
@@ -29,6 +30,14 @@ impl Edit {
             Self::Note(note) => design.note.clone_from(note),
             Self::Lay { strand, place } => lay(design, *strand, *place)?,
             Self::Moves { structure, moves } => replace_moves(design, structure, moves)?,
+            Self::NameStructure(name) => name_structure(design, name),
+            Self::Rework(change) => rework(design, change)?,
+            Self::Cores { cores, fibres } => {
+                fibres.iter().for_each(|fibre| bring_fibre(design, fibre));
+                if let Some(section) = design.sections.first_mut() {
+                    section.cores.clone_from(cores);
+                }
+            }
             Self::Mirror => mirror(design),
             Self::Slots(slots) => change_slots(design, *slots)?,
             Self::Numbering(numbering) => design.braiding.numbering = *numbering,
@@ -182,6 +191,12 @@ fn replace_moves(design: &mut Design, structure: &str, moves: &MoveList) -> Made
         design.strands[strand] = old[before[k % before.len()]].clone();
     }
     Ok(())
+}
+
+fn name_structure(design: &mut Design, name: &str) {
+    if let Some(section) = design.sections.first_mut() {
+        section.structure = name.to_owned();
+    }
 }
 
 /// The remark after the name of a structure that was mirrored.
@@ -469,5 +484,24 @@ mod tests {
             "strand A, part 1: there must be 1 to 99 ends, not 0"
         );
         assert!(refused(&Edit::Counterweight(f64::NAN), &sample_design()).contains("NaN"));
+    }
+
+    #[test]
+    fn a_core_brings_its_fibre_and_goes_again() {
+        let before = sample_design();
+        let fibre = sample_fibre("leather lace 1.5 mm, round");
+        let strand = Strand::single(&fibre.name, RED);
+        let core = Edit::Cores {
+            cores: vec![Core { strand }],
+            fibres: vec![fibre.clone()],
+        };
+        let with = made(&core, &before);
+        assert_eq!(with.cores().len(), 1);
+        assert!(with.fibre(&fibre.name).is_some());
+        let none = Edit::Cores {
+            cores: Vec::new(),
+            fibres: Vec::new(),
+        };
+        assert_eq!(made(&none, &with).cores().len(), 0);
     }
 }

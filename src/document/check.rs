@@ -237,7 +237,7 @@ fn check_bead(bead: &Bead, strands: usize, at: &At<'_>) -> Checked {
     })
 }
 
-fn check_moves(list: &MoveList, strands: usize, at: &At<'_>) -> Checked {
+pub(super) fn check_moves(list: &MoveList, strands: usize, at: &At<'_>) -> Checked {
     let slots = list.slots;
     let sound = slots.is_multiple_of(2) && (4..=MOST_SLOTS).contains(&slots);
     at.field("slots").ensure(sound, || {

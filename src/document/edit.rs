@@ -4,10 +4,10 @@
 //! What is said of "the section" is the first; designs have one for now.
 
 use super::check::{DesignError, MOST_STRANDS};
-use super::design::strand_name;
+use super::design::{Core, strand_name};
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Part};
-use crate::structure::{MoveList, Numbering, Place};
+use crate::structure::{MoveList, Numbering, Place, Rework, ReworkError};
 
 /// A change to a design. Strands, and parts of a strand, count from 0.
 #[derive(Debug, Clone, PartialEq)]
@@ -83,6 +83,17 @@ pub enum Edit {
         /// The moves with the start.
         moves: MoveList,
     },
+    /// Another name for the structure of the section; its moves stay.
+    NameStructure(String),
+    /// The moves of the section changed; strands keep what they are made of.
+    Rework(Rework),
+    /// What the section is braided round.
+    Cores {
+        /// Every core, in order; none for a cord without.
+        cores: Vec<Core>,
+        /// The fibres of them, as far as the design may not have them yet.
+        fibres: Vec<Fibre>,
+    },
     /// The section seen in a mirror.
     Mirror,
     /// A disc with another number of slots, the same places on it.
@@ -143,6 +154,9 @@ pub enum EditError {
     /// Moves for more strands than a design can have.
     #[error("a design has 1 to {MOST_STRANDS} strands, and these moves are for {0}")]
     StrandCount(usize),
+    /// The moves cannot be changed that way.
+    #[error(transparent)]
+    Rework(#[from] ReworkError),
     /// The design has no fibre of that name.
     #[error("there is no fibre {0:?} in the design")]
     NoFibre(String),
@@ -213,6 +227,10 @@ impl Edit {
             Self::Lay { strand, .. } => format!("lay {}", in_words(&[*strand])),
             Self::Moves { structure, .. } if structure.is_empty() => "moves".into(),
             Self::Moves { structure, .. } => structure.clone(),
+            Self::NameStructure(_) => "name of the structure".into(),
+            Self::Rework(rework) => rework.label().into(),
+            Self::Cores { cores, .. } if cores.is_empty() => "take the core out".into(),
+            Self::Cores { .. } => "core".into(),
             Self::Mirror => "mirror".into(),
             Self::Slots(_) => "slots of the disc".into(),
             Self::Numbering(_) => "numbering of the disc".into(),
@@ -236,6 +254,7 @@ impl Edit {
     pub fn joins(&self, before: &Self) -> bool {
         match (self, before) {
             (Self::Rename(_), Self::Rename(_))
+            | (Self::NameStructure(_), Self::NameStructure(_))
             | (Self::Note(_), Self::Note(_))
             | (Self::Slots(_), Self::Slots(_))
             | (Self::Counterweight(_), Self::Counterweight(_))

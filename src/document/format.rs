@@ -84,6 +84,9 @@ pub enum ReadError {
     /// The first line is not ours.
     #[error("line 1, column 1: this is not a plait file, its first line is not \"// plait 1\"")]
     NotOurs,
+    /// The first line is not that of a shelf.
+    #[error("line 1, column 1: the first line is not \"// plait structures 1\"")]
+    NotAShelf,
     /// Written by a later program.
     #[error(
         "line 1, column 10: the file has version {0}, and this program reads no version later than {VERSION}"
@@ -169,7 +172,7 @@ fn check_version(bytes: &[u8]) -> Result<(), ReadError> {
     }
 }
 
-fn not_text(bytes: &[u8], sound: usize) -> ReadError {
+pub(super) fn not_text(bytes: &[u8], sound: usize) -> ReadError {
     let text = String::from_utf8_lossy(&bytes[..sound]);
     ReadError::NotText(Spot::of(&text, sound))
 }
@@ -178,7 +181,7 @@ fn not_text(bytes: &[u8], sound: usize) -> ReadError {
 ///
 /// Brackets without end are no case of their own: none of the types nest, so
 /// the reader stops at the first bracket too many.
-fn in_our_words(text: &str, error: &SpannedError) -> ReadError {
+pub(super) fn in_our_words(text: &str, error: &SpannedError) -> ReadError {
     use ron::Error as Ron;
     let at = |at: ron::error::Position| Spot {
         line: at.line,

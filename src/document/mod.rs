@@ -9,8 +9,10 @@ mod file;
 mod format;
 mod history;
 mod locate;
+mod own;
 mod recent;
 mod recovery;
+mod rework;
 #[cfg(test)]
 mod trial;
 mod work;
@@ -23,6 +25,9 @@ pub use file::{WriteError, open, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
 pub use history::History;
 pub use locate::Spot;
+pub use own::{
+    OWN_STRUCTURES, Origin, ShelfError, forget_structure, keep_structure, own_structures,
+};
 pub use recent::{recent_files, remember_file};
 pub use recovery::{Autosave, Lost, find_lost};
 pub use work::{Quantity, Sample, State, Work};

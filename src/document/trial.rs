@@ -9,7 +9,7 @@ use super::work::{Quantity, State};
 use super::{Braiding, Design, Edit, Kept, Piece, Sample, Section, Work};
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Known, Part, Standing, Strand, on_shelf, shelf};
-use crate::structure::{Move, MoveList, Numbering, Place, Step, shelf as structures};
+use crate::structure::{Move, MoveList, Numbering, On, Place, Rework, Step, shelf as structures};
 
 /// The name of the fibre that the plain design is made of.
 const SATIN: &str = "satin cord 2 mm, polyester";
@@ -268,6 +268,35 @@ fn any_strand_edit() -> impl Strategy<Value = Edit> {
     prop_oneof![colour, ends, fibre, less, more]
 }
 
+fn any_rework() -> impl Strategy<Value = Rework> {
+    let on = prop_oneof![
+        (-20..20).prop_map(On::HalfSlots),
+        (-9..9).prop_map(On::Strands)
+    ];
+    prop_oneof![
+        Just(Rework::Mirror),
+        Just(Rework::Reverse),
+        Just(Rework::Double),
+        Just(Rework::EveryOtherOut),
+        (-40..40).prop_map(Rework::Turn),
+        (0_u16..140).prop_map(Rework::Spread),
+        vec(0_usize..12, 1..4).prop_map(Rework::Out),
+        (0_usize..9).prop_map(|at| Rework::Remove { at }),
+        (0_usize..9, 0_usize..9).prop_map(|(from, to)| Rework::Reorder { from, to }),
+        (0_usize..9, any_place(), any_place()).prop_map(|(at, from, to)| Rework::Insert {
+            at,
+            step: Step::one(from, to),
+        }),
+        (0_usize..5, 0_usize..5, on, 0_usize..4).prop_map(|(from, more, on, times)| {
+            Rework::Again {
+                steps: from..from + more,
+                on,
+                times,
+            }
+        }),
+    ]
+}
+
 /// Any edit; some will be refused.
 pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
     let moves = proptest::sample::select(structures()).prop_map(|structure| Edit::Moves {
@@ -294,6 +323,8 @@ pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
         (-10.0..500.0).prop_map(Edit::Counterweight),
         (3_u16..50).prop_map(Edit::Slots),
         Just(Edit::Mirror),
+        "[a-c]{0,3}".prop_map(Edit::NameStructure),
+        any_rework().prop_map(Edit::Rework),
     ];
     prop_oneof![3 => any_strand_edit(), 1 => moves, 1 => lay, 1 => caps, 1 => fibres, 1 => rest]
 }

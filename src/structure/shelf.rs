@@ -5,13 +5,13 @@
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::MoveList;
 
 /// What kind of cord a list is meant to make; a word for sorting, nothing else
 /// depends on it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Shape {
     /// Round.
     Round,
@@ -36,7 +36,7 @@ impl Shape {
 }
 
 /// A ready list with its name.
-#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Structure {
     /// Plain words; lists for different numbers of strands may share a name.
