@@ -21,6 +21,7 @@ use crate::material::{Appearance, Construction, Strand};
 use crate::structure::{Braid, Move, MoveList, Place};
 
 use super::LookView;
+use super::left::Left;
 use super::play;
 use super::recording::{self, Recording};
 use super::strands::palette;
@@ -102,6 +103,14 @@ impl Standing {
         }
     }
 
+    /// While the moves are worked on, the step under the cursor is the next.
+    fn with_next(mut self, view: &LookView, moves: &MoveList) -> Self {
+        if view.left == Left::Make && view.recording.is_none() {
+            self.next = view.make.lit(moves).to_vec();
+        }
+        self
+    }
+
     /// After `done` moves of a sound list; the next move is shown once the
     /// moves are under way.
     fn after(braid: &Braid, done: usize) -> Self {
@@ -145,6 +154,7 @@ fn disc_spot(
         (None, Some(braid)) => Standing::after(braid, view.play.done),
         (None, None) => Standing::start(moves),
     };
+    let standing = standing.with_next(view, moves);
     let strands = strands_on(desk.design, &standing.places);
     let sound = braid.is_some() && view.recording.is_none();
     let breaking = breaking(moves, &standing.places, sound);

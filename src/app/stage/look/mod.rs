@@ -1,11 +1,13 @@
 //! Look: which braid, and which colours where.
 //!
-//! Structures at the left, the disc in the middle, strands at the right. In a
+//! Structures, picked or made, at the left, the disc in the middle, strands at the right. In a
 //! narrow window structures, strands and settings share one panel, which goes
 //! under the disc when there is no room beside it.
 
 mod braiding;
 mod disc_column;
+mod left;
+mod make;
 mod own_fibre;
 mod play;
 mod recording;
@@ -27,6 +29,7 @@ use crate::document::Design;
 use crate::material::Colour;
 use crate::structure::MoveList;
 use disc_column::disc_column;
+use left::left_ui;
 use recording::Recording;
 
 /// Gap between the columns.
@@ -59,6 +62,10 @@ pub struct LookView {
     pub shelf: shelf::ShelfView,
     /// Which structures are listed.
     pub structures: structures::Filter,
+    /// Whether structures are picked or made.
+    pub left: left::Left,
+    /// The list of moves, while it is worked on.
+    pub make: make::MakeView,
     /// The moves being played.
     pub play: play::Play,
     /// What the pointer does on the disc.
@@ -80,6 +87,8 @@ impl Default for LookView {
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
             structures: structures::Filter::default(),
+            left: left::Left::default(),
+            make: make::MakeView::default(),
             play: play::Play::default(),
             tool: DiscTool::default(),
             brush: Colour([0xb9, 0x62, 0x36]),
@@ -104,6 +113,7 @@ impl LookView {
         let strands = design.strands.len();
         self.chosen.retain(|&strand| strand < strands);
         self.play.settle(design);
+        self.make.settle(design);
         self.recording = None;
     }
 
@@ -170,7 +180,7 @@ fn wide_ui(
         pos2(right.left() - GAP, rect.bottom()),
     );
     column(ui, "structures", left, |ui| {
-        structures::structures_ui(ui, desk, view, easel, wants);
+        left_ui(ui, desk, view, easel, wants);
     });
     disc_column(ui, middle, desk, view, wants);
     column(ui, "strands", right, |ui| {
@@ -234,7 +244,7 @@ fn panel_ui(
     segments(ui, "panel", &mut view.panel, &words);
     ui.add_space(4.0);
     match view.panel {
-        Panel::Structures => structures::structures_ui(ui, desk, view, easel, wants),
+        Panel::Structures => left_ui(ui, desk, view, easel, wants),
         Panel::Strands => strands::sheet_ui(ui, desk, view, wants),
         Panel::Braiding => braiding::sheet_ui(ui, desk, wants),
     }
