@@ -52,7 +52,7 @@ pub(super) struct Blocks<V> {
 
 impl Blocks<f32> {
     /// Of `L √D`, kept to seven digits.
-    pub(super) fn of_roots(blocks: Vec<Block>, rows: Vec<u32>, values: Vec<f64>) -> Self {
+    pub(super) fn of_roots(blocks: Vec<Block>, rows: Vec<u32>, values: &[f64]) -> Self {
         let mut kept = vec![0.0; values.len()];
         let mut inverse = Vec::new();
         for block in &blocks {
@@ -60,7 +60,7 @@ impl Blocks<f32> {
                 let first = block.pivot(column);
                 let root = values[first];
                 inverse.push(1.0 / (root * root));
-                let entries = block.column(&values, column);
+                let entries = block.column(values, column);
                 for (kept, value) in kept[first..].iter_mut().zip(entries) {
                     *kept = (value / root) as f32;
                 }

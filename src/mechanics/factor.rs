@@ -78,7 +78,7 @@ impl Factor {
             work: vec![0.0; order.len()],
             order,
             values: match kind {
-                Kind::Definite => Values::Near(Blocks::of_roots(blocks, rows, values)),
+                Kind::Definite => Values::Near(Blocks::of_roots(blocks, rows, &values)),
                 Kind::Any => Values::Exact(Blocks::of_pivots(blocks, rows, values)),
             },
         })
