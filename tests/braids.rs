@@ -4,7 +4,6 @@
 //! The other side stands in `braids/peer.py`. It needs a Python of its own under
 //! `target/peer`; where there is none, a sentence says how to get it.
 #![expect(clippy::unwrap_used, reason = "a test may panic")]
-#![expect(clippy::print_stdout, reason = "a test that is left out says so")]
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -106,10 +106,12 @@ mod tests {
                     q[1] - p[1] + f64::from(across) * shape.turn,
                     q[2] - p[2] + f64::from(up) * shape.lift,
                 ];
-                let strand = (node / 9 == other / 9).then(|| match node / 9 {
-                    0 | 1 => (up, across),
-                    _ => (across, up),
-                });
+                let along = if node < 18 {
+                    (up, across)
+                } else {
+                    (across, up)
+                };
+                let strand = (node / 9 == other / 9).then_some(along);
                 let arc = match strand {
                     Some((along, 0)) => (9 * along + other as i32 - node as i32).abs(),
                     _ => i32::MAX,
