@@ -36,14 +36,15 @@ impl Numbering {
         }
     }
 
-    /// The place of a disc in words, to stand in a sentence.
+    /// The place of a disc in words, to stand in a sentence. Between slots there
+    /// is nothing to lay a strand in: it is held there.
     pub fn phrase(self, place: Place, slots: u16) -> String {
         match self.renumbered(place, slots) {
             Place::Rim(half) if half % 2 == 0 => format!("slot {}", half / 2),
             Place::Rim(half) => {
                 let before = half / 2;
                 let after = if before == slots { 1 } else { before + 1 };
-                format!("the place between slots {before} and {after}")
+                format!("the hand between slots {before} and {after}")
             }
             Place::Hand => "the hand".to_owned(),
         }
@@ -68,9 +69,13 @@ impl Numbering {
                 let (side, last) = (SIDES[side], slots / 4);
                 match (half % 2, half / 2) {
                     (0, number) => format!("place {side}{number}"),
-                    (_, 0) => format!("the corner before {side}1"),
-                    (_, number) if number == last => format!("the corner after {side}{last}"),
-                    (_, number) => format!("between {side}{number} and {side}{}", number + 1),
+                    (_, 0) => format!("the hand at the corner before {side}1"),
+                    (_, number) if number == last => {
+                        format!("the hand at the corner after {side}{last}")
+                    }
+                    (_, number) => {
+                        format!("the hand between {side}{number} and {side}{}", number + 1)
+                    }
                 }
             }
             _ => self.phrase(place, slots),
@@ -125,7 +130,7 @@ mod tests {
     fn the_place_at_the_mark_lies_between_the_last_slot_and_the_first() {
         for numbering in [Numbering::Clockwise, Numbering::Anticlockwise] {
             let phrase = numbering.phrase(Place::Rim(65), 32);
-            assert_eq!(phrase, "the place between slots 32 and 1");
+            assert_eq!(phrase, "the hand between slots 32 and 1");
         }
     }
 
@@ -150,7 +155,7 @@ mod tests {
         assert_eq!(label(Numbering::Anticlockwise, 2 * 32 + 1), "W0.5");
         let phrase = |half| Numbering::Clockwise.phrase_on(Plate::Square, Place::Rim(half), 32);
         assert_eq!(phrase(2 * 17), "place S1");
-        assert_eq!(phrase(2 * 16 + 1), "the corner after E8");
-        assert_eq!(phrase(2 * 17 + 1), "between S1 and S2");
+        assert_eq!(phrase(2 * 16 + 1), "the hand at the corner after E8");
+        assert_eq!(phrase(2 * 17 + 1), "the hand between S1 and S2");
     }
 }

@@ -77,7 +77,7 @@ pub enum Change {
         /// Which way.
         way: Way,
     },
-    /// A held strand is laid down between two slots instead.
+    /// A held strand is held between two slots.
     Beside {
         /// The step that took it up.
         step: usize,
@@ -132,14 +132,11 @@ impl Repair {
                 way.word()
             ),
             Change::PastCore { step, place } => format!(
-                "In step {step} lay the strand in {} first, to pass the core on that side.",
+                "In step {step} hold the strand in {} first, to pass the core on that side.",
                 named(place)
             ),
             Change::Beside { step, place } => {
-                format!(
-                    "In step {step} lay the strand in {} meanwhile.",
-                    named(place)
-                )
+                format!("In step {step} hold the strand in {}.", named(place))
             }
         }
     }
@@ -484,7 +481,7 @@ mod tests {
     }
 
     #[test]
-    fn a_strand_held_under_a_move_straight_across_may_be_laid_beside_its_goal() {
+    fn a_strand_held_under_a_move_straight_across_may_be_held_beside_its_goal() {
         let list = spiral(
             "[[(8, \"hand\")], [(17, 2)], [(1, 17)], [(\"hand\", 8)], [(2, 1)]]",
             None,
@@ -492,8 +489,8 @@ mod tests {
         assert_eq!(
             offered(&list),
             [
-                "In step 1 lay the strand in the place between slots 7 and 8 meanwhile.",
-                "In step 1 lay the strand in the place between slots 8 and 9 meanwhile.",
+                "In step 1 hold the strand in the hand between slots 7 and 8.",
+                "In step 1 hold the strand in the hand between slots 8 and 9.",
             ]
         );
     }

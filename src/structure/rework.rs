@@ -128,8 +128,7 @@ impl fmt::Display for ReworkError {
             Self::NoStrand(strand) => write!(f, "The list has no strand {strand}."),
             Self::Held { step } => write!(
                 f,
-                "Step {step} takes a strand into the hand, and two cannot be held: lay it \
-                 between two slots first."
+                "Step {step} takes a strand into the hand, and two cannot be held at once."
             ),
             Self::ManyStrands(count) => {
                 write!(f, "{count} strands would be too many to work.")

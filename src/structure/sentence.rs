@@ -193,7 +193,7 @@ fn hold_unclear(step: usize, passing: &[String; 2], taken_up: usize) -> String {
     let [a, b] = passing;
     format!(
         "In step {step} it cannot be told on which side the move {a} to {b} passes the strand \
-         held since step {taken_up}: lay that strand between two slots instead of holding it."
+         held since step {taken_up}: say between which slots that strand is held."
     )
 }
 
@@ -322,7 +322,10 @@ mod tests {
         let empty = four("[[(1, 2)], [(3, 4)]]");
         assert_says(&empty, &["Step 2", "from slot 3, but none is there"]);
         let between = four("[[(1, 8.5)], [(9.5, 4)]]");
-        assert_says(&between, &["Step 2", "the place between slots 9 and 10"]);
+        assert_says(
+            &between,
+            &["Step 2", "from the hand between slots 9 and 10"],
+        );
         assert_says(
             &four("[[(1, 17)]]"),
             &["Step 1", "slot 17, where one rests"],

@@ -54,6 +54,15 @@ impl Structure {
     pub fn strands(&self) -> usize {
         self.moves.start.len()
     }
+
+    /// Whether every word typed is part of its name, its shape or its remark, or
+    /// is its number of strands. Trade names stand in the remarks.
+    pub fn matches(&self, typed: &str) -> bool {
+        let told = format!("{} {} {}", self.name, self.shape.word(), self.remark).to_lowercase();
+        let strands = self.strands().to_string();
+        let is_met = |word: &str| told.contains(word) || word == strands;
+        typed.to_lowercase().split_whitespace().all(is_met)
+    }
 }
 
 /// The ready lists, by number of strands.
@@ -90,6 +99,16 @@ mod tests {
         for wanted in [3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 28, 32] {
             assert!(strands.contains(&wanted), "{wanted} strands");
         }
+    }
+
+    #[test]
+    fn plain_words_and_trade_names_find_a_structure() {
+        let found = |typed: &str| shelf().iter().filter(|s| s.matches(typed)).count();
+        assert_eq!(found(""), shelf().len());
+        assert_eq!(found("Kongo gumi"), 1);
+        assert_eq!(found("8 square"), 2);
+        assert!(found("hollow twill") >= 2);
+        assert_eq!(found("climbing rope"), 0);
     }
 
     #[test]
