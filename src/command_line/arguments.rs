@@ -44,13 +44,8 @@ pub enum Command {
         /// As one JSON object.
         json: bool,
     },
-    /// Say of every list of a JSON file whether it holds.
-    CheckAll {
-        /// The file.
-        file: PathBuf,
-        /// As JSON objects.
-        json: bool,
-    },
+    /// Say of every list of a JSON file whether it holds, as JSON.
+    CheckAll(PathBuf),
     /// Print the shelf of structures.
     Structures {
         /// As JSON objects.
@@ -190,7 +185,7 @@ impl Given {
         let json = self.json;
         match name {
             "check" if self.list.is_some() => match (self.list, file, self.moves) {
-                (Some(file), None, None) => Ok(Command::CheckAll { file, json }),
+                (Some(file), None, None) => Ok(Command::CheckAll(file)),
                 _ => Err(UsageError::TwoFiles(name)),
             },
             "check" => Ok(Command::Check {
@@ -397,10 +392,9 @@ mod tests {
             read("check --json --moves a"),
             Ok(Command::Check { source, json })
         );
-        assert_eq!(
-            read("check --list a --json"),
-            Ok(Command::CheckAll { file: path, json })
-        );
+        for line in ["check --list a", "check --list a --json"] {
+            assert_eq!(read(line), Ok(Command::CheckAll(path.clone())));
+        }
         assert_eq!(read("structures"), Ok(Command::Structures { json: false }));
         assert_eq!(read("check"), Err(UsageError::NoFile("check")));
         assert_eq!(

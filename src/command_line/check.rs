@@ -33,15 +33,11 @@ pub(super) fn one(source: &Source, json: bool) -> Result<String, Failure> {
     }
 }
 
-/// Answers for every list of a file, in order.
-pub(super) fn all(file: &Path, json: bool) -> Result<String, Failure> {
+/// Answers for every list of a file, one object for each, in order.
+pub(super) fn all(file: &Path) -> Result<String, Failure> {
     let lists = lists::many(file)?;
     let answers: Vec<Answer> = lists.iter().map(Answer::of).collect();
-    if json {
-        return as_json(&answers);
-    }
-    let texts: Vec<String> = answers.iter().map(Answer::text).collect();
-    Ok(texts.join("\n"))
+    as_json(&answers)
 }
 
 /// The answer of `check --json`, in this order.

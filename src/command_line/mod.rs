@@ -34,7 +34,7 @@ use crate::mechanics::Progress;
 pub const USAGE: &str = "\
 plaitwright [FILE]                                  open the window
 plaitwright check FILE [--json]                     say whether the moves hold
-plaitwright check --list LISTS.json [--json]        say it of many lists
+plaitwright check --list LISTS.json                 say it of many lists, as JSON
 plaitwright structures [--json]                     print the shelf of structures
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
@@ -74,7 +74,7 @@ pub fn run(command: &Command) -> ExitCode {
         Command::Help => answer(USAGE),
         Command::Version => answer(concat!("plaitwright ", env!("CARGO_PKG_VERSION"))),
         Command::Check { source, json } => check::one(source, *json).and_then(|text| answer(&text)),
-        Command::CheckAll { file, json } => check::all(file, *json).and_then(|text| answer(&text)),
+        Command::CheckAll(file) => check::all(file).and_then(|text| answer(&text)),
         Command::Structures { json } => structures::run(*json).and_then(|text| answer(&text)),
         Command::Figures { source, json } => figures(source, *json),
         Command::Picture { source, out, size } => draw(source, out, *size),
