@@ -1,5 +1,7 @@
 //! What is true of every list of moves, tried on random ones.
 
+#[path = "properties/braids.rs"]
+mod braids;
 #[path = "properties/curves.rs"]
 mod curves;
 #[path = "properties/hands.rs"]

@@ -95,26 +95,53 @@ fn one_less_burau(word: &[i32], strands: usize, t: u64, prime: Modulo) -> u64 {
     prime.product(scale, prime.determinant(rows))
 }
 
-/// Bits that hold every coefficient of that determinant: the product of the rows'
-/// sums, all signs taken as positive.
+/// Bits that hold every coefficient of that determinant: the product, over the
+/// rows of the matrix, of the sums of all sizes of coefficients.
 fn bits_of_coefficients(word: &[i32], strands: usize) -> f64 {
+    let negative = word.iter().filter(|&&letter| letter < 0).count();
     let size = strands - 1;
-    let mut logs = vec![0.0_f64; size];
-    // Sums of rows in bits; a letter adds its two neighbours to a row.
+    let mut one = vec![0.0; word.len() + 1];
+    one[negative] = 1.0;
+    let nothing = vec![0.0; word.len() + 1];
+    let entry = |row, column| if row == column { &one } else { &nothing }.clone();
+    let row = |row| (0..size).map(|column| entry(row, column)).collect();
+    let mut rows: Vec<Vec<Laurent>> = (0..size).map(row).collect();
     for letter in word.iter().rev() {
         let at = letter.unsigned_abs() as usize - 1;
-        let from = at.saturating_sub(1);
-        let largest = logs[from..size.min(at + 2)]
-            .iter()
-            .copied()
-            .fold(0.0, f64::max);
-        let sum: f64 = logs[from..size.min(at + 2)]
-            .iter()
-            .map(|log| (log - largest).exp2())
-            .sum();
-        logs[at] = largest + sum.log2();
+        let of = |row: Option<usize>, column: usize| {
+            let row = row.and_then(|row| rows.get(row));
+            row.map_or(&nothing, |row: &Vec<Laurent>| &row[column])
+        };
+        let changed = (0..size).map(|column| {
+            let before = of(at.checked_sub(1), column);
+            crossed(*letter, before, &rows[at][column], of(Some(at + 1), column))
+        });
+        rows[at] = changed.collect();
     }
-    logs.iter().map(|log| log + 1.0).sum()
+    let sum = |row: &Vec<Laurent>| row.iter().flatten().map(|c| c.abs()).sum::<f64>();
+    rows.iter().map(|row| (2.0 + sum(row)).log2()).sum()
+}
+
+/// Coefficients from some negative power of `t` up, to see their size.
+type Laurent = Vec<f64>;
+
+/// An entry of the row that a letter changes, from those before, in, and after it.
+fn crossed(letter: i32, before: &Laurent, here: &Laurent, after: &Laurent) -> Laurent {
+    let at = |of: &Laurent, power: Option<usize>| {
+        power
+            .and_then(|power| of.get(power))
+            .copied()
+            .unwrap_or(0.0)
+    };
+    let coefficient = |power: usize| {
+        let (lower, same, higher) = (power.checked_sub(1), Some(power), Some(power + 1));
+        if letter > 0 {
+            at(before, lower) - at(here, lower) + at(after, same)
+        } else {
+            at(before, same) + at(after, higher) - at(here, higher)
+        }
+    };
+    (0..here.len()).map(coefficient).collect()
 }
 
 /// Times `(1 - t) / (1 - t^strands)`, which goes without a rest.

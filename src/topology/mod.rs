@@ -45,7 +45,7 @@ pub use curves::same_braid;
 pub use growth::{entropy, grows};
 pub use hops::Hop;
 pub use joint::{Joint, joints};
-pub use linking::{crossings, linking};
+pub use linking::{Passes, crossings, linking, passes};
 pub use pattern::{Carry, Family, Pattern};
 pub use permutation::{cycles, places, repeat};
 pub use round::Round;
