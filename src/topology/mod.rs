@@ -16,6 +16,7 @@ mod alexander;
 mod band;
 mod cell;
 mod compare;
+mod conjugate;
 mod core;
 mod curves;
 mod growth;
@@ -40,7 +41,7 @@ mod world_lines;
 
 pub use self::core::{artin_round_a_core, verdict_round_a_core};
 pub use alexander::{alexander, determinant};
-pub use compare::{Comparison, Fit, compare};
+pub use compare::{Begins, Comparison, Fit, compare};
 pub use curves::same_braid;
 pub use growth::{entropy, grows};
 pub use hops::Hop;

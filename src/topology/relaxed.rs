@@ -105,7 +105,7 @@ fn shortest<T: Coordinate>(curves: &Curves<T>, run: &[i32]) -> Option<usize> {
 }
 
 /// From every place the lifts to both ends, in front and behind.
-fn runs(strands: i32) -> impl Iterator<Item = Vec<i32>> {
+pub(super) fn runs(strands: i32) -> impl Iterator<Item = Vec<i32>> {
     (1..=strands).flat_map(move |place| {
         let right: Vec<i32> = (place..strands).collect();
         let left: Vec<i32> = (1..place).rev().collect();
