@@ -2,12 +2,13 @@
 //!
 //! Offered is only what is exact: each repair is worked out, and dropped unless
 //! the whole list is a braid afterwards. A list with two faults of its own gets
-//! none, for no single change mends it.
+//! none, for no single change mends it. Only where the order of two moves was
+//! missing may other faults be left: that answer does not hang on them.
 
 use super::check::work;
 use super::closing::{strays, turns};
 use super::sentence::slots_turned;
-use super::{Braid, BraidError, Fault, Move, MoveList, Numbering, Place, Step, Way};
+use super::{BraidError, Fault, Move, MoveList, Numbering, Place, Step, Way};
 
 /// How many moves nearest to the fault are tried one place off; our guess at
 /// more than a maker looks over.
@@ -15,10 +16,11 @@ const MOVES_TRIED: usize = 128;
 /// Most repairs offered for one fault; our guess at what one can choose from.
 const MOST_OFFERED: usize = 6;
 
-/// A change that makes a braid of the list.
+/// A change that mends a list at fault.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Repair {
-    /// The list with the change made; a braid.
+    /// The list with the change made: a braid, or with a fault less if only the
+    /// order of moves was missing.
     pub list: MoveList,
     /// What was changed.
     pub change: Change,
@@ -143,8 +145,8 @@ impl Repair {
 }
 
 impl BraidError {
-    /// The changes that would make a braid of the list at fault, the likeliest
-    /// first; none if no small one does.
+    /// The changes that would mend the list at fault, the likeliest first; none
+    /// if no small one does.
     pub fn repairs(&self, list: &MoveList) -> Vec<Repair> {
         let tried = match self.fault {
             Fault::Interleave {
@@ -173,10 +175,14 @@ impl BraidError {
             Fault::EmptyLater { .. } | Fault::TakenLater { .. } => one_off(list, list.steps.len()),
             _ => Vec::new(),
         };
+        let faults = match self.fault {
+            Fault::Interleave { .. } | Fault::Exchange { .. } => list.faults().len(),
+            _ => 1,
+        };
         let mut sound: Vec<Repair> = Vec::new();
         for (list, change) in tried {
             let is_new = sound.iter().all(|repair| repair.list != list);
-            if is_new && Braid::new(&list).is_ok() {
+            if is_new && list.faults().len() < faults {
                 sound.push(Repair { list, change });
             }
             if sound.len() == MOST_OFFERED {
@@ -467,6 +473,19 @@ mod tests {
                 "In step 1 the two strands go anticlockwise round one another.",
             ]
         );
+    }
+
+    #[test]
+    fn two_exchanges_are_asked_about_one_after_the_other() {
+        let list = spiral("[[(17, 1), (1, 17)], [(8, 24), (24, 8)]]", None);
+        let faults = list.faults();
+        assert_eq!(faults.len(), 2);
+        let first = &faults[0].repairs(&list);
+        assert_eq!(first.len(), 2);
+        let left = first[0].list.faults();
+        assert_eq!(left.len(), 1);
+        let second = left[0].repairs(&first[0].list);
+        assert!(second.len() == 2 && second[0].list.faults().is_empty());
     }
 
     #[test]

@@ -166,7 +166,9 @@ proptest! {
             prop_assert!(fault.places().iter().all(|place| place.is_on(list.slots)));
             prop_assert!(fault.step().is_none_or(|step| step >= 1));
             for repair in error.repairs(&list) {
-                prop_assert!(repair.list.faults().is_empty());
+                let left = repair.list.faults().len();
+                let may_be_left = fault.kind() == "order needed" && left < faults.len();
+                prop_assert!(left == 0 || may_be_left);
                 prop_assert!(repair.sentence(Numbering::Clockwise).ends_with('.'));
             }
         }
