@@ -6,18 +6,21 @@
 //!
 //! The round cord is solved first and then lets its sections go. Flat strands that slide
 //! without friction may leave the shape that hands made: one set of strands runs straight and
-//! the other winds round it (tried: six ribbons as a round spiral). Friction holds
-//! the lengths that the strands came in with, so such a cord keeps its sections round, and
-//! says so.
+//! the other winds round it (tried: six ribbons as a round spiral), or a band rolls up
+//! (four ribbons). Friction holds the lengths that the strands came in with, and bands that
+//! were laid flat, so such a cord keeps its sections round, and says so.
 
 use super::balance::balanced;
 use super::nodes::with_nodes;
 use super::passes::{finished, nodes_of};
 use super::recipe::Recipe;
+use super::section::{FLAT_FROM, oblong};
 use super::solved::{Quality, SolveError, Solved};
 use super::strandlike::{strands_like, tubes_of};
 use crate::material::Body;
-use crate::mechanics::{Progress, Schedule, Section, Tubes, WIDEST, strand_lengths, tighten};
+use crate::mechanics::{
+    Progress, Schedule, Section, Tubes, WIDEST, silhouette, strand_lengths, tighten,
+};
 
 /// Most strands of a cord in which sections flatten. Tried: 8 strands come out as thick as
 /// round or thicker.
@@ -97,7 +100,7 @@ pub(super) fn let_go(
         .and_then(|flat| finished(recipe, flat, quality, spacings[1], progress));
     match flat {
         Err(SolveError::Stopped) => Err(SolveError::Stopped),
-        Ok(flat) if keeps_lengths(round, &flat) && balanced(recipe, &flat).is_ok() => {
+        Ok(flat) if stays_as_made(round, &flat) && balanced(recipe, &flat).is_ok() => {
             Ok(Some(flat))
         }
         Ok(_) | Err(_) => Ok(None),
@@ -127,8 +130,14 @@ fn flattened(
     })
 }
 
-/// Whether every strand is about as long for each rise as in the round cord.
-fn keeps_lengths(round: &Solved, flat: &Solved) -> bool {
+/// Whether every strand is about as long for each rise as in the round cord, and a cord
+/// that was flat is so still.
+fn stays_as_made(round: &Solved, flat: &Solved) -> bool {
+    let is_flat =
+        |solved: &Solved| oblong(&silhouette(&solved.tubes, &solved.shape).widths) > FLAT_FROM;
+    if is_flat(round) && !is_flat(flat) {
+        return false;
+    }
     let take_up = |solved: &Solved| -> Vec<f64> {
         let lengths = strand_lengths(&solved.tubes, &solved.shape);
         let rise = solved.shape.lift;
@@ -261,10 +270,13 @@ mod tests {
     }
 
     #[test]
-    fn ribbons_that_would_wind_round_the_others_keep_their_sections_round() {
-        let recipe = recipe("Round spiral", &[RIBBON; 6]);
-        let (tried, round) = (solved(&recipe), solved(&kept_round(&recipe)));
-        assert!(tried.remarks.iter().any(|r| r.starts_with("Sections kept")));
-        assert_eq!(tried.form.points, round.form.points);
+    fn ribbons_that_would_wind_round_others_or_roll_up_keep_their_sections_round() {
+        let winds = recipe("Round spiral", &[RIBBON; 6]);
+        let rolls_up = recipe("Flat", &[RIBBON; 4]);
+        for recipe in [winds, rolls_up] {
+            let (tried, round) = (solved(&recipe), solved(&kept_round(&recipe)));
+            assert!(tried.remarks.iter().any(|r| r.starts_with("Sections kept")));
+            assert_eq!(tried.form.points, round.form.points);
+        }
     }
 }

@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 
 /// Wider over thicker than this is a flat cord. Our guess: round cords of 8
 /// and 16 strands come to 1.2.
-const FLAT_FROM: f64 = 1.4;
+pub(super) const FLAT_FROM: f64 = 1.4;
 /// Bore over the strand's thickness from which a cord is hollow. Our guess.
 pub(super) const HOLLOW_FROM: f64 = 0.5;
 /// Part of the mean width with four corners from which a cord is square. Our guess: a
@@ -59,7 +59,7 @@ impl Section {
 }
 
 /// Width over the width square to it, at most.
-fn oblong(widths: &[f64]) -> f64 {
+pub(super) fn oblong(widths: &[f64]) -> f64 {
     let square = widths.len() / 2;
     let across = widths.iter().cycle().skip(square);
     widths

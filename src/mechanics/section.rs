@@ -180,22 +180,23 @@ struct Look {
 impl Look {
     fn at(a: &Tensor, b: &Tensor, d: Vector, share: f64) -> Self {
         let rest = 1.0 - share;
-        let both = mixed(a, b, share);
-        let x = solved(&both, d);
+        let both = inverse(&mixed(a, b, share));
+        let x = times(&both, d);
         let (of_a, of_b) = (times(a, x), times(b, x));
-        let change: Vector =
-            std::array::from_fn(|k| of_b[k] / (rest * rest) - of_a[k] / (share * share));
+        let (by_a, by_b) = (1.0 / (share * share), 1.0 / (rest * rest));
+        let change: Vector = std::array::from_fn(|k| by_b * of_b[k] - by_a * of_a[k]);
         let (h, g) = (dot(x, of_a), dot(x, of_b));
-        let bend = 2.0 * (h / share.powi(3) + g / rest.powi(3));
+        let bend = 2.0 * (by_a * h / share + by_b * g / rest);
         Self {
             slope: -dot(x, change),
-            curve: 2.0 * dot(change, solved(&both, change)) - bend,
+            curve: 2.0 * dot(change, times(&both, change)) - bend,
         }
     }
 }
 
 fn mixed(a: &Tensor, b: &Tensor, share: f64) -> Tensor {
-    std::array::from_fn(|k| a[k] / share + b[k] / (1.0 - share))
+    let (of_a, of_b) = (1.0 / share, 1.0 / (1.0 - share));
+    std::array::from_fn(|k| of_a * a[k] + of_b * b[k])
 }
 
 fn times([xx, yy, zz, xy, xz, yz]: &Tensor, v: Vector) -> Vector {
@@ -206,16 +207,17 @@ fn times([xx, yy, zz, xy, xz, yz]: &Tensor, v: Vector) -> Vector {
     ]
 }
 
-/// The answer of a positive definite matrix, by its cofactors.
-pub(super) fn solved([xx, yy, zz, xy, xz, yz]: &Tensor, v: Vector) -> Vector {
+/// The answer of a positive definite matrix.
+pub(super) fn solved(matrix: &Tensor, v: Vector) -> Vector {
+    times(&inverse(matrix), v)
+}
+
+/// By cofactors.
+fn inverse([xx, yy, zz, xy, xz, yz]: &Tensor) -> Tensor {
     let (a, b, c) = (yy * zz - yz * yz, xz * yz - xy * zz, xy * yz - xz * yy);
     let (d, e, f) = (xx * zz - xz * xz, xy * xz - xx * yz, xx * yy - xy * xy);
-    let whole = xx * a + xy * b + xz * c;
-    [
-        (a * v[0] + b * v[1] + c * v[2]) / whole,
-        (b * v[0] + d * v[1] + e * v[2]) / whole,
-        (c * v[0] + e * v[1] + f * v[2]) / whole,
-    ]
+    let share = 1.0 / (xx * a + xy * b + xz * c);
+    [a, d, f, b, c, e].map(|cofactor| share * cofactor)
 }
 
 #[cfg(test)]
