@@ -4,8 +4,11 @@
 //! may begin with any strand in its first place. Not every beginning is good:
 //! some take back what the first has braided.
 
+use crate::structure::{Braid, Place, Step};
+
 use super::curves::inverse;
 use super::growth::entropy;
+use super::laid::slides;
 use super::round::Round;
 use super::word::{carried, reduced};
 
@@ -61,6 +64,32 @@ pub fn joints(first: &Round, second: &Round) -> Vec<Joint> {
         .collect()
 }
 
+/// The slides that lead from the places after so many rounds of `first` to the
+/// start of `second`, begun at a place as [`joints`] counts them: what is done
+/// between the two parts, and crosses nothing. Nothing if the strands or the slots
+/// are not as many.
+pub fn slides_between(
+    first: &Braid,
+    rounds: usize,
+    second: &Braid,
+    place: usize,
+) -> Option<Vec<Step>> {
+    if first.strands() != second.strands() || first.slots() != second.slots() {
+        return None;
+    }
+    let start = |braid: &Braid| -> Vec<Place> {
+        let places = braid.places_after(0);
+        let order = braid.order_after(0).into_iter();
+        order.map(|strand| places[strand]).collect()
+    };
+    // Whole rounds leave the strands in the start places, turned.
+    let turned = 2 * first.turn() * i32::try_from(rounds).ok()?;
+    let turned = |one: Place| one.turned(turned, first.slots());
+    let mut from: Vec<Place> = start(first).into_iter().map(turned).collect();
+    from.rotate_left(place % first.strands());
+    slides(first.slots(), &from, &start(second))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -106,5 +135,22 @@ mod tests {
     #[test]
     fn structures_of_unlike_strands_have_no_joint() {
         assert!(kept("r8-spiral", "r6-spiral").is_empty());
+    }
+
+    #[test]
+    fn slides_lead_from_a_spiral_to_a_square() {
+        let braid = |name: &str| checked().find(|(one, _)| one.name == name).expect(name).1;
+        let (spiral, square) = (braid("r8-spiral"), braid("r8-square"));
+        let steps = slides_between(&spiral, 3, &square, 2).expect("as many slots");
+        let mut places = spiral.places_after(3 * 4);
+        for step in &steps {
+            let moved = places.iter().position(|&place| place == step.moves[0].from);
+            places[moved.expect("a strand")] = step.moves[0].to;
+        }
+        places.sort_unstable();
+        let mut start = square.places_after(0);
+        start.sort_unstable();
+        assert_eq!(places, start);
+        assert_eq!(slides_between(&spiral, 1, &braid("r6-alt"), 0), None);
     }
 }

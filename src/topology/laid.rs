@@ -20,11 +20,7 @@ impl Pattern {
         let start: Vec<usize> = (0..self.strands)
             .map(|place| place * all / self.strands)
             .collect();
-        let mut rim = Rim {
-            slots: all,
-            at: start.clone(),
-            steps: Vec::new(),
-        };
+        let mut rim = Rim::new(all, start.clone(), place);
         let mut first = 0;
         for _ in 0..self.repeats() {
             for hops in self.hops().chunks(self.fold) {
@@ -49,9 +45,43 @@ fn place(slot: usize) -> Place {
     Place::slot(u16::try_from(slot + 1).expect("a slot of the disc"))
 }
 
+/// The slides that bring every strand of a disc to its goal, none past another: the
+/// first strand the shorter way round. Strands and goals in rim order from any
+/// place; nothing if they are not as many, or not in that order.
+pub(super) fn slides(slots: u16, from: &[Place], to: &[Place]) -> Option<Vec<Step>> {
+    let all = 2 * usize::from(slots);
+    let half_slots = |places: &[Place]| -> Option<Vec<usize>> {
+        let half_slot = |place: &Place| match place {
+            Place::Rim(half) => Some(usize::from(*half).checked_sub(2)?),
+            Place::Hand => None,
+        };
+        places.iter().map(half_slot).collect()
+    };
+    let in_order = |at: &[usize]| {
+        let next = at.iter().cycle().skip(1);
+        let round: usize = at
+            .iter()
+            .zip(next)
+            .map(|(here, next)| (next + all - here) % all)
+            .sum();
+        round == all
+    };
+    let (from, to) = (half_slots(from)?, half_slots(to)?);
+    if from.len() != to.len() || !in_order(&from) || !in_order(&to) {
+        return None;
+    }
+    let between = |half: usize| Place::Rim(u16::try_from(half + 2).expect("a place of the disc"));
+    let mut rim = Rim::new(all, from, between);
+    rim.slide_to(&to);
+    Some(rim.steps)
+}
+
 /// Strands on the rim while a rule is worked.
 struct Rim {
+    /// Slots, or half slots, all round.
     slots: usize,
+    /// The name of each.
+    named: fn(usize) -> Place,
     /// The slot of each strand, in rank order clockwise from the rule's first
     /// place.
     at: Vec<usize>,
@@ -59,11 +89,20 @@ struct Rim {
 }
 
 impl Rim {
+    fn new(slots: usize, at: Vec<usize>, named: fn(usize) -> Place) -> Self {
+        Self {
+            slots,
+            named,
+            at,
+            steps: Vec::new(),
+        }
+    }
+
     fn carry(&mut self, from: usize, to: usize) {
         self.steps.push(Step {
             moves: vec![Move {
-                from: place(from),
-                to: place(to),
+                from: (self.named)(from),
+                to: (self.named)(to),
             }],
         });
     }
@@ -198,6 +237,50 @@ mod tests {
                 assert_laid(&pattern, 32);
             }
         }
+    }
+
+    #[test]
+    fn slides_lead_to_the_goals_past_nobody() {
+        let mut random = fastrand::Rng::with_seed(11);
+        for _ in 0..300 {
+            let strands = random.usize(3..12);
+            let mut places = || {
+                let mut halves: Vec<u16> = (2..26).collect();
+                random.shuffle(&mut halves);
+                halves.truncate(strands);
+                halves.sort_unstable();
+                halves.rotate_left(random.usize(0..strands));
+                halves.into_iter().map(Place::Rim).collect::<Vec<_>>()
+            };
+            let (from, to) = (places(), places());
+            let mut at = from.clone();
+            for step in slides(12, &from, &to).expect("in order") {
+                let Move { from, to } = step.moves[0];
+                assert!(!at.contains(&to));
+                let who = at.iter().position(|&here| here == from);
+                at[who.expect("a strand")] = to;
+                let all = (0..strands).map(|rank| (at[rank], at[(rank + 1) % strands]));
+                let round: i32 = all.map(|(here, next)| clockwise(here, next)).sum();
+                assert_eq!(round, 24, "still in order");
+            }
+            assert_eq!(at, to);
+        }
+    }
+
+    fn clockwise(from: Place, to: Place) -> i32 {
+        let half = |place| match place {
+            Place::Rim(half) => i32::from(half),
+            Place::Hand => panic!("on the rim"),
+        };
+        (half(to) - half(from)).rem_euclid(24)
+    }
+
+    #[test]
+    fn strands_out_of_order_have_no_slides() {
+        let [a, b, c] = [1, 5, 9].map(Place::slot);
+        assert_eq!(slides(12, &[a, b, c], &[b, a, c]), None);
+        assert_eq!(slides(12, &[a, b, c], &[b, c]), None);
+        assert_eq!(slides(12, &[a, b, c], &[a, b, c]), Some(Vec::new()));
     }
 
     #[test]

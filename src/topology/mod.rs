@@ -45,7 +45,7 @@ pub use compare::{Begins, Comparison, Fit, compare};
 pub use curves::same_braid;
 pub use growth::{entropy, grows};
 pub use hops::Hop;
-pub use joint::{Joint, joints};
+pub use joint::{Joint, joints, slides_between};
 pub use linking::{Passes, crossings, linking, passes};
 pub use pattern::{Carry, Family, Pattern};
 pub use permutation::{cycles, places, repeat};
