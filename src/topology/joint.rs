@@ -153,4 +153,23 @@ mod tests {
         assert_eq!(places, start);
         assert_eq!(slides_between(&spiral, 1, &braid("r6-alt"), 0), None);
     }
+
+    #[test]
+    fn a_list_worked_through_the_slides_keeps_what_the_joint_says() {
+        let braid = |name: &str| checked().find(|(one, _)| one.name == name).expect(name).1;
+        let (spiral, mirror) = (braid("r8-spiral"), braid("r8-spiral-m"));
+        for joint in joints(&Round::of(&spiral), &Round::of(&mirror)) {
+            let back = (8 - joint.place) % 8;
+            let there = slides_between(&spiral, 1, &mirror, joint.place).expect("slots");
+            let home = slides_between(&mirror, 1, &spiral, back).expect("slots");
+            let mut list = spiral.moves().clone();
+            list.turn = None;
+            for part in [there, mirror.moves().steps.clone(), home] {
+                list.steps.extend(part);
+            }
+            let both = Braid::new(&list).expect("back at the start");
+            let undone = entropy(&Round::of(&both).word(), 8) == 0.0;
+            assert_eq!(undone, joint.undoes(), "{joint:?}");
+        }
+    }
 }
