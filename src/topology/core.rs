@@ -60,6 +60,22 @@ pub fn verdict_round_a_core(braid: &Braid) -> Result<Verdict, Fault> {
     })
 }
 
+impl Verdict {
+    /// The verdict round a core in a sentence; `core` is the number that stands for
+    /// the core, that of the strands.
+    pub fn sentence_round_a_core(&self, core: usize) -> String {
+        match self {
+            Self::Locks { core: held } if held == &[core] => {
+                "The strands lock round the core and hold it in.".to_owned()
+            }
+            Self::StrandOutside { strand } if *strand == core => {
+                "The strands do not go round the core: it stays outside the cord.".to_owned()
+            }
+            _ => self.sentence(),
+        }
+    }
+}
+
 /// Whether the line of a lift runs between the middle and the mark; nothing if it
 /// runs through the middle.
 fn leaves_middle_behind(lift: &Lift) -> Option<bool> {
@@ -152,7 +168,14 @@ mod tests {
             Ok(false)
         );
         let flat = verdict_round_a_core(&listed("f5-plain"));
-        assert_eq!(flat, Ok(Verdict::StrandOutside { strand: 5 }));
+        let outside = Verdict::StrandOutside { strand: 5 };
+        assert!(
+            outside
+                .sentence_round_a_core(5)
+                .contains("stays outside the cord")
+        );
+        assert!(outside.sentence_round_a_core(8).contains("Strand 6"));
+        assert_eq!(flat, Ok(outside));
     }
 
     #[test]

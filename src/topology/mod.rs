@@ -10,6 +10,11 @@
 //! The [`word`](artin) says it in crossings; the [`WorldLines`] draw it, as a
 //! start for the tightening.
 //!
+//! A braid is known by what it does to curves round its strands, in whole numbers.
+//! From that come the [`Verdict`] on a list, its [`Symmetry`], how two structures
+//! [`compare`](fn@compare), where one may follow another ([`joints`]), and a [`Search`] for new
+//! ones among short rules.
+//!
 //! This room does not know any forces, and not how thick a strand is.
 
 mod alexander;
