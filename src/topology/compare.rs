@@ -368,4 +368,16 @@ mod tests {
         let said = compare(&round(&named("r6-tube11")), &round(&named("r8-tube11")));
         assert_eq!(said, Comparison::Different);
     }
+
+    #[test]
+    fn thirty_two_strands_worked_with_the_hand_are_the_spiral_on_twice_as_many_slots() {
+        let mut of_thirty_two = crate::structure::shelf().iter();
+        let by_hand = of_thirty_two.find(|one| one.strands() == 32);
+        let by_hand = round(&by_hand.expect("on the shelf").moves);
+        let said = compare(&by_hand, &round(&named("r32-spiral")));
+        assert!(
+            matches!(said, Comparison::Same | Comparison::Shifted(_)),
+            "{said:?}"
+        );
+    }
 }
