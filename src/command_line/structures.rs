@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::{Failure, as_json};
 use crate::structure::{Braid, Structure, shelf};
+use crate::topology::verdict;
 
 /// One structure of the answer, in this order.
 #[derive(Serialize)]
@@ -15,6 +16,7 @@ struct Listed<'a> {
     slots: u16,
     moves: usize,
     turn: i32,
+    verdict: &'static str,
     to_remember: usize,
     kinds_of_move: usize,
     /// As a text of moves.
@@ -33,6 +35,7 @@ impl<'a> Listed<'a> {
             slots: structure.moves.slots,
             moves: braid.lifts().len(),
             turn: braid.turn(),
+            verdict: verdict(&braid).name(),
             to_remember: braid.to_remember(),
             kinds_of_move: braid.kinds_of_move(),
             text: structure.moves.to_string(),

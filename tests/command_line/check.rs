@@ -239,6 +239,7 @@ fn the_shelf_is_printed_with_texts_that_check_as_sound() {
     let shelf = object(&plaitwright(&["structures", "--json"]));
     let shelf = shelf.as_array().unwrap();
     assert!(shelf.len() >= 40);
+    assert!(shelf.iter().all(|one| one["verdict"] == "locks"));
     for one in [&shelf[0], &shelf[20]] {
         let answer = checked(one["text"].as_str().unwrap());
         assert_eq!(answer["verdict"], "locks", "{one}");
