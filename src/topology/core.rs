@@ -221,4 +221,14 @@ mod tests {
             "{fault:?}"
         );
     }
+
+    #[test]
+    fn as_many_strands_as_a_disc_takes_get_a_verdict_round_a_core() {
+        let mut word: Vec<i32> = (1..=64).collect();
+        assert!(!verdict_of_word(&word, 65).locks(), "a rope");
+        word.iter_mut()
+            .step_by(2)
+            .for_each(|letter| *letter = -*letter);
+        assert!(verdict_of_word(&word, 65).locks(), "a flat plait");
+    }
 }

@@ -66,8 +66,13 @@ impl Coordinate for BigInt {
     }
 }
 
-/// A set of places, one bit each; a braid has at most 64.
-pub(super) type Places = u64;
+/// A set of places, one bit each; a braid has at most 64 and a core.
+pub(super) type Places = u128;
+
+/// The set of all places of so many strands.
+pub(super) fn all_places(strands: usize) -> Places {
+    (1 << strands) - 1
+}
 
 /// The two numbers of a place.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -22,7 +22,7 @@
 
 use std::collections::BTreeSet;
 
-use super::curves::{Curves, Places};
+use super::curves::{Curves, Places, all_places};
 use super::linking::linking;
 use super::permutation::{cycles, places, repeat};
 
@@ -173,7 +173,7 @@ impl Sets {
             places.fold(0, |set, place| set | 1 << place)
         };
         let runs = sizes.flat_map(move |size| (0..self.strands).map(move |first| run(size, first)));
-        let all = Places::MAX >> (64 - self.strands);
+        let all = all_places(self.strands);
         runs.filter_map(move |within| {
             let choice = Choice {
                 within,

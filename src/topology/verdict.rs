@@ -14,7 +14,7 @@
 
 use crate::structure::Braid;
 
-use super::curves::{Places, same_braid};
+use super::curves::{Places, all_places, same_braid};
 use super::growth::grows;
 use super::hops::hops;
 use super::layers::in_front;
@@ -223,7 +223,8 @@ pub fn verdict(braid: &Braid) -> Verdict {
 ///
 /// # Panics
 ///
-/// If a letter does not lie between 1 and `strands` - 1 in size.
+/// If there are more than 100 strands, or if a letter does not lie between 1 and
+/// `strands` - 1 in size.
 pub fn verdict_of_word(word: &[i32], strands: usize) -> Verdict {
     if !grows(word, strands) {
         return Verdict::SlidesApart(slide(word, strands));
@@ -263,7 +264,7 @@ fn is_a_twist(word: &[i32], strands: usize) -> bool {
 /// The parts of a word that grows, if any curve shows some: as the round begins,
 /// or else where it is relaxed.
 fn parted(word: &[i32], strands: usize) -> Option<Verdict> {
-    let all = Places::MAX >> (64 - strands);
+    let all = all_places(strands);
     let front = in_front(word, strands);
     let curves = kept(word, strands);
     if curves.is_empty() && front.is_none() {
@@ -304,7 +305,7 @@ fn outside_alone(set: Places) -> Option<Verdict> {
 /// Two parts, each in a curve of its own, that passes the other in one of so many
 /// ways; the first way is in front.
 fn two_cords(word: &[i32], strands: usize, curves: &[Kept], most: usize) -> Option<Verdict> {
-    let all = Places::MAX >> (64 - strands);
+    let all = all_places(strands);
     let both = |&&one: &&Kept| {
         let other = Kept {
             within: all & !one.within,
@@ -336,7 +337,9 @@ fn bundle(curves: &[Kept]) -> Option<Verdict> {
 }
 
 fn strands_of(set: Places) -> Vec<usize> {
-    (0..64).filter(|place| set & 1 << place != 0).collect()
+    (0..Places::BITS as usize)
+        .filter(|place| set & 1 << place != 0)
+        .collect()
 }
 
 #[cfg(test)]
