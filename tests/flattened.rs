@@ -92,7 +92,10 @@ fn flat_strands_make_no_cord_that_takes_more_room() {
                 fibre.name
             );
             let report = flat.0.report;
-            assert!(report.crossings_kept && report.residual < 1e-2, "{report:?}");
+            assert!(
+                report.crossings_kept && report.residual < 1e-2,
+                "{report:?}"
+            );
             assert!(
                 pressed < 1.02 * p,
                 "{name}, {}: {pressed} of {p}",

@@ -21,8 +21,9 @@
 //! Other values: other curves, proved. Equal values: equal polynomials,
 //! practically. Equal polynomials: curves that no known accident makes alike, but
 //! no proof: Alexander's polynomial does not see every knot (it is 1 of some), not
-//! the mirror image of a single knot, and of two braids only up to what their
-//! characteristic polynomials tell. Burau's matrix is known to miss some braids of
+//! the mirror image of a single knot, a braid read from its other end (two crossings
+//! of a six-strand cord turned over make it its own reverse), and of two braids only up
+//! to what their characteristic polynomials tell. Burau's matrix is known to miss some braids of
 //! five strands and more (Bigelow); of Gassner's no such braid is known.
 //!
 //! # Source
