@@ -11,16 +11,15 @@
 //! were laid flat, so such a cord keeps its sections round, and says so.
 
 use super::balance::balanced;
+use super::effort::Effort;
 use super::nodes::with_nodes;
 use super::passes::{finished, nodes_of};
 use super::recipe::Recipe;
 use super::section::{FLAT_FROM, oblong};
-use super::solved::{Quality, SolveError, Solved};
+use super::solved::{Grain, Quality, SolveError, Solved};
 use super::strandlike::{strands_like, tubes_of};
 use crate::material::Body;
-use crate::mechanics::{
-    Progress, Schedule, Section, Tubes, WIDEST, silhouette, strand_lengths, tighten,
-};
+use crate::mechanics::{Schedule, Section, Tubes, WIDEST, silhouette, strand_lengths};
 
 /// Most strands of a cord in which sections flatten. Tried: 8 strands come out as thick as
 /// round or thicker.
@@ -83,7 +82,8 @@ fn section(body: &Body) -> Section {
     }
 }
 
-/// The cord with its sections let go, from the round one; none if that does not come out.
+/// The cord with its sections let go, from the round one; none if that does not come out,
+/// or not as finely as it should.
 /// `spacings` are those of the nodes, coarse and fine.
 ///
 /// # Errors
@@ -94,12 +94,13 @@ pub(super) fn let_go(
     round: &Solved,
     quality: Quality,
     spacings: [f64; 2],
-    progress: &Progress,
+    effort: &mut Effort,
 ) -> Result<Option<Solved>, SolveError> {
-    let flat = flattened(recipe, round, spacings[0], progress)
-        .and_then(|flat| finished(recipe, flat, quality, spacings[1], progress));
+    let flat = flattened(recipe, round, spacings[0], effort)
+        .and_then(|flat| finished(recipe, flat, quality, spacings[1], effort));
     match flat {
         Err(SolveError::Stopped) => Err(SolveError::Stopped),
+        Ok(flat) if flat.grain == Grain::Coarse => Ok(None),
         Ok(flat) if stays_as_made(round, &flat) && balanced(recipe, &flat).is_ok() => {
             Ok(Some(flat))
         }
@@ -111,7 +112,7 @@ fn flattened(
     recipe: &Recipe,
     round: &Solved,
     spacing: f64,
-    progress: &Progress,
+    effort: &mut Effort,
 ) -> Result<Solved, SolveError> {
     let nodes = nodes_of(recipe, round, spacing).max(round.tubes.nodes);
     let shape = with_nodes(&round.tubes, &round.shape, nodes);
@@ -121,7 +122,7 @@ fn flattened(
         ..tubes_of(&strands, recipe, &round.tubes.continues, nodes)
     };
     let schedule = Schedule::warm().to(SETTLED);
-    let (shape, report) = tighten(&tubes, shape, &schedule, progress)?;
+    let (shape, report) = effort.tighten(&tubes, shape, &schedule)?;
     Ok(Solved {
         report: round.report.and(&report, round.report.shapes),
         tubes,
@@ -152,7 +153,7 @@ fn stays_as_made(round: &Solved, flat: &Solved) -> bool {
 mod tests {
     use std::f64::consts::PI;
 
-    use super::super::{Cord, Tension, Twist, solve, under_pull};
+    use super::super::{Cord, Progress, Tension, Twist, solve, under_pull};
     use super::*;
     use crate::material::{Colour, Strand, on_shelf};
     use crate::mechanics::{Shape, outline_area};

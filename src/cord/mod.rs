@@ -9,6 +9,8 @@
 //! recipe, braiding     what the answer depends on
 //! strandlike, nodes, start     strands as tubes, laid along the world-lines
 //! passes               the ways to a tight cord, with
+//!   effort                     how much may be computed,
+//!   alike, mixing              equal strands, and each grown to its own make,
 //!   bands, cores, formation    what is flat, has a core, has several shapes at rest
 //! solved, doubt        a shape that was found, and how far it may be off
 //! crossings, balance   whether it is the cord of the moves, and can be
@@ -20,6 +22,7 @@
 //! swatch               the values that give a measured cord
 //! ```
 
+mod alike;
 mod balance;
 mod bands;
 mod braiding;
@@ -27,6 +30,7 @@ mod changes;
 mod cores;
 mod crossings;
 mod doubt;
+mod effort;
 mod figures;
 mod first_answer;
 mod flattened;
@@ -35,6 +39,7 @@ mod formation;
 mod lay;
 mod leeway;
 mod measure;
+mod mixing;
 mod model;
 mod nodes;
 mod passes;

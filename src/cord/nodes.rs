@@ -1,6 +1,26 @@
 //! Nodes laid evenly along strand cycles.
 
-use crate::mechanics::{Shape, Tubes, cycles_of, screwed};
+use crate::mechanics::{Shape, Tubes, cycles_of, screwed, strand_lengths};
+
+/// Most nodes that are solved at once; beyond, they are spread wider.
+pub(super) const MOST_NODES: usize = 6500;
+/// Fewest nodes of a piece: bends need some.
+pub(super) const FEWEST_NODES: usize = 6;
+/// Wider than this the nodes no longer hold strands apart, strand diameters. Tried.
+const WIDEST_SPACING: f64 = 0.5;
+
+/// Nodes of a piece of this length at this spacing.
+pub(super) fn nodes_for(length: f64, strands: usize, spacing: f64) -> usize {
+    let wanted = (length / spacing).ceil() as usize;
+    let most = MOST_NODES / strands;
+    let fewest = FEWEST_NODES.max((length / WIDEST_SPACING).ceil() as usize);
+    wanted.clamp(fewest, most.max(fewest))
+}
+
+/// Length of the longest piece.
+pub(super) fn longest(tubes: &Tubes, shape: &Shape) -> f64 {
+    strand_lengths(tubes, shape).into_iter().fold(0.0, f64::max)
+}
 
 /// A rise and a turn, taken so many times.
 fn screwed_on(p: [f64; 3], (lift, turn): (f64, f64), times: f64) -> [f64; 3] {

@@ -216,6 +216,11 @@ impl Recipe {
             .collect()
     }
 
+    /// Whether not all strands are of one make.
+    pub(super) fn is_mixed(&self) -> bool {
+        self.strands.iter().any(|s| *s != self.strands[0])
+    }
+
     /// The same question with one figure of one fibre at its end.
     pub(super) fn with_fibre_at(&self, fibre: usize, unsure: Unsure, bound: Bound) -> Option<Self> {
         self.with_made_of(fibre, self.fibres[fibre].at(unsure, bound))

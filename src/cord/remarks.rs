@@ -7,7 +7,7 @@ use super::measure::Sizes;
 use super::model::surely_stays_open;
 use super::recipe::{Recipe, strand_name};
 use super::section::{HOLLOW_FROM, Section};
-use super::solved::Solved;
+use super::solved::{Grain, Solved};
 use super::start::bore_left_open;
 
 /// Above this effective share of weight a cord opens. Tried.
@@ -28,6 +28,7 @@ pub(super) fn remarks(recipe: &Recipe, solved: &Solved, sizes: &Sizes) -> Vec<St
         on_weight(recipe, solved, sizes),
         on_shapes(solved),
         on_mix(recipe, solved),
+        on_grain(solved),
         on_rest(solved),
         on_sections(solved),
         on_idle_strands(recipe),
@@ -59,10 +60,13 @@ fn on_shapes(solved: &Solved) -> Option<String> {
 }
 
 fn on_mix(recipe: &Recipe, solved: &Solved) -> Option<String> {
-    let makes = recipe.makes();
-    let is_mixed = makes.iter().any(|&m| m != makes[0]);
     let words = "Shown as if all strands were equally thick; the mix is being computed.";
-    (is_mixed && solved.kin.1 != makes).then(|| words.to_owned())
+    (recipe.is_mixed() && solved.kin.1 != recipe.makes()).then(|| words.to_owned())
+}
+
+fn on_grain(solved: &Solved) -> Option<String> {
+    let words = "Solved coarsely, since finer would take too long: the figures are less sure, and small bends are cut short. With more of the strands alike it is solved finely.";
+    (solved.grain == Grain::Coarse).then(|| words.to_owned())
 }
 
 fn on_rest(solved: &Solved) -> Option<String> {

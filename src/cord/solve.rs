@@ -11,7 +11,7 @@ use super::measure::{self, Sizes};
 use super::passes::{cold, warm};
 use super::recipe::Recipe;
 use super::remarks::remarks;
-use super::solved::{Quality, SolveError, SolveReport, Solved};
+use super::solved::{Grain, Quality, SolveError, SolveReport, Solved};
 use super::spread;
 use crate::mechanics::Progress;
 
@@ -84,9 +84,11 @@ fn solved(
     progress: &Progress,
 ) -> Result<Solved, SolveError> {
     let kin = before.filter(|last| is_kin(recipe, last, quality));
-    if let Some(solved) = kin.map(|last| warm(recipe, last, progress)) {
-        match solved {
-            Ok(_) | Err(SolveError::Stopped) => return solved,
+    if let Some(last) = kin {
+        let solved = warm(recipe, last, quality, progress);
+        match solved.and_then(|solved| balanced(recipe, &solved).map(|()| solved)) {
+            Ok(solved) => return Ok(solved),
+            Err(SolveError::Stopped) => return Err(SolveError::Stopped),
             // What failed from the last cord may go from nothing.
             Err(_) => {}
         }
@@ -98,7 +100,7 @@ fn solved(
 /// Whether the way from that cord leads to this one. A cord that was pulled
 /// open may have lost the resting shape that hands make.
 fn is_kin(recipe: &Recipe, last: &Solved, quality: Quality) -> bool {
-    let is_fine = quality == Quality::Coarse || last.is_fine;
+    let is_fine = quality == Quality::Coarse || last.grain != Grain::Rough;
     let has_core = last.tubes.strands > recipe.bodies.len();
     let alike = has_core == recipe.core.is_some();
     is_fine

@@ -42,6 +42,17 @@ pub struct SolveReport {
     pub shapes: usize,
 }
 
+/// How fine a shape is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Grain {
+    /// On the way: the nodes lie far apart.
+    Rough,
+    /// The same, but finer would be too much to compute.
+    Coarse,
+    /// Nodes close enough to draw, contacts that do not give.
+    Fine,
+}
+
 /// The shape in the solver's units, from which a next solve starts.
 #[derive(Debug, Clone)]
 pub(super) struct Solved {
@@ -67,8 +78,8 @@ pub(super) struct Solved {
     /// Whether sections that could flatten were kept round, since the flattened cord did
     /// not come out.
     pub kept_round: bool,
-    /// Whether the nodes are close enough to draw.
-    pub is_fine: bool,
+    /// How fine it is.
+    pub grain: Grain,
 }
 
 impl SolveReport {
@@ -188,6 +199,11 @@ pub enum SolveError {
         /// Moves until the materials are back.
         moves: usize,
     },
+    /// No rest was found with as much computing as one cord may take.
+    #[error(
+        "so unlike strands do not come to rest within what is computed for one cord; make more of the strands alike, or nearer to one another in thickness"
+    )]
+    TooUnlike,
     /// The start was refused by the solver.
     #[error("the strands cannot be laid out to start with: {0}; take the last change back")]
     BadStart(String),

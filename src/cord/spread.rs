@@ -11,7 +11,7 @@ use super::measure::{self, Sizes};
 use super::model::{Miss, model_error};
 use super::passes::warm;
 use super::recipe::Recipe;
-use super::solved::{SolveError, Solved};
+use super::solved::{Quality, SolveError, Solved};
 use crate::material::{Bound, Standing};
 use crate::mechanics::Progress;
 
@@ -107,7 +107,7 @@ fn solve_again(
     solved: &Solved,
     progress: &Progress,
 ) -> Result<Option<Sizes>, SolveError> {
-    match warm(recipe, solved, progress) {
+    match warm(recipe, solved, Quality::Full, progress) {
         Ok(other) => Ok(Some(measure::sizes(recipe, &other))),
         Err(SolveError::Stopped) => Err(SolveError::Stopped),
         Err(_) => Ok(None),
