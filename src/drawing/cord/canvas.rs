@@ -199,7 +199,9 @@ impl Tube {
         let right = (out.x / half.0, side.x / half.1);
         let up = (out.y / half.0, side.y / half.1);
         let wide = half.0.max(half.1);
-        let sizes = (a.half.0 / half.0, b.half.0 / half.0);
+        // By the section's area: a strand that flattens widens one way and thins the other.
+        let size = |h: (f32, f32)| ((h.0 * h.1) / (half.0 * half.1)).sqrt();
+        let sizes = (size(a.half), size(b.half));
         let (least, most) = (sizes.0.min(sizes.1), sizes.0.max(sizes.1));
         let lean = wide * most * u.z.abs() + extend * level;
         // Height of the section's ellipse over the axis.

@@ -120,6 +120,11 @@ impl Run {
         all.fold(0.0, f32::max)
     }
 
+    /// Whether any strand has a flat section.
+    pub(crate) fn is_flat(&self) -> bool {
+        !self.axes.is_empty()
+    }
+
     /// How wide the section of a node is along a direction, over its round.
     fn widening(&self, at: usize, way: Vec3) -> f32 {
         let Some(axis) = self.axes.get(at) else {
