@@ -3,7 +3,6 @@
 //!
 //! `cargo test --test flattened -- --nocapture` prints the table.
 #![expect(clippy::unwrap_used, reason = "a test may panic")]
-#![expect(clippy::print_stdout, reason = "the table is what it is for")]
 
 use plaitwright::cord::{Cord, Progress, Quality, Recipe, Tension, Twist, solve};
 use plaitwright::material::{Colour, Construction, Fibre, Strand, on_shelf};
