@@ -187,6 +187,15 @@ fn cored(list: &MoveList, ends: u16) -> Cord {
     solved(&question, Quality::Fine)
 }
 
+/// Without friction a rolled-up tube would cost a fifth less; hands lay it flat.
+#[test]
+fn a_band_of_soft_cord_under_little_weight_stays_flat() {
+    let list = moves("Flat, outer strand to the middle", 10);
+    let question = recipe(&list, &["satin cord 2 mm, polyester"], Twist::Free);
+    let cord = solved(&question, Quality::Fine);
+    assert_eq!(cord.figures.section, Section::Flat);
+}
+
 #[test]
 fn a_core_lies_in_the_middle_and_makes_the_cord_thicker() {
     let list = moves("Round spiral", 8);

@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use super::bands::flattest;
+use super::bands::{flattest, stepped};
 use super::doubt::Doubt;
 use super::effort::Effort;
 use super::formation::Branch;
@@ -38,7 +38,7 @@ pub(super) fn symmetric(
     let (shape, report) = if lines.is_band() && recipe.core.is_none() {
         let plain = plain(recipe, &lines.continues, nodes, BANDS_AT);
         let (flat, _) = flattest(&plain, &shape, effort.progress)?;
-        effort.tighten(&tubes, flat, &Schedule::warm().to(NEARLY_AT_REST))?
+        stepped(&plain, &tubes, &flat, effort)?
     } else {
         effort.tighten(&tubes, shape, &Schedule::coarse())?
     };

@@ -6,6 +6,9 @@
 //! the braiding keeps it so. So it is let go from the flat in several ways, and
 //! of the shapes that cost hardly more than the least the flattest is kept.
 
+use super::effort::Effort;
+use super::passes::NEARLY_AT_REST;
+use super::solved::SolveError;
 use crate::mechanics::{
     Progress, Report, Schedule, Shape, TightenError, Tubes, silhouette, tighten,
 };
@@ -17,6 +20,10 @@ const WAYS: [&[f64]; 4] = [&[64.0], &[256.0, 64.0], &[24.0, 64.0], &[8.0, 64.0]]
 /// met differ by 0.2 to 0.5 %.
 const HELD: f64 = 0.01;
 
+/// A band that keeps no more than this share of its flatness has rolled up. Our guess;
+/// softer strands keep nine tenths (tried).
+pub(super) const ROLLED_UP: f64 = 0.6;
+
 /// The flattest shape of a band near the least energy.
 ///
 /// # Errors
@@ -27,6 +34,22 @@ pub(super) fn flattest(
     start: &Shape,
     progress: &Progress,
 ) -> Result<(Shape, Report), TightenError> {
+    let mut found = let_go(tubes, start, progress)?;
+    let least = found
+        .iter()
+        .map(|(_, r)| r.energy)
+        .fold(f64::INFINITY, f64::min);
+    found.retain(|(_, r)| r.energy - least <= HELD * least.abs());
+    Ok(flattest_of(tubes, found))
+}
+
+/// Where a band comes to rest from a start, by every way that leads anywhere; at
+/// least one.
+fn let_go(
+    tubes: &Tubes,
+    start: &Shape,
+    progress: &Progress,
+) -> Result<Vec<(Shape, Report)>, TightenError> {
     let mut found = Vec::new();
     let mut failed = TightenError::Stopped;
     for way in WAYS {
@@ -40,19 +63,45 @@ pub(super) fn flattest(
             Err(error) => failed = error,
         }
     }
-    let least = found
-        .iter()
-        .map(|(_, r)| r.energy)
-        .fold(f64::INFINITY, f64::min);
-    let held = found
+    if found.is_empty() {
+        Err(failed)
+    } else {
+        Ok(found)
+    }
+}
+
+/// The flattest of some shapes, of which there is at least one.
+fn flattest_of(tubes: &Tubes, shapes: Vec<(Shape, Report)>) -> (Shape, Report) {
+    shapes
         .into_iter()
-        .filter(|(_, r)| r.energy - least <= HELD * least.abs());
-    let flat = held.max_by(|a, b| flatness(tubes, &a.0).total_cmp(&flatness(tubes, &b.0)));
-    flat.ok_or(failed)
+        .max_by(|a, b| flatness(tubes, &a.0).total_cmp(&flatness(tubes, &b.0)))
+        .expect("some shape was found")
+}
+
+/// From the flat band of plain strands to that of the wanted ones. Where one step
+/// rolls it up (tried: ten soft strands under little weight, where a twisted tube costs
+/// a fifth less) it is let go in several ways, and the flattest is kept: hands laid it
+/// flat, and friction holds it.
+///
+/// # Errors
+///
+/// As [`Effort::tighten`].
+pub(super) fn stepped(
+    plain: &Tubes,
+    tubes: &Tubes,
+    flat: &Shape,
+    effort: &mut Effort<'_>,
+) -> Result<(Shape, Report), SolveError> {
+    let once = Schedule::warm().to(NEARLY_AT_REST);
+    match effort.tighten(tubes, flat.clone(), &once) {
+        Ok(rest) if flatness(tubes, &rest.0) > ROLLED_UP * flatness(plain, flat) => Ok(rest),
+        Err(SolveError::Stopped) => Err(SolveError::Stopped),
+        _ => Ok(flattest_of(tubes, let_go(tubes, flat, effort.progress)?)),
+    }
 }
 
 /// Widest over narrowest of the mean widths all round.
-fn flatness(tubes: &Tubes, shape: &Shape) -> f64 {
+pub(super) fn flatness(tubes: &Tubes, shape: &Shape) -> f64 {
     let widths = silhouette(tubes, shape).widths;
     let narrow = widths.iter().copied().fold(f64::INFINITY, f64::min);
     widths.iter().copied().fold(0.0, f64::max) / narrow

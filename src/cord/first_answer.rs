@@ -57,8 +57,17 @@ pub fn first_answer(recipe: &Recipe, last: &Cord) -> Option<FirstAnswer> {
     let (sizes, resized) = resized(recipe, last, &pressed)?;
     let miss = Leeway::of(&step(recipe, last, &resized));
     let other = |recipe: &Recipe| Some(self::resized(recipe, last, &pressed)?.0);
-    let figures = figures_by(recipe, &sizes, [solved.doubt.both_ways(), miss], other);
+    let figures = figures_by(recipe, [&sizes; 2], [solved.doubt.both_ways(), miss], other);
     Some(FirstAnswer { figures, miss })
+}
+
+/// The figures of a solved cord with their spread by the virial of its contacts alone.
+pub(super) fn spread_at_once(recipe: &Recipe, cord: &Cord) -> Figures {
+    let pressed = Pressed::of(&cord.solved.tubes, &cord.solved.shape);
+    let other = |recipe: &Recipe| Some(resized(recipe, cord, &pressed)?.0);
+    let base = other(recipe).unwrap_or_else(|| cord.sizes.clone());
+    let misses = [cord.solved.doubt.both_ways(), Miss::NONE];
+    figures_by(recipe, [&cord.sizes, &base], misses, other)
 }
 
 fn resized(recipe: &Recipe, last: &Cord, pressed: &Pressed) -> Option<(Sizes, Resized)> {
@@ -174,6 +183,22 @@ mod tests {
 
     fn solved(recipe: &Recipe) -> Cord {
         solve(recipe, None, Quality::Fine, &Progress::new()).unwrap()
+    }
+
+    #[test]
+    fn a_spread_at_once_is_about_that_of_solving_again() {
+        let recipe = spiral(8, SATIN, 0.6, 70.0);
+        let cord = solve(&recipe, None, Quality::Full, &Progress::new()).unwrap();
+        let quick = spread_at_once(&recipe, &cord);
+        for (found, solved) in [
+            (quick.thickness_on_disc, cord.figures.thickness_on_disc),
+            (quick.moves_per_cm, cord.figures.moves_per_cm),
+            (quick.bound_end, cord.figures.bound_end),
+        ] {
+            assert_eq!(found.value, solved.value);
+            let share = (found.high - found.low) / (solved.high - solved.low);
+            assert!((0.7..1.5).contains(&share), "{found:?} for {solved:?}");
+        }
     }
 
     #[test]

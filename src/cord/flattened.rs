@@ -100,7 +100,7 @@ pub(super) fn let_go(
         .and_then(|flat| finished(recipe, flat, quality, spacings[1], effort));
     match flat {
         Err(SolveError::Stopped) => Err(SolveError::Stopped),
-        Ok(flat) if flat.grain == Grain::Coarse => Ok(None),
+        Ok(flat) if matches!(flat.grain, Grain::Coarse | Grain::Held) => Ok(None),
         Ok(flat) if stays_as_made(round, &flat) && balanced(recipe, &flat).is_ok() => {
             Ok(Some(flat))
         }

@@ -119,6 +119,13 @@ fn friction(recipe: &Recipe) -> f64 {
 }
 
 impl Miss {
+    /// Of what is exact.
+    pub const NONE: Self = Self {
+        width: [0.0; 2],
+        height: [0.0; 2],
+        take_up: [0.0; 2],
+    };
+
     /// Both together, the other at a share of itself.
     fn and(self, other: Self, share: f64) -> Self {
         let both = |a: Shares, b: Shares| [0, 1].map(|end| a[end].hypot(share * b[end]));

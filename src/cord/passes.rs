@@ -7,6 +7,7 @@
 use std::sync::Arc;
 
 use super::alike::{along, symmetric};
+use super::bands::{ROLLED_UP, flatness};
 use super::cores::{core_grown, lowest_round};
 use super::doubt::{Doubt, Outer};
 use super::effort::Effort;
@@ -15,6 +16,7 @@ use super::formation::{Branch, SEVERAL_SHAPES_FROM};
 use super::mixing::mixed;
 use super::nodes::{FEWEST_NODES, longest, nodes_for, with_nodes};
 use super::recipe::Recipe;
+use super::section::FLAT_FROM;
 use super::solved::{Grain, Quality, SolveError, Solved};
 use super::start::{self, START_RISE, cells_until_makes_return};
 use super::strandlike::{Scale, finest, strands_like, tubes_of};
@@ -213,6 +215,7 @@ pub(super) fn finished(
     if quality == Quality::Coarse {
         return Ok(coarse);
     }
+    let mut grain = Grain::Coarse;
     for spacing in [spacing, CAREFUL * spacing] {
         let nodes = nodes_of(recipe, &coarse, spacing);
         if !effort.allows(&coarse.tubes, &coarse.shape, nodes, LOOKS_TO_REFINE) {
@@ -221,13 +224,18 @@ pub(super) fn finished(
         match refined(recipe, &coarse, nodes, effort).and_then(Solved::checked) {
             Err(SolveError::CrossingsChanged) => {}
             Err(SolveError::Restless { .. } | SolveError::TooUnlike) => break,
+            Ok(fine) if has_rolled_up([&coarse, &fine]) => grain = Grain::Held,
             other => return other,
         }
     }
-    Ok(Solved {
-        grain: Grain::Coarse,
-        ..coarse
-    })
+    Ok(Solved { grain, ..coarse })
+}
+
+/// Whether a flat cord has not stayed so. Without friction a band may cost less rolled
+/// up; hands laid it flat.
+fn has_rolled_up(steps: [&Solved; 2]) -> bool {
+    let [before, after] = steps.map(|solved| flatness(&solved.tubes, &solved.shape));
+    before > FLAT_FROM && after < ROLLED_UP * before
 }
 
 /// With nodes close enough to draw, and contacts that do not give.

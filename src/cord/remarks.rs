@@ -65,8 +65,16 @@ fn on_mix(recipe: &Recipe, solved: &Solved) -> Option<String> {
 }
 
 fn on_grain(solved: &Solved) -> Option<String> {
-    let words = "Solved coarsely, since finer would take too long: the figures are less sure, and small bends are cut short. With more of the strands alike it is solved finely.";
-    (solved.grain == Grain::Coarse).then(|| words.to_owned())
+    let words = match solved.grain {
+        Grain::Coarse => {
+            "Solved coarsely, since finer would take too long: the figures are less sure, and small bends are cut short. With more of the strands alike it is solved finely."
+        }
+        Grain::Held => {
+            "This band lies flat only while it is held: loose, or under so little weight, it rolls up. Shown flat, solved coarsely."
+        }
+        Grain::Rough | Grain::Fine => return None,
+    };
+    Some(words.to_owned())
 }
 
 fn on_rest(solved: &Solved) -> Option<String> {

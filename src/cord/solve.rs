@@ -7,6 +7,7 @@
 use super::Form;
 use super::balance::balanced;
 use super::figures::Figures;
+use super::first_answer::spread_at_once;
 use super::measure::{self, Sizes};
 use super::passes::{cold, warm};
 use super::recipe::Recipe;
@@ -60,11 +61,14 @@ pub fn solve(
     let solved = solved(recipe, before.map(|cord| &cord.solved), quality, progress)?;
     balanced(recipe, &solved)?;
     let sizes = measure::sizes(recipe, &solved);
-    let figures = match quality {
-        Quality::Full => spread::figures(recipe, &solved, &sizes, progress)?,
-        _ => spread::figures_without_inputs(recipe, &solved, &sizes),
+    let is_full = quality == Quality::Full;
+    let is_long = is_full && spread::is_long(recipe, &solved);
+    let figures = if is_full && !is_long {
+        spread::figures(recipe, &solved, &sizes, progress)?
+    } else {
+        spread::figures_without_inputs(recipe, &solved, &sizes)
     };
-    Ok(Cord {
+    let mut cord = Cord {
         form: solved.form(),
         figures,
         report: solved.report,
@@ -74,7 +78,11 @@ pub fn solve(
         is_of_mean_strands: solved.kin.1 != recipe.makes(),
         solved,
         sizes,
-    })
+    };
+    if is_long {
+        cord.figures = spread_at_once(recipe, &cord);
+    }
+    Ok(cord)
 }
 
 fn solved(

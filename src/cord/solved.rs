@@ -49,6 +49,8 @@ pub(super) enum Grain {
     Rough,
     /// The same, but finer would be too much to compute.
     Coarse,
+    /// The same, of a band that rolls up when it is solved more finely.
+    Held,
     /// Nodes close enough to draw, contacts that do not give.
     Fine,
 }

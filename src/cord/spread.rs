@@ -2,7 +2,8 @@
 //!
 //! Each input that is not certain is set to the ends of its range, the cord
 //! solved again from where it was, and the changes added as squares, upwards
-//! and downwards apart. To that comes what the model itself is known to be
+//! and downwards apart. Where so many fibres are mixed that this would take
+//! minutes, the ends come by the virial of the one cord instead. To that comes what the model itself is known to be
 //! off by. Never a flat percentage of a figure.
 
 use super::changes::{Changes, Named};
@@ -18,6 +19,9 @@ use crate::mechanics::Progress;
 /// The strands' pull against the figure given: our guess, a new disc grips
 /// more than twice as hard as a worn one.
 const PULL_FACTORS: [f64; 2] = [0.5, 2.0];
+/// Most nodes that are solved again for the spread, all ends of all inputs together:
+/// some twenty seconds (tried).
+const MOST_AGAIN: usize = 150_000;
 /// What the binding thread adds, mm either way of the middle. Common practice, no source.
 const BINDING_SPREAD_MM: f64 = 0.2;
 
@@ -47,11 +51,20 @@ pub(super) fn figures(
     Ok(gathered(recipe, sizes, &changes))
 }
 
+/// Whether solving again for all that is not certain would take minutes.
+pub(super) fn is_long(recipe: &Recipe, solved: &Solved) -> bool {
+    let changing = unsure(recipe).filter(|unsure| unsure.changes_shape);
+    let ends: usize = changing
+        .map(|unsure| unsure.ends.iter().flatten().count())
+        .sum();
+    ends * solved.shape.points.len() > MOST_AGAIN
+}
+
 /// The figures with their spread by another way to the sizes of a recipe, which may
-/// itself `miss` them.
+/// itself `miss` them; changes count from the `base` that it has for this one.
 pub(super) fn figures_by(
     recipe: &Recipe,
-    sizes: &Sizes,
+    [sizes, base]: [&Sizes; 2],
     [doubt, miss]: [Miss; 2],
     other: impl Fn(&Recipe) -> Option<Sizes>,
 ) -> Figures {
@@ -60,7 +73,7 @@ pub(super) fn figures_by(
     changes.add_miss(miss);
     for unsure in unsure(recipe) {
         let ends: Vec<_> = unsure.ends.iter().flatten().filter_map(&other).collect();
-        changes.add(sizes, &ends);
+        changes.add(base, &ends);
     }
     gathered(recipe, sizes, &changes)
 }
