@@ -40,6 +40,7 @@ mod residue;
 mod round;
 mod search;
 mod symmetry;
+mod told;
 mod verdict;
 mod word;
 mod world_lines;

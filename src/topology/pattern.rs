@@ -112,7 +112,7 @@ impl Pattern {
     }
 
     /// The places that lie alike.
-    fn alike(&self, place: usize) -> impl Iterator<Item = usize> {
+    pub(super) fn alike(&self, place: usize) -> impl Iterator<Item = usize> {
         let (strands, apart) = (self.strands, self.strands / self.fold);
         (0..self.fold).map(move |index| (place + index * apart) % strands)
     }
