@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::check::MOST_STRANDS;
 use super::design::Design;
 use super::edit::{Edit, EditError};
-use super::rework::rework;
+use super::rework::{rework, write_steps};
 use crate::material::{Fibre, Part, Strand};
 use crate::structure::{MoveList, Place};
 
@@ -32,6 +32,7 @@ impl Edit {
             Self::Moves { structure, moves } => replace_moves(design, structure, moves)?,
             Self::NameStructure(name) => name_structure(design, name),
             Self::Rework(change) => rework(design, change)?,
+            Self::Steps { steps, .. } => write_steps(design, steps),
             Self::Cores { cores, fibres } => {
                 fibres.iter().for_each(|fibre| bring_fibre(design, fibre));
                 if let Some(section) = design.sections.first_mut() {

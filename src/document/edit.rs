@@ -7,7 +7,7 @@ use super::check::{DesignError, MOST_STRANDS};
 use super::design::{Core, strand_name};
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Part};
-use crate::structure::{MoveList, Numbering, Place, Rework, ReworkError};
+use crate::structure::{MoveList, Numbering, Place, Rework, ReworkError, Step};
 
 /// A change to a design. Strands, and parts of a strand, count from 0.
 #[derive(Debug, Clone, PartialEq)]
@@ -87,6 +87,13 @@ pub enum Edit {
     NameStructure(String),
     /// The moves of the section changed; strands keep what they are made of.
     Rework(Rework),
+    /// The steps of the section written anew; strands stay where they start.
+    Steps {
+        /// What is done, to stand behind "Undo".
+        done: &'static str,
+        /// All the steps.
+        steps: Vec<Step>,
+    },
     /// What the section is braided round.
     Cores {
         /// Every core, in order; none for a cord without.
@@ -229,6 +236,7 @@ impl Edit {
             Self::Moves { structure, .. } => structure.clone(),
             Self::NameStructure(_) => "name of the structure".into(),
             Self::Rework(rework) => rework.label().into(),
+            Self::Steps { done, .. } => (*done).into(),
             Self::Cores { cores, .. } if cores.is_empty() => "take the core out".into(),
             Self::Cores { .. } => "core".into(),
             Self::Mirror => "mirror".into(),

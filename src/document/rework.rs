@@ -3,7 +3,7 @@
 
 use super::design::{Design, Section};
 use super::edit::EditError;
-use crate::structure::{Rework, Reworked};
+use crate::structure::{Rework, Reworked, Step};
 
 /// The first section with its moves changed; every strand is made of what the
 /// strand was that it comes from.
@@ -14,7 +14,10 @@ pub(super) fn rework(design: &mut Design, change: &Rework) -> Result<(), EditErr
     let Reworked { list, strands } = change.apply(&section.moves)?;
     section.moves = list;
     carry_beads(section, &strands);
-    rename(section, change);
+    if let Some(remark) = remark(change) {
+        let undoes = matches!(change, Rework::Mirror | Rework::Reverse);
+        rename(section, remark, undoes);
+    }
     let before = std::mem::take(&mut design.strands);
     design.strands = strands.iter().map(|&from| before[from].clone()).collect();
     Ok(())
@@ -29,22 +32,31 @@ fn carry_beads(section: &mut Section, strands: &[usize]) {
     });
 }
 
+/// The first section with other steps.
+pub(super) fn write_steps(design: &mut Design, steps: &[Step]) {
+    if let Some(section) = design.sections.first_mut()
+        && section.moves.steps != steps
+    {
+        section.moves.steps = steps.to_vec();
+        rename(section, CHANGED, false);
+    }
+}
+
 /// The name says that it is no longer the structure of that name; what is undone
 /// by the same change again loses the remark.
-fn rename(section: &mut Section, change: &Rework) {
-    let Some(remark) = remark(change) else {
-        return;
-    };
+fn rename(section: &mut Section, remark: &str, undoes: bool) {
     if section.structure.is_empty() {
         return;
     }
-    let undoes = matches!(change, Rework::Mirror | Rework::Reverse);
     section.structure = match section.structure.strip_suffix(remark) {
         Some(plain) if undoes => plain.to_owned(),
         Some(_) => section.structure.clone(),
         None => format!("{}{remark}", section.structure),
     };
 }
+
+/// The remark after the name of a structure with other steps.
+const CHANGED: &str = ", changed";
 
 /// What stands behind the name of a changed structure; nothing if the cord is
 /// the same.
@@ -55,7 +67,7 @@ fn remark(change: &Rework) -> Option<&'static str> {
         Rework::Reverse => Some(", other way up"),
         Rework::Double => Some(", doubled"),
         Rework::EveryOtherOut => Some(", every other strand"),
-        _ => Some(", changed"),
+        _ => Some(CHANGED),
     }
 }
 
@@ -141,5 +153,22 @@ mod tests {
         };
         let longer = made(again, &design);
         assert_eq!(longer.sections[0].moves.steps.len(), 2);
+    }
+
+    #[test]
+    fn other_steps_leave_the_strands_and_are_said_in_the_name() {
+        let before = spiral();
+        let mut steps = before.sections[0].moves.steps.clone();
+        steps.swap(0, 1);
+        let edit = |steps| Edit::Steps {
+            done: "order of the steps",
+            steps,
+        };
+        let after = edit(steps.clone()).apply(&before).unwrap();
+        assert_eq!(after.sections[0].moves.steps, steps);
+        assert_eq!(after.strands, before.strands);
+        assert_eq!(after.sections[0].structure, "Round spiral, changed");
+        let same = edit(before.sections[0].moves.steps.clone()).apply(&before);
+        assert_eq!(same.unwrap(), before, "nothing was changed");
     }
 }
