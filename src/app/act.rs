@@ -39,6 +39,8 @@ impl App {
             Command::Forget(place) => self.forget_lost(place),
             Command::KeepFibre(fibre) => self.keep_fibre(*fibre),
             Command::DropFibre(name) => self.settings.own_fibres.retain(|f| f.name != name),
+            Command::KeepStructure(structure) => self.keep_structure(&structure),
+            Command::DropStructure(name) => self.drop_structure(&name),
             Command::Units(units) => self.settings.units = units,
             Command::Pace(pace) => self.settings.pace = pace,
             Command::Dress(dress) => self.settings.dress = dress,

@@ -10,6 +10,7 @@ use crate::material::Fibre;
 
 use super::desk::Desk;
 use crate::quantity::UnitSystem;
+use crate::structure::Structure;
 
 use super::settings::Dress;
 use super::stage::Stage;
@@ -47,6 +48,10 @@ pub enum Command {
     KeepFibre(Box<Fibre>),
     /// Take a fibre off the maker's own shelf, by its name.
     DropFibre(String),
+    /// Put a structure on the maker's own shelf.
+    KeepStructure(Box<Structure>),
+    /// Take structures off the maker's own shelf, by their name.
+    DropStructure(String),
     /// Show lengths in this unit.
     Units(UnitSystem),
     /// Play so many moves a minute.
@@ -117,6 +122,8 @@ impl Command {
             Self::Forget(_) => "Throw it away",
             Self::KeepFibre(_) => "Put it on my shelf",
             Self::DropFibre(_) => "Take it off my shelf",
+            Self::KeepStructure(_) => "Keep on my shelf",
+            Self::DropStructure(_) => "Take it off my shelf",
             Self::Units(UnitSystem::Millimetres) => "mm",
             Self::Units(UnitSystem::Inches) => "inch",
             Self::Pace(_) => "Pace",

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use crate::cord::Cord;
 use crate::document::{Design, Section};
 use crate::quantity::UnitSystem;
-use crate::structure::{MoveList, Numbering};
+use crate::structure::{MoveList, Numbering, Structure};
 
 use super::files::OpenFile;
 use super::settings::Settings;
@@ -23,6 +23,8 @@ pub struct Desk<'a> {
     pub recent: &'a [PathBuf],
     /// The file it is kept in.
     pub file: &'a OpenFile,
+    /// The maker's own shelf of structures.
+    pub own: &'a [Structure],
     /// What is remembered between runs.
     pub settings: &'a Settings,
     /// What Undo would take back, if anything.

@@ -69,6 +69,8 @@ pub enum Icon {
     Send,
     /// Speak.
     Say,
+    /// Earlier in a list.
+    Up,
     /// Open below.
     Down,
     /// Go on.
@@ -102,7 +104,7 @@ pub enum Icon {
 }
 
 /// Every icon with its drawing, in the order of [`Icon`].
-const DRAWINGS: [(Icon, &str); 39] = [
+const DRAWINGS: [(Icon, &str); 40] = [
     (
         Icon::Look,
         "M10 2a8 8 0 1 0 .01 0M10 7.6a2.4 2.4 0 1 0 .01 0M10 2V7.6M10 12.4V18M2 10H7.6M12.4 10H18",
@@ -181,6 +183,7 @@ const DRAWINGS: [(Icon, &str); 39] = [
         Icon::Say,
         "M3.5 8V12H6.4L10.4 15.4V4.6L6.4 8ZM13 7.4Q15 10 13 12.6M15.4 5.4Q18.6 10 15.4 14.6",
     ),
+    (Icon::Up, "M5.5 12.5L10 8L14.5 12.5"),
     (Icon::Down, "M5.5 8L10 12.5L14.5 8"),
     (Icon::Right, "M8 5.5L12.5 10L8 14.5"),
     (Icon::Dots, "M4.5 10H4.6M10 10H10.1M15.5 10H15.6"),

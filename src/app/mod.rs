@@ -16,6 +16,7 @@ pub mod desk;
 pub mod disc;
 mod dock;
 mod easel;
+pub mod errand;
 mod file_slip;
 mod files;
 pub mod fonts;
@@ -24,6 +25,7 @@ pub mod icons;
 mod launch;
 pub mod marks;
 mod messages;
+mod own_shelf;
 mod painting;
 mod rail;
 mod region;
@@ -46,7 +48,7 @@ use eframe::egui::{self, Context, Ui, ViewportCommand};
 use crate::cord::{Recipe, RecipeError};
 use crate::document::{Design, Edit, History, Kept, Lost, examples, recent_files};
 use crate::drawing::Thread;
-use crate::structure::MoveList;
+use crate::structure::{MoveList, Structure};
 
 use ask::Dialog;
 use command::Command;
@@ -73,6 +75,8 @@ pub struct App {
     home: PathBuf,
     recent: Vec<PathBuf>,
     lost: Vec<Lost>,
+    /// The maker's own shelf of structures, as it lies on disk.
+    own: Vec<Structure>,
     dialog: Option<Dialog>,
     easel: Easel,
     threads: Arc<[Thread]>,
@@ -98,6 +102,7 @@ impl App {
             written: settings.clone(),
             settings,
             lost: Vec::new(),
+            own: Vec::new(),
             recent,
             home,
             dialog: None,
@@ -117,6 +122,7 @@ impl App {
             self.open(path);
         }
         self.turn_to();
+        self.read_own();
     }
 
     /// What is decided.
@@ -222,6 +228,7 @@ impl App {
             solver: &self.solver,
             recent: &self.recent,
             file: &self.file,
+            own: &self.own,
             settings: &self.settings,
             undo: self.history.undo_label(),
             redo: self.history.redo_label(),
@@ -232,6 +239,7 @@ impl App {
         for want in wants {
             self.perform(want, ui.ctx());
         }
+        self.view.look.rest();
         for (key, moves) in self.view.look.samples.drain(..) {
             self.solver.ask_sample(&key, || sample_recipe(&moves));
         }

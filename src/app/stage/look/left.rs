@@ -1,4 +1,5 @@
-//! The left column: structures picked from the shelf, or made step by step.
+//! The left column: structures picked from the shelf, made step by step, or
+//! found.
 
 use eframe::egui::Ui;
 
@@ -8,6 +9,7 @@ use crate::app::desk::Desk;
 use crate::app::easel::Easel;
 
 use super::LookView;
+use super::find::find_ui;
 use super::make::make_ui;
 use super::structures::structures_ui;
 
@@ -19,6 +21,8 @@ pub enum Left {
     Pick,
     /// The moves of the design, step by step.
     Make,
+    /// Structures that nobody knew.
+    Find,
 }
 
 /// The head with its words, and what is chosen under it.
@@ -29,11 +33,16 @@ pub(super) fn left_ui(
     easel: &mut Easel,
     wants: &mut Vec<Command>,
 ) {
-    let words = [(Left::Pick, "pick"), (Left::Make, "make")];
+    let words = [
+        (Left::Pick, "pick"),
+        (Left::Make, "make"),
+        (Left::Find, "find"),
+    ];
     segments(ui, "structure", &mut view.left, &words);
     ui.add_space(4.0);
     match view.left {
         Left::Pick => structures_ui(ui, desk, view, easel, wants),
         Left::Make => make_ui(ui, desk, view, wants),
+        Left::Find => find_ui(ui, desk, view, easel, wants),
     }
 }

@@ -6,6 +6,7 @@
 
 mod braiding;
 mod disc_column;
+pub mod find;
 mod left;
 mod make;
 mod own_fibre;
@@ -66,6 +67,8 @@ pub struct LookView {
     pub left: left::Left,
     /// The list of moves, while it is worked on.
     pub make: make::MakeView,
+    /// The search for others.
+    pub find: find::FindView,
     /// The moves being played.
     pub play: play::Play,
     /// What the pointer does on the disc.
@@ -89,6 +92,7 @@ impl Default for LookView {
             structures: structures::Filter::default(),
             left: left::Left::default(),
             make: make::MakeView::default(),
+            find: find::FindView::default(),
             play: play::Play::default(),
             tool: DiscTool::default(),
             brush: Colour([0xb9, 0x62, 0x36]),
@@ -115,6 +119,11 @@ impl LookView {
         self.play.settle(design);
         self.make.settle(design);
         self.recording = None;
+    }
+
+    /// After a frame: a search goes on only while it is looked at.
+    pub fn rest(&mut self) {
+        self.find.rest();
     }
 
     /// The strands that a change is meant for: those chosen, or all.

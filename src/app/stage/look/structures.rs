@@ -238,7 +238,7 @@ fn foot_ui(ui: &mut Ui, structure: &Structure, lay: &str, is_chosen: bool) {
 
 /// Paper under the chosen one, the table under the others; linen by night, for
 /// dark cords must show.
-fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
+pub(super) fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
     let theme = Theme::of(ui);
     match (theme.is_night(), is_chosen) {
         (true, _) => theme.linen,
@@ -247,7 +247,13 @@ fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
     }
 }
 
-fn order(ui: &Ui, cord: &Arc<Cord>, threads: Arc<[Thread]>, spot: Rect, ground: Color32) -> Order {
+pub(super) fn order(
+    ui: &Ui,
+    cord: &Arc<Cord>,
+    threads: Arc<[Thread]>,
+    spot: Rect,
+    ground: Color32,
+) -> Order {
     let pixels = f64::from(ui.ctx().pixels_per_point());
     let size = spot.size() * pixels as f32;
     let thickness = cord
@@ -273,7 +279,7 @@ fn order(ui: &Ui, cord: &Arc<Cord>, threads: Arc<[Thread]>, spot: Rect, ground: 
     }
 }
 
-fn sample_picture(ui: &Ui, key: &str, order: Order, spot: Rect, easel: &mut Easel) {
+pub(super) fn sample_picture(ui: &Ui, key: &str, order: Order, spot: Rect, easel: &mut Easel) {
     match easel.small(key, order) {
         Some(texture) => {
             let uv = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
@@ -285,7 +291,7 @@ fn sample_picture(ui: &Ui, key: &str, order: Order, spot: Rect, easel: &mut Ease
 
 /// The sample's strands: all of one fibre, in the colours the design's strands
 /// would have with these moves.
-fn sample_threads(design: &Design, name: &str, moves: &MoveList) -> Arc<[Thread]> {
+pub(super) fn sample_threads(design: &Design, name: &str, moves: &MoveList) -> Arc<[Thread]> {
     let edit = Edit::Moves {
         structure: name.to_owned(),
         moves: moves.clone(),
@@ -307,7 +313,7 @@ fn sample_threads(design: &Design, name: &str, moves: &MoveList) -> Arc<[Thread]
 }
 
 /// A cord that is not solved yet.
-fn dotted(ui: &Ui, spot: Rect) {
+pub(super) fn dotted(ui: &Ui, spot: Rect) {
     let body = spot.shrink2(vec2(6.0, 8.0));
     let outline = stitch::rounded_outline(body, body.height() / 2.0);
     let theme = Theme::of(ui);
@@ -316,7 +322,7 @@ fn dotted(ui: &Ui, spot: Rect) {
 }
 
 /// A list that does not hold together.
-fn slides(ui: &Ui, spot: Rect) {
+pub(super) fn slides(ui: &Ui, spot: Rect) {
     let theme = Theme::of(ui);
     Icon::Broken.paint(
         ui.painter(),

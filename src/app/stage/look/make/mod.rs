@@ -1,8 +1,15 @@
 //! Make: the moves of the design, step by step, as the maker reads them.
 //!
 //! The step under the cursor is the one that the play bar stands before and the
-//! disc shows as next.
+//! disc shows as next. Every change is one edit of the design; a list that is no
+//! braid meanwhile is said to be none, and the last good cord stays in sight.
 
+mod beside;
+mod keep;
+mod rows;
+mod text;
+mod tools;
+mod whole;
 mod words;
 
 use std::collections::BTreeSet;
@@ -10,22 +17,20 @@ use std::collections::BTreeSet;
 use eframe::egui::{Modifiers, ScrollArea, Ui};
 
 use crate::app::command::Command;
-use crate::app::controls::{Pick, head};
+use crate::app::controls::head;
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
-use crate::document::Design;
-use crate::structure::{Move, MoveList};
+use crate::document::{Design, Edit};
+use crate::structure::{Move, MoveList, Step};
 
 use super::LookView;
 use super::play::Play;
 
-/// Height of a row.
-const ROW: f32 = 32.0;
 /// Most of the column's height that the rows take before they scroll.
-const ROWS: f32 = 330.0;
+const ROWS: f32 = 290.0;
 
-/// Which steps are looked at.
-#[derive(Debug, Clone, Default)]
+/// Which steps are looked at, and what is being written.
+#[derive(Debug, Default)]
 pub struct MakeView {
     /// The step under the cursor, from 0.
     at: usize,
@@ -33,6 +38,18 @@ pub struct MakeView {
     chosen: BTreeSet<usize>,
     /// How far the moves were played when the cursor was set.
     played: usize,
+    /// A step being written.
+    draft: Option<rows::Draft>,
+    /// How the steps chosen come again.
+    again: tools::Again,
+    /// The whole list being written.
+    text: text::TextView,
+    /// Why each change of the whole list cannot be made.
+    whole: whole::Hindrances,
+    /// Another structure looked at beside this one.
+    beside: beside::BesideView,
+    /// The cursor moved: its row is to be seen.
+    brings: bool,
 }
 
 impl MakeView {
@@ -41,22 +58,29 @@ impl MakeView {
         let steps = design.sections.first().map_or(0, |s| s.moves.steps.len());
         self.at = self.at.min(steps.saturating_sub(1));
         self.chosen.retain(|&step| step < steps);
+        self.draft = None;
     }
 
     /// The cursor goes with the moves when they are played.
     fn follow(&mut self, list: &MoveList, play: &Play) {
+        let last = list.steps.len().saturating_sub(1);
         if self.played != play.done {
             self.played = play.done;
             self.at = step_of(list, play.done);
             self.chosen.clear();
+            self.brings = true;
         }
+        self.at = self.at.min(last);
+        self.chosen.retain(|&step| step <= last);
     }
 
     /// The cursor, and the moves played up to it.
     fn go_to(&mut self, list: &MoveList, step: usize, play: &mut Play) {
         self.at = step;
+        self.brings = true;
         play.rewind();
-        play.done = list.steps[..step].iter().map(|one| one.moves.len()).sum();
+        let before = list.steps.iter().take(step);
+        play.done = before.map(|one| one.moves.len()).sum();
         self.played = play.done;
     }
 
@@ -73,6 +97,15 @@ impl MakeView {
         } else {
             self.chosen.clear();
         }
+    }
+
+    /// The steps that a change is meant for: those chosen, or the one under the
+    /// cursor.
+    fn meant(&self) -> BTreeSet<usize> {
+        if self.chosen.is_empty() {
+            return [self.at].into();
+        }
+        self.chosen.clone()
     }
 
     /// The moves that the disc shows as next.
@@ -93,44 +126,47 @@ fn step_of(list: &MoveList, done: usize) -> usize {
     ends.iter().position(|&end| end > done).unwrap_or(0)
 }
 
-/// The steps of the design.
-pub(super) fn make_ui(
-    ui: &mut Ui,
-    desk: &Desk<'_>,
-    view: &mut LookView,
-    _wants: &mut Vec<Command>,
-) {
+/// Asks for other steps.
+fn write(done: &'static str, steps: Vec<Step>, wants: &mut Vec<Command>) {
+    wants.push(Command::Edit(Edit::Steps { done, steps }));
+}
+
+/// The steps of the design, and what can be done with them.
+pub(super) fn make_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Command>) {
     let Some(list) = desk.moves() else { return };
     view.make.follow(list, &view.play);
+    keep::name_ui(ui, desk, wants);
+    steps_ui(ui, list, desk, view, wants);
+    whole::whole_ui(ui, list, desk, &mut view.make.whole, wants);
+    text::text_ui(ui, list, desk, &mut view.make.text, wants);
+    beside::beside_ui(ui, list, desk, &mut view.make.beside);
+    keep::shelf_ui(ui, desk, wants);
+}
+
+fn steps_ui(
+    ui: &mut Ui,
+    list: &MoveList,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    wants: &mut Vec<Command>,
+) {
     head(ui, "Steps", |ui| {
         let count = list.steps.len();
         let at = (view.make.at + 1).min(count);
         Role::Note.label(ui, format!("{at} of {count}"));
     });
+    if view.recording.is_some() {
+        Role::Note.label(
+            ui,
+            "Recording: keep the moves, or leave them, under the disc",
+        );
+        return;
+    }
+    tools::tools_ui(ui, list, view, wants);
     ScrollArea::vertical()
         .id_salt("steps")
         .max_height(ROWS)
-        .show(ui, |ui| rows_ui(ui, list, desk, view));
-}
-
-fn rows_ui(ui: &mut Ui, list: &MoveList, desk: &Desk<'_>, view: &mut LookView) {
-    ui.spacing_mut().item_spacing.y = 0.0;
-    for (index, step) in list.steps.iter().enumerate() {
-        let said = words::step(list, step, desk.numbering());
-        let name = format!("step {}: {said}", index + 1);
-        let is_on = view.make.at == index || view.make.chosen.contains(&index);
-        let row = Pick::row(&name, is_on, ROW).show(ui, |ui| {
-            ui.horizontal(|ui| {
-                Role::Smallest.label(ui, format!("{:>2}", index + 1));
-                Role::Text.label(ui, &said);
-            });
-        });
-        if row.clicked() {
-            let keys = ui.input(|input| input.modifiers);
-            view.make.press(index, keys);
-            view.make.go_to(list, index, &mut view.play);
-        }
-    }
+        .show(ui, |ui| rows::rows_ui(ui, list, desk, view, wants));
 }
 
 #[cfg(test)]
@@ -158,5 +194,20 @@ mod tests {
         play.done = 0;
         view.follow(list, &play);
         assert_eq!(view.at, 0);
+    }
+
+    #[test]
+    fn steps_are_chosen_one_more_or_all_up_to_one() {
+        let mut view = MakeView {
+            at: 2,
+            ..MakeView::default()
+        };
+        assert_eq!(view.meant(), [2].into());
+        view.press(4, Modifiers::SHIFT);
+        assert_eq!(view.meant(), [2, 3, 4].into());
+        view.press(3, Modifiers::COMMAND);
+        assert_eq!(view.meant(), [2, 4].into());
+        view.press(1, Modifiers::NONE);
+        assert!(view.chosen.is_empty());
     }
 }
