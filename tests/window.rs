@@ -1,5 +1,8 @@
 //! The window does the maker's errands, found by its visible words.
 
+#[path = "window/making.rs"]
+mod making;
+
 use std::path::Path;
 use std::time::{Duration, Instant};
 
