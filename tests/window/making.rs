@@ -8,6 +8,13 @@ use plaitwright::structure::MoveList;
 use super::{Window, home};
 
 impl Window {
+    /// Clicks what may have to be scrolled to first.
+    fn reach(&mut self, words: &str) {
+        self.harness.get_by_label(words).scroll_to_me();
+        self.step(30);
+        self.click(words);
+    }
+
     fn moves(&self) -> MoveList {
         self.design().sections[0].moves.clone()
     }
@@ -43,7 +50,7 @@ impl Window {
 
     /// The text sheet with this in it.
     fn write_text(&mut self, text: &str) {
-        self.click("moves as text");
+        self.reach("moves as text");
         self.press(Modifiers::COMMAND, Key::A);
         self.harness.get_by_label("moves as text").type_text(text);
         self.step(3);
@@ -146,7 +153,7 @@ fn a_text_with_an_error_names_line_and_column_and_keeps_the_moves() {
     let home = home();
     let mut window = making(home.path());
     let before = window.design();
-    window.click("Write it as text");
+    window.reach("Write it as text");
     window.write_text("slots 32\nstart 1 9 17\n1 > ninety\n");
     assert!(window.shows("line 3, column 5: "), "beside the sheet");
     let lay = window.harness.get_by_label("Lay it on");
@@ -154,7 +161,7 @@ fn a_text_with_an_error_names_line_and_column_and_keeps_the_moves() {
     assert_eq!(window.design(), before);
     let text = "slots 32\nstart 1 11 21\n1 > 30\n11 > 1\n21 > 11\n30 > 21\n";
     window.write_text(text);
-    window.click("Lay it on");
+    window.reach("Lay it on");
     assert_eq!(window.moves().to_string(), text, "as it was written");
     window.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(window.design(), before, "undone in one");
@@ -165,11 +172,11 @@ fn mirror_twice_is_the_design_again() {
     let home = home();
     let mut window = making(home.path());
     let before = window.design();
-    window.click("Mirror");
+    window.reach("Mirror it");
     assert_ne!(window.moves(), before.sections[0].moves);
-    window.click("Mirror");
+    window.reach("Mirror it");
     assert_eq!(window.design(), before);
-    window.click("Double");
+    window.reach("Double");
     assert_eq!(window.design().strands.len(), 2 * before.strands.len());
     window.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(window.design(), before);
@@ -179,8 +186,8 @@ fn mirror_twice_is_the_design_again() {
 fn the_mirror_of_a_structure_is_told_beside_it_and_where_it_undoes_it() {
     let home = home();
     let mut window = making(home.path());
-    window.click("Mirror");
-    window.click("beside");
+    window.reach("Mirror it");
+    window.reach("beside");
     window.click("Round spiral");
     window.await_words("It is the same cord in the mirror");
     assert!(window.shows("strand 3: undoes the join"));
@@ -191,13 +198,14 @@ fn the_mirror_of_a_structure_is_told_beside_it_and_where_it_undoes_it() {
 fn a_structure_of_ones_own_is_kept_and_there_at_the_next_start() {
     let home = home();
     let mut window = making(home.path());
-    window.click("Mirror");
+    window.reach("Mirror it");
     let kept = window.moves();
-    window.click("Keep on my shelf");
+    window.reach("Keep on my shelf");
+    assert!(window.shows("on your shelf"));
     drop(window);
     let mut window = making(home.path());
     assert_ne!(window.moves(), kept, "another design");
-    window.click_like("my structure: ");
+    window.reach("my structure: Round spiral, mirrored, 8 strands");
     assert_eq!(window.moves(), kept);
 }
 
@@ -207,15 +215,15 @@ fn a_search_finds_the_spiral_as_known_and_something_new() {
     let mut window = Window::open(home.path(), None);
     let before = window.design();
     window.click("structure: find");
-    window.click("Search 24 lists");
+    window.reach("Search 24 lists");
     window.await_words("All of eight strands looked at");
     assert!(window.shows("24 lists tried, 4 sound, 2 different, 0 new"));
     assert!(window.shows("Round spiral, known") || window.shows("Round spiral, mirrored, known"));
     window.click("lifts of a block: one more");
-    window.click("Search 576 lists");
+    window.reach("Search 576 lists");
     window.await_words("found ");
-    window.click("Stop the search");
-    window.click("new");
+    window.reach("Stop the search");
+    window.reach("only new");
     window.click_like(", new, ");
     let taken = window.design();
     assert!(taken.sections[0].structure.starts_with("found "));
@@ -230,7 +238,7 @@ fn leaving_the_search_stops_it() {
     let mut window = Window::open(home.path(), None);
     window.click("structure: find");
     window.click("lifts of a block: one more");
-    window.click("Search 576 lists");
+    window.reach("Search 576 lists");
     window.click("structure: pick");
     window.click("structure: find");
     assert!(window.shows("Stopped before the end."));

@@ -193,7 +193,7 @@ fn wish_ui(ui: &mut Ui, wish: &mut Wish) {
         }
         wish.is_springy ^= chip(ui, "springy first", wish.is_springy).clicked();
         wish.is_balanced ^= chip(ui, "balanced", wish.is_balanced).clicked();
-        wish.is_new ^= chip(ui, "new", wish.is_new).clicked();
+        wish.is_new ^= chip(ui, "only new", wish.is_new).clicked();
     });
     row(ui, "to remember, at most", |ui| {
         stepper(ui, "things to remember", &mut wish.to_remember, 1..=64);

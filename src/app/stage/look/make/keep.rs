@@ -91,6 +91,8 @@ fn own_ui(ui: &mut Ui, structure: &Structure, desk: &Desk<'_>, wants: &mut Vec<C
             if ui.add(IconButton::new(Icon::Cross, &off).small()).clicked() {
                 wants.push(Command::DropStructure(structure.name.clone()));
             }
+            // The stitches stand out over the row.
+            ui.add_space(8.0);
             let row = Pick::row(&spoken, is_on, 34.0).show(ui, |ui| {
                 let words = format!("{}, {}", structure.name, structure.strands());
                 let text = Role::Text.text(ui, words);

@@ -181,7 +181,8 @@ fn draft_ui(
         let text = Role::Note.text(ui, fault).color(Theme::of(ui).stop);
         ui.add(Label::new(text).wrap());
     }
-    let key = |key| ui.input(|input| input.key_pressed(key));
+    // Taken away, or the same press would open the next row.
+    let key = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if key(Key::Escape) {
         view.make.draft = None;
     } else if response.lost_focus() {

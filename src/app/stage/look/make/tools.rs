@@ -1,7 +1,7 @@
 //! What is done with the steps chosen: in, out, up, down, and once more further
 //! on.
 
-use eframe::egui::{Ui, vec2};
+use eframe::egui::{Align, Layout, Ui, vec2};
 
 use crate::app::command::Command;
 use crate::app::controls::{Button, Entered, Field, IconButton, stepper};
@@ -115,7 +115,8 @@ fn again_ui(ui: &mut Ui, list: &MoveList, view: &mut LookView, wants: &mut Vec<C
     let again = &mut view.make.again;
     let quarter = i32::from(list.slots) / 2;
     let on = again.half_slots.unwrap_or(quarter);
-    ui.horizontal(|ui| {
+    let in_line = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(vec2(ui.available_width(), 36.0), in_line, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 4.0);
         Role::Note.label(ui, "on by");
         let read = |text: &str| read_slots(text, list.slots);
@@ -171,7 +172,9 @@ fn halves(half_slots: i32) -> String {
 /// Slots clockwise, below a round either way.
 fn read_slots(text: &str, slots: u16) -> Result<i32, String> {
     let text = text.trim().replace('−', "-").replace(',', ".");
-    let value: f64 = text.parse().map_err(|_| "a number of slots".to_owned())?;
+    let Ok(value) = text.parse::<f64>() else {
+        return Err("a number of slots".to_owned());
+    };
     let half_slots = 2.0 * value;
     let round = f64::from(2 * slots);
     if half_slots.fract() != 0.0 || half_slots.abs() >= round {

@@ -1,7 +1,7 @@
 //! What is done with the whole list: mirror, other way up, turn, double, every
 //! other strand out, a core, another disc.
 
-use eframe::egui::{Ui, vec2};
+use eframe::egui::{Align, Layout, Ui, vec2};
 
 use crate::app::command::Command;
 use crate::app::controls::{Button, Entered, Field};
@@ -13,7 +13,7 @@ use crate::structure::{MoveList, Rework};
 /// Words of each change, what it does, and the change.
 const CHANGES: [(&str, &str, Rework); 6] = [
     (
-        "Mirror",
+        "Mirror it",
         "The same moves for the other hand: an S lay becomes a Z lay",
         Rework::Mirror,
     ),
@@ -74,7 +74,7 @@ pub(super) fn whole_ui(
 ) {
     hindrances.look(list);
     ui.add_space(8.0);
-    Role::Label.label(ui, "The whole list");
+    Role::Section.label(ui, "The whole list");
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
         for ((words, tip, change), reason) in CHANGES.into_iter().zip(&hindrances.reasons) {
@@ -114,10 +114,13 @@ fn core_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
 
 /// Another number of slots, every place in proportion.
 fn spread_ui(ui: &mut Ui, list: &MoveList, wants: &mut Vec<Command>) {
-    ui.horizontal(|ui| {
+    let in_line = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(vec2(ui.available_width(), 36.0), in_line, |ui| {
         Role::Note.label(ui, "spread to");
         let read = |text: &str| {
-            let slots: u16 = text.trim().parse().map_err(|_| "a number".to_owned())?;
+            let Ok(slots) = text.trim().parse::<u16>() else {
+                return Err("a number of slots".to_owned());
+            };
             let spread = Rework::Spread(slots).apply(list);
             spread.map(|_| slots).map_err(|error| error.to_string())
         };

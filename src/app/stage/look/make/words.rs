@@ -51,11 +51,10 @@ pub(super) fn typed(list: &MoveList, step: &Step, numbering: Numbering) -> Strin
 /// A step from what was written: as [`typed`] gives it, or as in the text form,
 /// in the maker's numbers.
 pub(super) fn read(list: &MoveList, text: &str, numbering: Numbering) -> Result<Step, String> {
-    let spaced = [">", "<>", "&"]
-        .iter()
-        .fold(text.replace("<>", " ⇄ "), |text, sign| {
-            text.replace(sign, &format!(" {sign} "))
-        });
+    let exchanged = text.to_ascii_lowercase().replace("<>", " ⇄ ");
+    let spaced = [">", "&", "to"].iter().fold(exchanged, |text, sign| {
+        text.replace(sign, &format!(" {sign} "))
+    });
     let line: Vec<String> = spaced
         .split_whitespace()
         .map(|word| clockwise(list, word, numbering))
@@ -171,8 +170,10 @@ mod tests {
                 assert_eq!(read(&list, &text, numbering).as_ref(), Ok(step), "{text}");
             }
         }
-        let short = read(&list, "17>31", Numbering::Clockwise);
-        assert_eq!(short, Ok(Step::one(Place::slot(17), Place::slot(31))));
+        for short in ["17>31", "17to31", " 17  TO 31"] {
+            let step = Step::one(Place::slot(17), Place::slot(31));
+            assert_eq!(read(&list, short, Numbering::Clockwise), Ok(step));
+        }
     }
 
     #[test]
