@@ -48,6 +48,7 @@ pub(super) fn structure(file: &Path) -> Result<Structure, Failure> {
     let Named { name, moves, .. } = text(file)?;
     Ok(Structure {
         name,
+        trade_name: String::new(),
         shape: Shape::Round,
         remark: String::new(),
         moves,

@@ -168,6 +168,7 @@ impl Design {
             name: named
                 .filter(|name| !name.trim().is_empty())
                 .unwrap_or_else(|| self.name.clone()),
+            trade_name: String::new(),
             shape,
             remark: String::new(),
             moves: section

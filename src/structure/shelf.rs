@@ -41,6 +41,9 @@ impl Shape {
 pub struct Structure {
     /// Plain words; lists for different numbers of strands may share a name.
     pub name: String,
+    /// What the trade calls it, where that is sure; empty otherwise.
+    #[serde(default)]
+    pub trade_name: String,
     /// What kind of cord it is meant to make.
     pub shape: Shape,
     /// One line more.
@@ -55,10 +58,11 @@ impl Structure {
         self.moves.start.len()
     }
 
-    /// Whether every word typed is part of its name, its shape or its remark, or
-    /// is its number of strands. Trade names stand in the remarks.
+    /// Whether every word typed is part of a name, its shape or its remark, or is
+    /// its number of strands.
     pub fn matches(&self, typed: &str) -> bool {
-        let told = format!("{} {} {}", self.name, self.shape.word(), self.remark).to_lowercase();
+        let names = format!("{} {}", self.name, self.trade_name);
+        let told = format!("{names} {} {}", self.shape.word(), self.remark).to_lowercase();
         let strands = self.strands().to_string();
         let is_met = |word: &str| told.contains(word) || word == strands;
         typed.to_lowercase().split_whitespace().all(is_met)
@@ -106,6 +110,7 @@ mod tests {
         let found = |typed: &str| shelf().iter().filter(|s| s.matches(typed)).count();
         assert_eq!(found(""), shelf().len());
         assert_eq!(found("Kongo gumi"), 1);
+        assert_eq!(found("maru yotsu"), 1);
         assert_eq!(found("8 square"), 2);
         assert!(found("hollow twill") >= 2);
         assert_eq!(found("climbing rope"), 0);
