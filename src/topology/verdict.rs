@@ -95,8 +95,14 @@ impl Verdict {
 
     /// The verdict in a sentence for a maker, strands counted from 1.
     pub fn sentence(&self) -> String {
+        self.sentence_naming(&|strand| (strand + 1).to_string())
+    }
+
+    /// The same with strands called as `name` says, counted from 0.
+    pub fn sentence_naming(&self, name: &dyn Fn(usize) -> String) -> String {
+        let listed = |strands: &[usize]| listed(strands, name);
         match self {
-            Self::Locks { core } => locks(core),
+            Self::Locks { core } => locks(core, name),
             Self::SlidesApart(slide) => slide.sentence().to_owned(),
             Self::TwoCords { one, other } => format!(
                 "Two cords lie side by side: strands {} and strands {} never mingle.",
@@ -109,7 +115,7 @@ impl Verdict {
             ),
             Self::StrandOutside { strand } => format!(
                 "Strand {} stays outside the cord: nothing holds it to the others.",
-                strand + 1
+                name(*strand)
             ),
             Self::Layers { over, under } => format!(
                 "Strands {} lie on strands {} all along and can be taken off them.",
@@ -177,24 +183,21 @@ impl Slide {
     }
 }
 
-fn locks(core: &[usize]) -> String {
+fn locks(core: &[usize], name: &dyn Fn(usize) -> String) -> String {
     match core {
         [] => "The strands lock: no strand can be parted from the others.".to_owned(),
         _ => format!(
             "The strands lock round a core: {} never lifted, and the others hold it in.",
             match core {
-                [one] => format!("strand {} is", one + 1),
-                _ => format!("strands {} are", listed(core)),
+                [one] => format!("strand {} is", name(*one)),
+                _ => format!("strands {} are", listed(core, name)),
             }
         ),
     }
 }
 
-fn listed(strands: &[usize]) -> String {
-    let names: Vec<String> = strands
-        .iter()
-        .map(|strand| (strand + 1).to_string())
-        .collect();
+fn listed(strands: &[usize], name: &dyn Fn(usize) -> String) -> String {
+    let names: Vec<String> = strands.iter().map(|&strand| name(strand)).collect();
     match names.split_last() {
         Some((last, [_, ..])) => {
             format!("{} and {last}", names[..names.len() - 1].join(", "))
