@@ -11,7 +11,7 @@ mod section;
 mod thread;
 mod view;
 
-pub use cord::{Stage, cord_picture};
+pub use cord::{Float, Stage, cord_picture, floats};
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
 pub use thread::{Ends, Thread, threads};

@@ -13,6 +13,7 @@
 
 mod canvas;
 mod cut;
+mod floats;
 mod ground;
 mod hairs;
 mod layer;
@@ -36,4 +37,5 @@ mod vector;
 mod visibility;
 
 pub(crate) use cut::crossings;
+pub use floats::{Float, floats};
 pub use stage::{Stage, cord_picture};
