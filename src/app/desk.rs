@@ -8,6 +8,7 @@ use crate::document::{Design, Section};
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Structure};
 
+use super::examiner::Examiner;
 use super::files::OpenFile;
 use super::settings::Settings;
 use super::solver::{Known, Solver};
@@ -19,6 +20,8 @@ pub struct Desk<'a> {
     pub design: &'a Design,
     /// The solver with the cord that follows from it.
     pub solver: &'a Solver,
+    /// The examiner with what is the matter with the moves.
+    pub examiner: &'a Examiner,
     /// Files opened or saved lately, newest first.
     pub recent: &'a [PathBuf],
     /// The file it is kept in.

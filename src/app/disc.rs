@@ -25,6 +25,7 @@ use std::collections::BTreeSet;
 
 use eframe::egui::{Pos2, Sense, Ui};
 
+use super::flags::Flags;
 use super::theme::Theme;
 use crate::material::{Appearance, Colour};
 use crate::structure::{Move, Numbering, Place};
@@ -60,6 +61,12 @@ pub struct DiscStrand {
     pub words: String,
 }
 
+/// Nothing is marked.
+static UNMARKED: Flags = Flags {
+    strands: Vec::new(),
+    places: Vec::new(),
+};
+
 /// All that the disc shows.
 #[derive(Debug, Clone, Copy)]
 pub struct DiscView<'a> {
@@ -82,6 +89,8 @@ pub struct DiscView<'a> {
     pub order: &'a [usize],
     /// Places that would break the braid; still allowed.
     pub breaking: &'a [Place],
+    /// Strands and places that are marked for something.
+    pub flags: &'a Flags,
     /// Whether a strand may be left in the hand.
     pub hand: bool,
     /// Whether anything can be asked for.
@@ -103,6 +112,7 @@ impl<'a> DiscView<'a> {
             just_done: &[],
             order: &[],
             breaking: &[],
+            flags: &UNMARKED,
             hand: false,
             enabled: true,
             glides: true,

@@ -13,7 +13,7 @@ use std::time::Duration;
 use eframe::egui::{ColorImage, Context, TextureHandle, TextureOptions};
 
 use crate::cord::Cord;
-use crate::drawing::{Detail, Stage, Thread};
+use crate::drawing::{Detail, Float, Stage, Thread, floats};
 
 use super::painting::{Scene, painted};
 
@@ -41,6 +41,8 @@ pub struct Order {
     pub scene: Scene,
     /// How it is shown.
     pub age: Age,
+    /// Whether it is to be known where its strands lie on top.
+    pub traced: bool,
 }
 
 impl PartialEq for Order {
@@ -49,6 +51,7 @@ impl PartialEq for Order {
             && self.threads == other.threads
             && self.scene == other.scene
             && self.age == other.age
+            && self.traced == other.traced
     }
 }
 
@@ -59,6 +62,7 @@ impl Order {
             && self.threads == other.threads
             && self.scene == other.scene
             && self.age == other.age
+            && self.traced == other.traced
     }
 }
 
@@ -66,6 +70,8 @@ impl Order {
 pub struct Shown {
     /// What is seen in it.
     pub scene: Scene,
+    /// Where its strands lie on top, in its pixels; empty unless asked for.
+    pub floats: Vec<Float>,
     /// How it looks.
     pub texture: TextureHandle,
 }
@@ -106,7 +112,7 @@ impl Post {
 
 #[derive(Debug)]
 enum Finished {
-    Strip(Scene, ColorImage),
+    Strip(Scene, Vec<Float>, ColorImage),
     Small(String, ColorImage),
 }
 
@@ -156,9 +162,13 @@ impl Easel {
     pub fn collect(&mut self, ctx: &Context) {
         while let Ok(finished) = self.finished.try_recv() {
             match finished {
-                Finished::Strip(scene, image) => {
+                Finished::Strip(scene, floats, image) => {
                     let texture = hang(ctx, "strip", image);
-                    self.shown = Some(Shown { scene, texture });
+                    self.shown = Some(Shown {
+                        scene,
+                        floats,
+                        texture,
+                    });
                 }
                 Finished::Small(key, image) => {
                     if let Some(small) = self.small.get_mut(&key) {
@@ -274,18 +284,28 @@ impl Hand {
 
     fn strip(&mut self, order: &Order) {
         if let Some(image) = self.aged(order) {
-            return self.say(Finished::Strip(order.scene, image));
+            return self.hand_over(order, image);
         }
         if let Some(quick) = self.quick(order) {
             let image = self.paint(order, quick);
-            self.say(Finished::Strip(order.scene, image));
+            self.hand_over(order, image);
             if quick == Detail::Moving && self.is_overtaken() {
                 return;
             }
         }
         let fine = self.paint(order, Detail::Fine);
         self.last = Some((order.clone(), fine.clone()));
-        self.say(Finished::Strip(order.scene, fine));
+        self.hand_over(order, fine);
+    }
+
+    /// A picture of the strip, with the floats of its cord if they are wanted.
+    fn hand_over(&self, order: &Order, image: ColorImage) {
+        let floats = if order.traced {
+            floats(&order.cord.form, &order.scene.view)
+        } else {
+            Vec::new()
+        };
+        self.say(Finished::Strip(order.scene, floats, image));
     }
 
     /// What is painted before the fine picture: a moving one while the maker
@@ -320,6 +340,7 @@ impl Hand {
         let (last, image) = self.last.as_ref()?;
         let same = Order {
             age: last.age,
+            traced: last.traced,
             ..order.clone()
         };
         if same != *last || last.age == Age::Old {

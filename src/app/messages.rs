@@ -2,10 +2,13 @@
 
 use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, vec2};
 
+use crate::structure::Braid;
+
 use super::command::Command;
 use super::controls::{Button, IconButton, Notice, Tone};
 use super::desk::Desk;
 use super::icons::Icon;
+use super::stage::Stage;
 use super::view::{Message, Offers, View};
 use super::window::MARGIN;
 
@@ -20,7 +23,10 @@ pub(super) fn messages_ui(
     wants: &mut Vec<Command>,
 ) -> Rect {
     let stage = ui.max_rect();
-    let fault = desk.solver.solved().error().map(no_cord);
+    // On Look the disc has a line of its own for what is wrong with the moves.
+    let is_said = view.stage == Stage::Look && is_at_fault(desk);
+    let error = desk.solver.solved().error().filter(|_| !is_said);
+    let fault = error.map(no_cord);
     if view.messages.is_empty() && fault.is_none() {
         return stage;
     }
@@ -50,6 +56,10 @@ pub(super) fn messages_ui(
         view.messages.remove(place);
     }
     stage.with_min_y(stage.top() + used.min(most) + 12.0)
+}
+
+fn is_at_fault(desk: &Desk<'_>) -> bool {
+    desk.moves().is_some_and(|moves| Braid::new(moves).is_err())
 }
 
 /// Why there is no cord; it goes when there is one.

@@ -17,8 +17,10 @@ pub mod disc;
 mod dock;
 mod easel;
 pub mod errand;
+pub mod examiner;
 mod file_slip;
 mod files;
+pub mod flags;
 pub mod fonts;
 mod fresh;
 pub mod icons;
@@ -55,6 +57,7 @@ use command::Command;
 use controls::Tone;
 use desk::Desk;
 use easel::Easel;
+use examiner::Examiner;
 use files::OpenFile;
 use settings::{Dress, Settings};
 use solver::Solver;
@@ -69,6 +72,7 @@ pub struct App {
     file: OpenFile,
     view: View,
     solver: Solver,
+    examiner: Examiner,
     settings: Settings,
     /// Settings as they lie on disk.
     written: Settings,
@@ -91,7 +95,7 @@ impl App {
     pub fn new(ctx: &Context, home: PathBuf, settings: Settings, file: Option<PathBuf>) -> Self {
         theme::dress(ctx);
         ctx.set_zoom_factor(settings.zoom);
-        let wake = ctx.clone();
+        let (wake, also) = (ctx.clone(), ctx.clone());
         let (open, design) = OpenFile::of(first_example(), None, None);
         let recent = recent_files(&act::recent_list(&home));
         let mut app = Self {
@@ -99,6 +103,7 @@ impl App {
             file: open,
             view: View::default(),
             solver: Solver::new(move || wake.request_repaint()),
+            examiner: Examiner::new(move || also.request_repaint()),
             written: settings.clone(),
             settings,
             lost: Vec::new(),
@@ -133,6 +138,20 @@ impl App {
     /// The solver with the cord that follows.
     pub fn solver(&self) -> &Solver {
         &self.solver
+    }
+
+    /// The examiner with what is the matter with the moves.
+    pub fn examiner(&self) -> &Examiner {
+        &self.examiner
+    }
+
+    /// Asks whether the moves hold: those being recorded, or the design's.
+    fn examine(&mut self) {
+        let recorded = self.view.look.recording.as_ref().map(|it| it.moves());
+        let section = self.history.now().sections.first();
+        if let Some(moves) = recorded.or(section.map(|it| &it.moves)) {
+            self.examiner.ask(moves);
+        }
     }
 
     /// Asks for the cord of the design as it is now.
@@ -226,6 +245,7 @@ impl App {
         let desk = Desk {
             design: self.history.now(),
             solver: &self.solver,
+            examiner: &self.examiner,
             recent: &self.recent,
             file: &self.file,
             own: &self.own,
@@ -241,22 +261,33 @@ impl App {
         }
         self.view.look.rest();
         for (key, moves) in self.view.look.samples.drain(..) {
-            self.solver.ask_sample(&key, || sample_recipe(&moves));
+            self.solver
+                .ask_sample(&key, || sample_recipe(&moves, &fresh::plain()));
+            self.examiner.ask_of_shelf(&key, &moves);
         }
+        let own = self.view.look.own_samples.drain(..);
+        for (key, moves) in own {
+            let design = self.history.now();
+            self.solver
+                .ask_sample(&key, || sample_recipe(&moves, &of_one_make(design)));
+        }
+        self.examine();
         self.solve();
     }
 
     /// Takes home what was finished since the last frame.
     pub fn catch_up(&mut self, ctx: &Context) {
-        if self.solver.collect() {
+        if self.solver.collect() | self.examiner.collect() {
             ctx.request_repaint();
         }
-        if let Some(left) = self.solver.patience_left() {
+        let waits = [self.solver.patience_left(), self.examiner.patience_left()];
+        for left in waits.into_iter().flatten() {
             ctx.request_repaint_after(left);
         }
         self.easel.collect(ctx);
         self.answer(ctx);
         self.put_on_dress(ctx);
+        self.examine();
         self.solve();
         self.keep_house(ctx);
     }
@@ -311,14 +342,23 @@ fn recipe(design: &Design) -> Result<Recipe, String> {
     })
 }
 
-/// The question that a sample on the shelf of structures puts: the same plain
-/// strand for all of them, braided as a plain cord is.
-fn sample_recipe(moves: &MoveList) -> Option<Recipe> {
+/// The question that a sample on the shelf of structures puts, made and braided
+/// as `design` is.
+fn sample_recipe(moves: &MoveList, design: &Design) -> Option<Recipe> {
     let edit = Edit::Moves {
         structure: String::new(),
         moves: moves.clone(),
     };
-    recipe(&edit.apply(&fresh::plain()).ok()?).ok()
+    recipe(&edit.apply(design).ok()?).ok()
+}
+
+/// The design with every strand made as the first is.
+fn of_one_make(design: &Design) -> Design {
+    let mut design = design.clone();
+    if let [first, rest @ ..] = &mut design.strands[..] {
+        rest.fill(first.clone());
+    }
+    design
 }
 
 /// Files dropped on the window are opened, the last one wins.

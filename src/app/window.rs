@@ -91,7 +91,8 @@ pub(super) fn window_ui(
         dock::figures_ui(ui, division.figures, desk);
         let builder = UiBuilder::new().max_rect(division.strip).id_salt("strip");
         ui.scope_builder(builder, |ui| {
-            strip::strip_ui(ui, desk, threads, &mut view.strip, easel);
+            let marked = look::flags(desk, &view.look);
+            strip::strip_ui(ui, desk, threads, &marked, &mut view.strip, easel);
         });
     });
     undo_slip(ui, &division, view, wants);

@@ -10,6 +10,7 @@ use super::plate::{HOLE, NUMBER, Plate, STUB_END};
 use super::thread::Yarn;
 use super::{DiscMemory, DiscTool, DiscView, Pull, hands};
 use crate::app::controls::keyboard_leads;
+use crate::app::flags;
 use crate::app::fonts::Face;
 use crate::app::icons::Icon;
 use crate::app::stitch;
@@ -41,6 +42,7 @@ impl Scene<'_> {
         }
         self.darken_hole(ui);
         self.used_numbers(ui);
+        self.flag_lines(ui);
         for strand in self.on_the_disc() {
             self.tag(ui, strand, hovered);
         }
@@ -172,10 +174,39 @@ impl Scene<'_> {
         ui.painter().line_segment([at - across, at + across], line);
     }
 
+    /// Lines round the marked strands, frames round the marked places.
+    fn flag_lines(&self, ui: &Ui) {
+        let painter = ui.painter();
+        for (strand, flag) in &self.view.flags.strands {
+            if *strand >= self.view.strands.len() || self.is_lifted(*strand) {
+                continue;
+            }
+            let tip = self.tip(ui, *strand);
+            let out = (tip - self.plate.centre).normalized();
+            let from = self.plate.centre + 1.3 * HOLE * self.plate.radius * out;
+            let mut outline = capsule(from, tip, self.width(*strand) / 2.0 + 2.5);
+            outline.extend(outline.first().copied());
+            flag.line(painter, &outline, self.theme);
+        }
+        for place in &self.view.flags.places {
+            let (share, radius) = match place {
+                Place::Rim(_) => (NUMBER, 0.72 * self.plate.number_size()),
+                Place::Hand => (0.0, 0.9 * HOLE * self.plate.radius),
+            };
+            let angle = self.plate.angle(*place).unwrap_or_default();
+            let centre = self.plate.point(angle, share);
+            flags::frame(painter, centre, radius + 2.0, self.theme);
+        }
+    }
+
     fn tag(&self, ui: &Ui, strand: usize, hovered: Option<usize>) {
         let it = &self.view.strands[strand];
         let centre = self.plate.tag(self.tip(ui, strand));
         let radius = self.plate.tag_radius(self.nearest());
+        if let Some(flag) = self.view.flags.on(strand) {
+            let smaller = (0.86 * radius).max(6.0);
+            return flag.tag(ui.painter(), centre, smaller, &it.letter, self.theme);
+        }
         let chosen = self.view.chosen.contains(&strand);
         let edge = if hovered == Some(strand) {
             self.theme.ink

@@ -58,7 +58,12 @@ pub(super) fn name_disc(view: &DiscView<'_>, memory: &DiscMemory, response: &Res
 pub(super) fn place_words(view: &DiscView<'_>, place: Place) -> String {
     let phrase = view.numbering.phrase(place, view.slots);
     let Some(strand) = view.strand_at(place) else {
-        return format!("{phrase}, free");
+        let marked = if view.flags.places.contains(&place) {
+            ", marked"
+        } else {
+            ""
+        };
+        return format!("{phrase}, free{marked}");
     };
     strand_words(view, strand)
 }
@@ -73,7 +78,14 @@ pub(super) fn strand_words(view: &DiscView<'_>, strand: usize) -> String {
     } else {
         ""
     };
-    format!("{phrase}, strand {}{comma}{}{chosen}", it.letter, it.words)
+    let marked = view
+        .flags
+        .on(strand)
+        .map_or(String::new(), |flag| format!(", marked {}", flag.words()));
+    format!(
+        "{phrase}, strand {}{comma}{}{chosen}{marked}",
+        it.letter, it.words
+    )
 }
 
 /// Makes every strand, slot and mark known, and gathers what was pressed.

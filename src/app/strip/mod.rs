@@ -3,6 +3,7 @@
 //! It shows only what was solved. Dragging slides the cord along and turns it,
 //! the wheel changes the scale. The tape always has the scale of the cord.
 
+mod flags;
 mod scale;
 mod tape;
 
@@ -20,6 +21,7 @@ use crate::quantity::UnitSystem;
 use super::controls;
 use super::desk::Desk;
 use super::easel::{Age, Easel, Order};
+use super::flags::Flags;
 use super::fonts::{Face, Role};
 use super::painting::{Scene, linen};
 
@@ -89,6 +91,7 @@ pub(super) fn strip_ui(
     ui: &mut Ui,
     desk: &Desk<'_>,
     threads: &Arc<[Thread]>,
+    marked: &Flags,
     view: &mut StripView,
     easel: &mut Easel,
 ) {
@@ -111,13 +114,20 @@ pub(super) fn strip_ui(
     let layout = Layout::new(rect, thickness, view.scale, ui.ctx().zoom_factor());
     let is_old = desk.solver.shows_old();
     let age = if is_old { Age::Old } else { Age::Now };
+    // Another cord's strands have other letters.
+    let is_same = cord.figures.take_up.len() == desk.design.strands.len();
+    let marked = Some(marked).filter(|it| is_same && !it.strands.is_empty());
     easel.order(Order {
         cord: Arc::clone(cord),
         threads: Arc::clone(threads),
         scene: scene(ui, &layout, view, &theme),
         age,
+        traced: marked.is_some(),
     });
     picture(ui.painter(), &layout, view, easel, &theme);
+    if let Some(marked) = marked {
+        flags::flags_ui(ui, &layout, view, easel, marked, &theme);
+    }
     if is_old {
         old_mark(ui, &layout, solved.is_busy(), &theme);
     }

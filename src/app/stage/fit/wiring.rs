@@ -101,6 +101,7 @@ fn picture(
             ground: Ground::Clear,
         },
         age: if is_old { Age::Old } else { Age::Now },
+        traced: false,
     };
     let texture = easel.small("fit", order)?.id();
     let high = (PICTURE_TALL * broad * rested / on_disc) as f32;

@@ -18,13 +18,14 @@ use crate::app::theme::Theme;
 use crate::app::words;
 use crate::document::{Design, Edit, strand_name};
 use crate::material::{Appearance, Construction, Strand};
-use crate::structure::{Braid, Move, MoveList, Place};
+use crate::structure::{Braid, MoveList, Place};
 
 use super::LookView;
-use super::left::Left;
 use super::play;
 use super::recording::{self, Recording};
+use super::standing::Standing;
 use super::strands::palette;
+use super::verdict;
 
 /// Draws tools, disc and play bar into `rect`.
 pub(super) fn disc_column(
@@ -34,6 +35,9 @@ pub(super) fn disc_column(
     view: &mut LookView,
     wants: &mut Vec<Command>,
 ) {
+    let said = verdict::Said::of(ui, desk, view, rect.width());
+    let (rect, line) = said.beside(rect);
+    said.show(ui, line, desk, view, wants);
     let (disc, bar) = divided(rect);
     // The tool may be laid down before the frame is over.
     let (disc, bar, brush) = match view.tool {
@@ -50,7 +54,8 @@ pub(super) fn disc_column(
     if view.recording.is_some() {
         recording::bar_ui(ui, bar, desk, view, wants);
     } else {
-        play::play_ui(ui, bar, desk, &mut view.play);
+        let faults = verdict::fault_places(desk);
+        play::play_ui(ui, bar, desk, &faults, &mut view.play);
     }
 }
 
@@ -80,66 +85,6 @@ fn with_colours(disc: Rect, bar: Rect) -> (Rect, Rect, Option<Rect>) {
     (disc.with_max_y(split), bar, Some(colours))
 }
 
-/// What lies on the disc after so many moves.
-pub(super) struct Standing {
-    /// Where each strand is.
-    pub places: Vec<Place>,
-    /// The move to make next, once moves are under way.
-    pub next: Vec<Move>,
-    /// The move just made.
-    pub just_done: Vec<Move>,
-    /// Strands by when they were lifted last, lowest first.
-    pub order: Vec<usize>,
-}
-
-impl Standing {
-    /// At the start of a list that may be unsound.
-    fn start(moves: &MoveList) -> Self {
-        Self {
-            places: moves.start.clone(),
-            next: Vec::new(),
-            just_done: Vec::new(),
-            order: Vec::new(),
-        }
-    }
-
-    /// While the moves are worked on, the step under the cursor is the next.
-    fn with_next(mut self, view: &LookView, moves: &MoveList) -> Self {
-        if view.left == Left::Make && view.recording.is_none() {
-            self.next = view.make.lit(moves).to_vec();
-        }
-        self
-    }
-
-    /// After `done` moves of a sound list; the next move is shown once the
-    /// moves are under way.
-    fn after(braid: &Braid, done: usize) -> Self {
-        let moved = |lift: usize| {
-            let (before, after) = (braid.places_after(lift), braid.places_after(lift + 1));
-            let strand = (0..before.len()).find(|&s| before[s] != after[s])?;
-            let (from, to) = (before[strand], after[strand]);
-            Some((strand, Move { from, to }))
-        };
-        let under_way = done > 0;
-        let next = if under_way { moved(done) } else { None };
-        let last = done.checked_sub(1).and_then(moved);
-        let mut order: Vec<usize> = Vec::new();
-        for lift in (done.saturating_sub(64)..done).rev() {
-            if let Some((strand, _)) = moved(lift)
-                && !order.contains(&strand)
-            {
-                order.insert(0, strand);
-            }
-        }
-        Self {
-            places: braid.places_after(done),
-            next: next.into_iter().map(|(_, m)| m).collect(),
-            just_done: last.into_iter().map(|(_, m)| m).collect(),
-            order,
-        }
-    }
-}
-
 fn disc_spot(
     ui: &mut Ui,
     rect: Rect,
@@ -152,9 +97,10 @@ fn disc_spot(
     let standing = match (&view.recording, &braid) {
         (Some(recording), _) => recording.standing(),
         (None, Some(braid)) => Standing::after(braid, view.play.done),
-        (None, None) => Standing::start(moves),
+        (None, None) => Standing::walked(moves, view.play.done),
     };
     let standing = standing.with_next(view, moves);
+    let flags = verdict::flags(desk, view);
     let strands = strands_on(desk.design, &standing.places);
     let sound = braid.is_some() && view.recording.is_none();
     let breaking = breaking(moves, &standing.places, sound);
@@ -165,6 +111,7 @@ fn disc_spot(
         just_done: &standing.just_done,
         order: &standing.order,
         breaking: &breaking,
+        flags: &flags,
         hand: view.recording.is_some(),
         ..DiscView::new(moves.slots, &strands, &view.chosen)
     };
@@ -411,19 +358,6 @@ pub(super) fn paper_bar(ui: &Ui, bar: Rect, radius: f32) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn after_a_move_its_strand_stands_where_it_was_carried() {
-        let design = crate::app::fresh::plain();
-        let moves = &design.sections[0].moves;
-        let braid = Braid::new(moves).unwrap();
-        let standing = Standing::after(&braid, 1);
-        let (_, first) = moves.moves().next().unwrap();
-        assert_eq!(standing.just_done, [first], "the move just made");
-        assert!(standing.places.contains(&first.to), "a strand is there");
-        assert_eq!(standing.order.len(), 1, "one strand was lifted");
-        assert!(!standing.next.is_empty(), "the next move is shown");
-    }
 
     #[test]
     fn a_sound_list_breaks_at_every_free_slot() {

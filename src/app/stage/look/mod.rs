@@ -13,8 +13,10 @@ mod own_fibre;
 mod play;
 mod recording;
 mod shelf;
+mod standing;
 mod strands;
 mod structures;
+mod verdict;
 
 use std::collections::BTreeSet;
 
@@ -32,6 +34,7 @@ use crate::structure::MoveList;
 use disc_column::disc_column;
 use left::left_ui;
 use recording::Recording;
+pub use verdict::flags;
 
 /// Gap between the columns.
 const GAP: f32 = 24.0;
@@ -77,10 +80,14 @@ pub struct LookView {
     pub brush: Colour,
     /// Moves of the maker's own, while they are recorded.
     pub recording: Option<Recording>,
+    /// Which of several faults is shown, counted from 0.
+    pub fault: usize,
     /// What the disc remembers.
     pub disc: DiscMemory,
     /// Sample cords that were looked for in this frame, with their moves.
     pub samples: Vec<(String, MoveList)>,
+    /// The same, to be solved in the maker's own fibre.
+    pub own_samples: Vec<(String, MoveList)>,
 }
 
 impl Default for LookView {
@@ -97,8 +104,10 @@ impl Default for LookView {
             tool: DiscTool::default(),
             brush: Colour([0xb9, 0x62, 0x36]),
             recording: None,
+            fault: 0,
             disc: DiscMemory::default(),
             samples: Vec::new(),
+            own_samples: Vec::new(),
         }
     }
 }
@@ -119,6 +128,7 @@ impl LookView {
         self.play.settle(design);
         self.make.settle(design);
         self.recording = None;
+        self.fault = 0;
     }
 
     /// After a frame: a search goes on only while it is looked at.

@@ -1,11 +1,12 @@
 //! The play bar: moves forward and back, one by one or at a steady pace.
 
 use eframe::egui::{
-    Align2, Key, Rect, Response, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align2, Key, Pos2, Rect, Response, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 use crate::app::controls::IconButton;
 use crate::app::desk::Desk;
+use crate::app::flags::Flag;
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
 use crate::app::stitch;
@@ -48,6 +49,11 @@ impl Play {
         *self = Self::default();
     }
 
+    /// To stand before the move after so many, at rest.
+    pub fn go_to(&mut self, done: usize) {
+        *self = Self { done, due: None };
+    }
+
     fn forward(&mut self) {
         self.done += 1;
     }
@@ -76,7 +82,9 @@ pub(super) fn count(moves: &MoveList) -> usize {
 }
 
 /// The bar at the bottom middle of `rect`.
-pub(super) fn play_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, play: &mut Play) {
+///
+/// `faults` are the moves before each fault that has a step.
+pub(super) fn play_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, faults: &[usize], play: &mut Play) {
     let Some(round) = desk.moves().map(count).filter(|&n| n > 0) else {
         return;
     };
@@ -98,7 +106,7 @@ pub(super) fn play_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, play: &mut Play)
         pos2(row.right() - words - 6.0, row.bottom()),
     );
     if track.width() > 40.0 {
-        track_ui(ui, track, round, play);
+        track_ui(ui, track, round, faults, play);
     }
     let (at, side) = if is_short {
         (bar.center_bottom() + vec2(0.0, 14.0), Align2::CENTER_CENTER)
@@ -176,7 +184,7 @@ fn run_button(ui: &mut Ui, is_running: bool) -> Response {
 }
 
 /// The round as a line with a tick a move; drag or click goes there.
-fn track_ui(ui: &Ui, track: Rect, round: usize, play: &mut Play) {
+fn track_ui(ui: &Ui, track: Rect, round: usize, faults: &[usize], play: &mut Play) {
     let id = ui.scope_id().with("play track");
     let response = ui.interact(track, id, Sense::click_and_drag());
     let here = play.done - play.done / round * round;
@@ -200,12 +208,25 @@ fn track_ui(ui: &Ui, track: Rect, round: usize, play: &mut Play) {
     for n in (0..=round).step_by(every) {
         painter.vline(at(n), y - 4.0..=y + 4.0, Stroke::new(1.0, theme.line2));
     }
+    for before in faults {
+        fault_mark(
+            painter,
+            pos2(at(before % round) + 0.5 * (at(1) - at(0)), y),
+            &theme,
+        );
+    }
     painter.hline(track.left()..=at(here), y, Stroke::new(3.0, theme.thread));
     painter.circle_filled(pos2(at(here), y), 7.0, theme.paper);
     painter.circle_stroke(pos2(at(here), y), 6.0, Stroke::new(2.4, theme.thread));
     if response.has_focus() && crate::app::controls::keyboard_leads(ui.ctx()) {
         stitch::focus_ring(painter, track.shrink2(vec2(0.0, 6.0)), 6.0, &theme);
     }
+}
+
+/// A fault on the track: eight corners, as its strands are marked.
+fn fault_mark(painter: &eframe::egui::Painter, at: Pos2, theme: &Theme) {
+    Flag::Fault.tag(painter, at - vec2(0.0, 11.0), 5.0, "", theme);
+    painter.vline(at.x, at.y - 6.0..=at.y + 5.0, Stroke::new(2.0, theme.stop));
 }
 
 /// Space plays and holds, comma and full stop go move by move, unless the

@@ -13,7 +13,8 @@ use crate::document::Edit;
 use crate::structure::{Braid, Move, MoveList, Place, Step};
 
 use super::LookView;
-use super::disc_column::{Standing, paper_bar};
+use super::disc_column::paper_bar;
+use super::standing::Standing;
 
 /// What moves of one's own are called until the maker names the cord.
 const NAME: &str = "moves of my own";
@@ -49,6 +50,13 @@ impl Recording {
         self.moves.steps.push(Step { moves });
     }
 
+    /// The same with other moves, as a repair has them.
+    pub fn with(moves: MoveList) -> Self {
+        let done = moves.moves().count();
+        let places = Standing::walked(&moves, done).places;
+        Self { moves, places }
+    }
+
     /// The last move taken back.
     fn back(&mut self) {
         let Some(step) = self.moves.steps.pop() else {
@@ -59,6 +67,11 @@ impl Recording {
                 *at = done.from;
             }
         }
+    }
+
+    /// The moves made so far, as a list that may not come round yet.
+    pub fn moves(&self) -> &MoveList {
+        &self.moves
     }
 
     /// What lies on the disc.

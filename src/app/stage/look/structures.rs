@@ -276,6 +276,7 @@ pub(super) fn order(
             ground: plain(&Theme::of(ui), ground),
         },
         age: Age::Now,
+        traced: false,
     }
 }
 
