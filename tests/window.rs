@@ -16,6 +16,9 @@ use plaitwright::app::solver::Known;
 /// Longest wait for a solve on a busy machine.
 const PATIENCE: Duration = Duration::from_secs(90);
 
+#[path = "window/structures.rs"]
+mod structures;
+
 struct Window {
     harness: Harness<'static, App>,
 }
@@ -92,6 +95,26 @@ impl Window {
         found
             .unwrap_or_else(|| panic!("{words:?} is not shown"))
             .click();
+        self.step(3);
+    }
+
+    /// Pulls what is called so to what is called otherwise.
+    fn pull(&mut self, from: &str, to: &str) {
+        let middle = |words: &str| {
+            let found = self.harness.query_all_by_label_contains(words).next();
+            found
+                .unwrap_or_else(|| panic!("{words:?} is not shown"))
+                .rect()
+                .center()
+        };
+        let (from, to) = (middle(from), middle(to));
+        self.harness.drag_at(from);
+        self.step(2);
+        for share in [0.3, 0.7, 1.0] {
+            self.harness.hover_at(from.lerp(to, share));
+            self.step(1);
+        }
+        self.harness.drop_at(to);
         self.step(3);
     }
 
