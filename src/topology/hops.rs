@@ -3,7 +3,7 @@
 //! For what crosses what only the order round the rim counts, so a lift is a
 //! hop of one strand over its neighbours on a ring.
 
-use crate::structure::{Braid, Lift};
+use crate::structure::{Braid, Lift, Seat};
 
 use super::word::ranks;
 
@@ -66,16 +66,16 @@ pub(super) fn hops(braid: &Braid) -> (Vec<Hop>, i32) {
     let mut uniform = 0;
     for lift in braid.lifts() {
         let (from, to) = ranks(&seats, lift.strand, lift.to);
-        seats[lift.strand] = lift.to;
-        let over_mark = to < from;
-        let clockwise = to as i32 - from as i32 + if over_mark { others } else { 0 };
-        let backwards = if is_fan {
-            clockwise > 0 && is_backwards(lift)
+        let gained = to as i32 - from as i32;
+        let passed = if is_fan {
+            passed_in_fan(&seats, lift)
         } else {
-            2 * clockwise > others
+            let clockwise = gained.rem_euclid(others);
+            let backwards = 2 * clockwise > others;
+            clockwise - if backwards { others } else { 0 }
         };
-        let passed = clockwise - if backwards { others } else { 0 };
-        uniform += i32::from(over_mark) - i32::from(backwards);
+        seats[lift.strand] = lift.to;
+        uniform += (passed - gained) / others;
         if passed != 0 {
             hops.push(Hop {
                 strand: lift.strand,
@@ -110,6 +110,22 @@ fn is_fan(braid: &Braid) -> bool {
     is_passed.contains(&false)
 }
 
+/// Strands passed on the shorter way along the slots, clockwise positive; all others, it
+/// may be, however the mark lies.
+fn passed_in_fan(seats: &[Seat], lift: &Lift) -> i32 {
+    let backwards = is_backwards(lift);
+    let (first, last) = if backwards {
+        (lift.to, lift.from)
+    } else {
+        (lift.from, lift.to)
+    };
+    let far = first.clockwise_to(last);
+    let is_between =
+        |&(strand, seat): &(usize, &Seat)| strand != lift.strand && first.clockwise_to(*seat) < far;
+    let between = seats.iter().enumerate().filter(is_between).count() as i32;
+    if backwards { -between } else { between }
+}
+
 /// Whether the way anticlockwise is the shorter one along the slots.
 fn is_backwards(lift: &Lift) -> bool {
     2 * lift.from.clockwise_to(lift.to) > lift.from.of
@@ -134,5 +150,20 @@ mod tests {
         let round = "slots 10\nstart 2 4 6 8 10\n10 > 3\n8 > 10\n6 > 8\n4 > 6\n3 > 4";
         let round: MoveList = round.parse().expect("a list");
         assert_eq!(passed(&round), [1]);
+    }
+
+    #[test]
+    fn a_strand_that_passes_all_others_does_so_wherever_the_mark_lies() {
+        let list = "slots 8\nstart 6.5 5.5 3\n6.5 > 3.5\n3 > 4\n3.5 > 6.5\n4 > 3";
+        let list: MoveList = list.parse().expect("a list");
+        let found = |by| hops(&Braid::new(&list.turned(by)).expect("a braid")).0;
+        assert!(
+            found(0).iter().any(|hop| hop.passed.abs() == 2),
+            "{:?}",
+            found(0)
+        );
+        for by in 1..16 {
+            assert_eq!(found(by), found(0), "{by} half slots on");
+        }
     }
 }
