@@ -91,7 +91,6 @@ pub(super) fn structures_ui(
     easel: &mut Easel,
     wants: &mut Vec<Command>,
 ) {
-    Role::Section.label(ui, "Structures");
     filter::search_ui(ui, &mut view.structures);
     filter::chips_ui(ui, &mut view.structures);
     if filter::hands_ui(ui, &mut view.structures) {

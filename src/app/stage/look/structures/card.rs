@@ -153,10 +153,9 @@ impl Known<'_> {
         let remember = self.facts.map_or(String::new(), |facts| {
             format!("{} to remember", facts.to_remember)
         });
-        let words = match (structure.trade_name.as_str(), remember.as_str()) {
-            ("", remember) => remember.to_owned(),
-            (trade, _) => trade.to_owned(),
-        };
+        let words = [structure.trade_name.as_str(), &remember];
+        let words = words.into_iter().filter(|it| !it.is_empty());
+        let words = words.collect::<Vec<_>>().join(" · ");
         ui.spacing_mut().item_spacing.y = 1.0;
         let note = |ui: &mut Ui, words: String| {
             let text = Role::Note.text(ui, words).font(Face::Regular.at(12.5));

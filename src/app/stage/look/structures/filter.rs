@@ -81,6 +81,16 @@ impl Filter {
         }
     }
 
+    /// What the link to the other filters says.
+    fn more_words(&self) -> String {
+        let chosen = [self.section.is_some(), self.remember.is_some()];
+        match (self.is_open, chosen.into_iter().filter(|&it| it).count()) {
+            (true, _) => "fewer".to_owned(),
+            (false, 0) => "more".to_owned(),
+            (false, n) => format!("more, {n} on"),
+        }
+    }
+
     /// Lists everything again.
     pub(super) fn clear(&mut self) {
         *self = Self {
@@ -106,7 +116,8 @@ pub(super) fn search_ui(ui: &mut Ui, filter: &mut Filter) {
 pub(super) fn chips_ui(ui: &mut Ui, filter: &mut Filter) {
     let mut counts: Vec<usize> = shelf().iter().map(Structure::strands).collect();
     counts.dedup();
-    chip_row(ui, "strands", |ui| {
+    let mut turns = false;
+    chip_row(ui, |ui| {
         for n in counts {
             let on = filter.strands == Some(n);
             if chip(ui, &n.to_string(), on).clicked() {
@@ -114,24 +125,17 @@ pub(super) fn chips_ui(ui: &mut Ui, filter: &mut Filter) {
                 filter.search.clear();
             }
         }
+        Role::Note.label(ui, "strands");
+        turns = link(ui, &filter.more_words()).clicked();
     });
     if filter.is_open {
         more_ui(ui, filter);
     }
-    let chosen = [filter.section.is_some(), filter.remember.is_some()];
-    let chosen = chosen.into_iter().filter(|&it| it).count();
-    let words = match (filter.is_open, chosen) {
-        (true, _) => "fewer filters".to_owned(),
-        (false, 0) => "more filters".to_owned(),
-        (false, n) => format!("more filters, {n} on"),
-    };
-    if link(ui, &words).clicked() {
-        filter.is_open = !filter.is_open;
-    }
+    filter.is_open ^= turns;
 }
 
 fn more_ui(ui: &mut Ui, filter: &mut Filter) {
-    chip_row(ui, "section", |ui| {
+    chip_row(ui, |ui| {
         for section in Section::ALL {
             let on = filter.section == Some(section);
             if chip(ui, section.word(), on).clicked() {
@@ -139,21 +143,22 @@ fn more_ui(ui: &mut Ui, filter: &mut Filter) {
             }
         }
     });
-    chip_row(ui, "or fewer things to remember", |ui| {
+    chip_row(ui, |ui| {
+        Role::Note.label(ui, "at most");
         for most in REMEMBER {
             let on = filter.remember == Some(most);
             if chip(ui, &most.to_string(), on).clicked() {
                 filter.remember = (!on).then_some(most);
             }
         }
+        Role::Note.label(ui, "to remember");
     });
 }
 
-fn chip_row(ui: &mut Ui, words: &str, chips: impl FnOnce(&mut Ui)) {
+fn chip_row(ui: &mut Ui, chips: impl FnOnce(&mut Ui)) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
         chips(ui);
-        Role::Note.label(ui, words);
     });
 }
 
