@@ -110,14 +110,15 @@ impl Flag {
         if stitch::length(path) < 3.0 {
             return;
         }
-        painter.extend(stitch::thread(path.to_vec(), 5.0, theme.paper));
         let colour = self.colour(theme);
-        let shapes = match self {
-            Self::Fault => stitch::dashed(path, dashes(2.6, 5.0, 6.0), colour),
-            Self::Loose => stitch::dotted(path, 3.2, 6.5, colour),
-            Self::Other => stitch::dashed(path, dashes(2.0, 12.0, 5.0), colour),
-            Self::Core => stitch::thread(path.to_vec(), 1.6, colour),
+        let (width, shapes) = match self {
+            Self::Fault => (2.4, stitch::dashed(path, dashes(2.4, 5.0, 6.0), colour)),
+            Self::Loose => (2.6, stitch::dotted(path, 2.6, 6.0, colour)),
+            Self::Other => (1.6, stitch::dashed(path, dashes(1.6, 12.0, 5.0), colour)),
+            Self::Core => (1.4, stitch::thread(path.to_vec(), 1.4, colour)),
         };
+        let paler = stitch::thread(path.to_vec(), width + 1.6, theme.paper);
+        painter.extend(paler);
         painter.extend(shapes);
     }
 

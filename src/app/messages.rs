@@ -2,8 +2,6 @@
 
 use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, vec2};
 
-use crate::structure::Braid;
-
 use super::command::Command;
 use super::controls::{Button, IconButton, Notice, Tone};
 use super::desk::Desk;
@@ -24,7 +22,7 @@ pub(super) fn messages_ui(
 ) -> Rect {
     let stage = ui.max_rect();
     // On Look the disc has a line of its own for what is wrong with the moves.
-    let is_said = view.stage == Stage::Look && is_at_fault(desk);
+    let is_said = view.stage == Stage::Look && !holds(desk);
     let error = desk.solver.solved().error().filter(|_| !is_said);
     let fault = error.map(no_cord);
     if view.messages.is_empty() && fault.is_none() {
@@ -58,8 +56,10 @@ pub(super) fn messages_ui(
     stage.with_min_y(stage.top() + used.min(most) + 12.0)
 }
 
-fn is_at_fault(desk: &Desk<'_>) -> bool {
-    desk.moves().is_some_and(|moves| Braid::new(moves).is_err())
+/// Whether the moves make a cord that locks; not while that is not known.
+fn holds(desk: &Desk<'_>) -> bool {
+    let facts = desk.examiner.found().and_then(|it| it.facts());
+    facts.is_some_and(|it| it.verdict.locks())
 }
 
 /// Why there is no cord; it goes when there is one.

@@ -41,8 +41,9 @@ impl Scene<'_> {
             self.strand(ui, strand);
         }
         self.darken_hole(ui);
-        self.used_numbers(ui);
         self.flag_lines(ui);
+        self.used_numbers(ui);
+        self.flag_places(ui);
         for strand in self.on_the_disc() {
             self.tag(ui, strand, hovered);
         }
@@ -174,7 +175,7 @@ impl Scene<'_> {
         ui.painter().line_segment([at - across, at + across], line);
     }
 
-    /// Lines round the marked strands, frames round the marked places.
+    /// Lines round the marked strands.
     fn flag_lines(&self, ui: &Ui) {
         let painter = ui.painter();
         for (strand, flag) in &self.view.flags.strands {
@@ -188,6 +189,11 @@ impl Scene<'_> {
             outline.extend(outline.first().copied());
             flag.line(painter, &outline, self.theme);
         }
+    }
+
+    /// Frames round the marked places.
+    fn flag_places(&self, ui: &Ui) {
+        let painter = ui.painter();
         for place in &self.view.flags.places {
             let (share, radius) = match place {
                 Place::Rim(_) => (NUMBER, 0.72 * self.plate.number_size()),

@@ -19,23 +19,29 @@ const APART: f32 = 25.0;
 /// Room left for what else stands at the strip's left end.
 const LEFT: f32 = 150.0;
 
-/// Draws the marks over the picture that hangs there.
+/// Draws the marks of a cord of so many strands over the picture that hangs
+/// there.
 pub(super) fn flags_ui(
     ui: &Ui,
     layout: &Layout,
     view: &StripView,
     easel: &Easel,
-    flags: &Flags,
+    (flags, strands): (&Flags, usize),
     theme: &Theme,
 ) {
     let painter = ui.painter().with_clip_rect(layout.linen);
     let shown = easel.shown();
     let mut tags: Vec<Pos2> = Vec::new();
     let mut hidden = 0;
+    let is_whole = flags.strands.len() == strands;
     for &(strand, flag) in &flags.strands {
         let floats = shown.map_or(Vec::new(), |it| paths(it, strand, layout, view));
-        for path in &floats {
-            flag.line(&painter, path, theme);
+        // Lines on every strand would hide the cord: then only the other part has
+        // them, and letters say the rest.
+        if !is_whole || flag == Flag::Other {
+            floats
+                .iter()
+                .for_each(|path| flag.line(&painter, path, theme));
         }
         let spot = free_spot(&floats, &tags, layout.linen);
         tags.extend(spot);

@@ -125,15 +125,16 @@ pub(super) fn strip_ui(
         traced: marked.is_some(),
     });
     picture(ui.painter(), &layout, view, easel, &theme);
-    if let Some(marked) = marked {
-        flags::flags_ui(ui, &layout, view, easel, marked, &theme);
-    }
     if is_old {
         old_mark(ui, &layout, solved.is_busy(), &theme);
     }
     if matches!(desk.known(), Known::Solved(_)) {
         // Until then its repeat is another cord's.
         bracket(ui, &layout, cord, view, desk.units(), &theme);
+    }
+    if let Some(marked) = marked {
+        let marked = (marked, desk.design.strands.len());
+        flags::flags_ui(ui, &layout, view, easel, marked, &theme);
     }
     let units = desk.units();
     tape::draw(

@@ -31,6 +31,9 @@ use super::recording::Recording;
 const LEFT: f32 = 30.0;
 /// Height of the row of links under the words.
 const LINKS: f32 = 28.0;
+/// Room for the line while moves are recorded, whatever it says: the disc must
+/// stay where it is between two drags.
+const WHILE_RECORDING: f32 = 92.0;
 /// What the maker may rest assured of while the list is at fault.
 const KEPT: &str = "The design is kept as it is; the strip shows the last good cord.";
 
@@ -49,6 +52,7 @@ enum Voice {
 #[derive(Debug)]
 pub(super) struct Said {
     voice: Voice,
+    records: bool,
     words: String,
     head: Arc<Galley>,
     note: Option<Arc<Galley>>,
@@ -90,6 +94,7 @@ impl Said {
             (!words.note.is_empty()).then(|| layout(words.note, Role::Note.font(), theme.ink2));
         Self {
             voice: words.voice,
+            records,
             head: layout(&words.head, face, colour),
             words: words.head,
             note,
@@ -112,17 +117,18 @@ impl Said {
     }
 
     fn height(&self) -> f32 {
+        let least = if self.records { WHILE_RECORDING } else { 26.0 };
         let note = self.note.as_ref().map_or(0.0, |it| it.size().y + 2.0);
         let repair = self
             .first_repair
             .as_ref()
             .map_or(0.0, |it| it.size().y + 18.0);
         let links = if self.has_links() { LINKS } else { 0.0 };
-        (self.head.size().y.max(18.0) + 6.0 + note + repair + links).max(26.0)
+        (self.head.size().y.max(18.0) + 6.0 + note + repair + links).max(least)
     }
 
     fn has_links(&self) -> bool {
-        self.voice == Voice::Stop
+        self.voice == Voice::Stop || self.note.is_some()
     }
 
     /// Draws it and takes up what is pressed.
@@ -305,7 +311,11 @@ fn words(desk: &Desk<'_>, records: bool, fault: usize) -> Words {
         Outcome::Braid(facts) => Words {
             voice: Voice::Caution,
             head: unsound(&facts.verdict),
-            note: "",
+            note: if records || desk.solver.solved().error().is_none() {
+                ""
+            } else {
+                KEPT
+            },
         },
         Outcome::AtFault(faults) => {
             let Some(found) = faults.get(fault).or(faults.first()) else {
