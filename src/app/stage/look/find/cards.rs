@@ -24,6 +24,8 @@ use super::search::Cord;
 const PICTURE: f32 = 40.0;
 /// Most cards that are drawn; more are counted.
 const MOST_CARDS: usize = 200;
+/// Most lines of a list under the pointer.
+const MOST_LINES: usize = 12;
 
 /// The cards, and how they are sorted.
 pub(super) fn cards_ui(
@@ -139,7 +141,7 @@ fn card_ui(
     if is_seen && sample.is_none() {
         view.samples.push((key, cord.moves.clone()));
     }
-    let response = tip(response, &cord.moves.to_string());
+    let response = tip(response, &first_lines(&cord.moves));
     if response.clicked() && !is_chosen {
         let edit = Edit::Moves {
             structure: name,
@@ -148,6 +150,16 @@ fn card_ui(
         view.find.taken = Some(edit.label());
         wants.push(Command::Edit(edit));
     }
+}
+
+/// As much of the text of a list as is read at a glance.
+fn first_lines(moves: &MoveList) -> String {
+    let text = moves.to_string();
+    let mut lines: Vec<&str> = text.lines().take(MOST_LINES + 1).collect();
+    if lines.len() > MOST_LINES {
+        lines[MOST_LINES] = "…";
+    }
+    lines.join("\n")
 }
 
 fn name(number: usize, cord: &Cord) -> String {

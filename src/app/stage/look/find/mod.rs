@@ -7,7 +7,7 @@
 mod cards;
 mod search;
 
-use eframe::egui::{Key, Label, Ui, vec2};
+use eframe::egui::{Align, Key, Label, Layout, Ui, vec2};
 
 use crate::app::command::Command;
 use crate::app::controls::{Button, chip, stepper};
@@ -145,7 +145,7 @@ pub(super) fn find_ui(
 fn form_ui(ui: &mut Ui, desk: &Desk<'_>, find: &mut FindView) -> Family {
     let own = u16::try_from(desk.design.strands.len()).unwrap_or(MOST_STRANDS);
     let mut strands = find.strands.unwrap_or(own).clamp(3, MOST_STRANDS);
-    row(ui, "strands", |ui| {
+    line(ui, "strands", |ui| {
         if stepper(ui, "strands to search", &mut strands, 3..=MOST_STRANDS) {
             find.strands = Some(strands);
         }
@@ -157,13 +157,13 @@ fn form_ui(ui: &mut Ui, desk: &Desk<'_>, find: &mut FindView) -> Family {
     }
     row(ui, "carried alike", |ui| {
         for &fold in &folds {
-            let words = ["one", "opposite two", "three", "four"][fold - 1];
+            let words = ["one", "two", "three", "four"][fold - 1];
             if chip(ui, words, find.fold == fold).clicked() {
                 find.fold = fold;
             }
         }
     });
-    row(ui, "lifts of a block", |ui| {
+    line(ui, "lifts of a block", |ui| {
         stepper(ui, "lifts of a block", &mut find.carries, 1..=3);
     });
     Family {
@@ -181,6 +181,18 @@ fn row(ui: &mut Ui, words: &str, content: impl FnOnce(&mut Ui)) {
     });
 }
 
+/// A label with what it is about at the right end.
+fn line(ui: &mut Ui, words: &str, content: impl FnOnce(&mut Ui)) {
+    let (size, left) = (
+        vec2(ui.available_width(), 34.0),
+        Layout::left_to_right(Align::Center),
+    );
+    ui.allocate_ui_with_layout(size, left, |ui| {
+        Role::Label.label(ui, words);
+        ui.with_layout(Layout::right_to_left(Align::Center), content);
+    });
+}
+
 /// What it should be: shown are the cords that are.
 fn wish_ui(ui: &mut Ui, wish: &mut Wish) {
     ui.add_space(4.0);
@@ -195,7 +207,7 @@ fn wish_ui(ui: &mut Ui, wish: &mut Wish) {
         wish.is_balanced ^= chip(ui, "balanced", wish.is_balanced).clicked();
         wish.is_new ^= chip(ui, "only new", wish.is_new).clicked();
     });
-    row(ui, "to remember, at most", |ui| {
+    line(ui, "to remember, at most", |ui| {
         stepper(ui, "things to remember", &mut wish.to_remember, 1..=64);
     });
 }

@@ -81,7 +81,7 @@ fn search(teller: &Teller<News>, family: Family, slots: u16, known: &[Structure]
         if let Some(known) = first_time(&tried, &mut met) {
             counts.different += 1;
             counts.new += usize::from(known.is_none());
-            let known = known.map(|(at, how)| named(&sound[at].0.name, how));
+            let known = known.map(|(at, how)| (sound[at].0, how));
             if let Some(cord) = cord(&tried.pattern, slots, known) {
                 teller.tell(News::Cord(Box::new(cord)));
             }
@@ -117,21 +117,30 @@ fn named(name: &str, how: &Comparison) -> String {
     }
 }
 
-/// The rule as a list on a disc of so many slots, or of the next that has room.
-fn cord(rule: &Pattern, slots: u16, known: Option<String>) -> Option<Cord> {
+/// What was found, told as the shelf tells it where it can be, or as a list on a
+/// disc of so many slots or the next that has room.
+fn cord(rule: &Pattern, slots: u16, known: Option<(&Structure, &Comparison)>) -> Option<Cord> {
     let discs = [slots, 32, 48, 64, 96, MOST_SLOTS];
     let mut discs = discs.into_iter().filter(|&other| other >= slots);
-    let (moves, braid) = discs.find_map(|slots| {
-        let moves = rule.told(slots)?;
-        let braid = Braid::new(&moves).ok()?;
-        Some((moves, braid))
-    })?;
+    let moves = known
+        .and_then(|(one, how)| as_on_shelf(one, how))
+        .or_else(|| discs.find_map(|slots| rule.told(slots)))?;
+    let braid = Braid::new(&moves).ok()?;
     Some(Cord {
-        known,
+        known: known.map(|(one, how)| named(&one.name, how)),
         to_remember: braid.to_remember(),
         writhe: writhe(&artin(&braid)),
         moves,
     })
+}
+
+/// The list of the shelf that makes it, if there is one without more ado.
+fn as_on_shelf(one: &Structure, how: &Comparison) -> Option<MoveList> {
+    match how {
+        Comparison::Same | Comparison::Shifted(_) => Some(one.moves.clone()),
+        Comparison::Mirror(_) => Some(one.moves.mirrored()),
+        Comparison::UpsideDown(_) | Comparison::MirrorUpsideDown(_) | Comparison::Different => None,
+    }
 }
 
 #[cfg(test)]
@@ -163,6 +172,12 @@ mod tests {
         assert_eq!((counts.tried, counts.sound), (24, 4));
         assert_eq!((counts.different, counts.new), (2, 0), "spiral and star");
         let names: Vec<&str> = cords.iter().filter_map(|c| c.known.as_deref()).collect();
+        let spiral = shelf()
+            .iter()
+            .find(|one| one.name == "Round spiral" && one.strands() == 8);
+        let spiral = &spiral.expect("on the shelf").moves;
+        let as_there = |cord: &Cord| cord.moves == *spiral || cord.moves == spiral.mirrored();
+        assert!(cords.iter().any(as_there), "told as on the shelf");
         assert!(
             names.iter().any(|name| name.starts_with("Round spiral")),
             "{names:?}"

@@ -134,7 +134,7 @@ fn found_ui(ui: &mut Ui, found: &Found) {
     };
     note(ui, joints_words(&found.joints));
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
+        ui.spacing_mut().item_spacing = vec2(3.0, 4.0);
         for (joint, slides) in found.joints.iter().zip(&found.slides) {
             joint_ui(ui, joint, *slides);
         }

@@ -26,8 +26,9 @@ use crate::structure::{Move, MoveList, Step};
 use super::LookView;
 use super::play::Play;
 
-/// Most of the column's height that the rows take before they scroll.
-const ROWS: f32 = 290.0;
+/// Share of the window's height that the rows take before they scroll, and their
+/// least room, points.
+const ROWS: (f32, f32) = (0.32, 224.0);
 
 /// Which steps are looked at, and what is being written.
 #[derive(Debug, Default)]
@@ -163,9 +164,10 @@ fn steps_ui(
         return;
     }
     tools::tools_ui(ui, list, view, wants);
+    let rows_height = (ROWS.0 * ui.ctx().content_rect().height()).max(ROWS.1);
     ScrollArea::vertical()
         .id_salt("steps")
-        .max_height(ROWS)
+        .max_height(rows_height)
         .show(ui, |ui| rows::rows_ui(ui, list, desk, view, wants));
 }
 
