@@ -6,8 +6,8 @@
 //! kept as textures, so that a frame without change paints nothing.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 use eframe::egui::{ColorImage, Context, TextureHandle, TextureOptions};
@@ -16,6 +16,7 @@ use crate::cord::Cord;
 use crate::drawing::{Detail, Float, Stage, Thread, floats};
 
 use super::painting::{Scene, painted};
+use super::post::Post;
 
 /// How long a hand must rest before the fine picture is begun. Tried: shorter
 /// begins it between two notches of a wheel.
@@ -98,18 +99,6 @@ struct Board {
     closed: bool,
 }
 
-#[derive(Debug, Default)]
-struct Post {
-    board: Mutex<Board>,
-    news: Condvar,
-}
-
-impl Post {
-    fn board(&self) -> MutexGuard<'_, Board> {
-        self.board.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
 #[derive(Debug)]
 enum Finished {
     Strip(Scene, Vec<Float>, ColorImage),
@@ -118,7 +107,7 @@ enum Finished {
 
 /// The window's side: orders go out, textures come home.
 pub struct Easel {
-    post: Arc<Post>,
+    post: Arc<Post<Board>>,
     finished: Receiver<Finished>,
     ordered: Option<Order>,
     shown: Option<Shown>,
@@ -195,7 +184,7 @@ impl Easel {
         }
         self.ordered = Some(order.clone());
         self.post.board().strip = Some(order);
-        self.post.news.notify_one();
+        self.post.ring();
     }
 
     /// The newest picture of the strip.
@@ -214,7 +203,7 @@ impl Easel {
                 .board()
                 .small
                 .insert(key.to_owned(), order.clone());
-            self.post.news.notify_one();
+            self.post.ring();
             self.small.insert(key.to_owned(), Small { order, texture });
         }
         self.small.get(key).and_then(|small| small.texture.as_ref())
@@ -224,7 +213,7 @@ impl Easel {
 impl Drop for Easel {
     fn drop(&mut self) {
         self.post.board().closed = true;
-        self.post.news.notify_one();
+        self.post.ring();
     }
 }
 
@@ -234,7 +223,7 @@ fn hang(ctx: &Context, name: &str, image: ColorImage) -> TextureHandle {
 
 /// The thread's side.
 struct Hand {
-    post: Arc<Post>,
+    post: Arc<Post<Board>>,
     send: Sender<Finished>,
     ctx: Context,
     /// The cord of the strip, made ready, and whose it is.
@@ -278,7 +267,7 @@ impl Hand {
             if let Some((key, order)) = board.small.pop_first() {
                 return Next::Small(key, order);
             }
-            board = (self.post.news.wait(board)).unwrap_or_else(PoisonError::into_inner);
+            board = self.post.wait(board);
         }
     }
 
@@ -356,8 +345,7 @@ impl Hand {
     fn is_overtaken(&self) -> bool {
         let board = self.post.board();
         let waits = |board: &mut Board| board.strip.is_none() && !board.closed;
-        let (board, _) = (self.post.news.wait_timeout_while(board, REST, waits))
-            .unwrap_or_else(PoisonError::into_inner);
+        let board = self.post.wait_while(board, REST, waits);
         board.strip.is_some() || board.closed
     }
 

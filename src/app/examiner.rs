@@ -6,10 +6,11 @@
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use super::post::Post;
 use crate::structure::{Braid, BraidError, MoveList, Repair};
 use crate::topology::{Verdict, repeat, verdict};
 
@@ -120,18 +121,6 @@ struct Board {
     closed: bool,
 }
 
-#[derive(Debug, Default)]
-struct Post {
-    board: Mutex<Board>,
-    news: Condvar,
-}
-
-impl Post {
-    fn board(&self) -> MutexGuard<'_, Board> {
-        self.board.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
 #[derive(Debug)]
 enum Answer {
     List(Finding),
@@ -141,7 +130,7 @@ enum Answer {
 /// Judges lists on a thread of its own; dropping it stops the thread.
 #[derive(Debug)]
 pub struct Examiner {
-    post: Arc<Post>,
+    post: Arc<Post<Board>>,
     answers: Receiver<Answer>,
     asked: Option<MoveList>,
     asked_at: Instant,
@@ -179,7 +168,7 @@ impl Examiner {
         self.asked = Some(moves.clone());
         self.asked_at = Instant::now();
         self.post.board().list = Some(moves.clone());
-        self.post.news.notify_one();
+        self.post.ring();
     }
 
     /// Asks about a list of the shelf, to be looked at when nothing else waits.
@@ -187,7 +176,7 @@ impl Examiner {
         if self.shelf_asked.insert(key.to_owned()) {
             let wish = (key.to_owned(), moves.clone());
             self.post.board().shelf.push_back(wish);
-            self.post.news.notify_one();
+            self.post.ring();
         }
     }
 
@@ -233,12 +222,12 @@ impl Examiner {
 impl Drop for Examiner {
     fn drop(&mut self) {
         self.post.board().closed = true;
-        self.post.news.notify_one();
+        self.post.ring();
     }
 }
 
 /// The thread's side: one list after the other until the window is gone.
-fn work(post: &Post, send: &Sender<Answer>, wake: &dyn Fn()) {
+fn work(post: &Post<Board>, send: &Sender<Answer>, wake: &dyn Fn()) {
     while let Some((key, moves)) = next(post) {
         let finding = Finding::of(moves);
         let answer = match key {
@@ -252,7 +241,7 @@ fn work(post: &Post, send: &Sender<Answer>, wake: &dyn Fn()) {
 }
 
 /// Waits for the next list, with its key if it is one of the shelf.
-fn next(post: &Post) -> Option<(Option<String>, MoveList)> {
+fn next(post: &Post<Board>) -> Option<(Option<String>, MoveList)> {
     let mut board = post.board();
     loop {
         if board.closed {
@@ -264,7 +253,7 @@ fn next(post: &Post) -> Option<(Option<String>, MoveList)> {
         if let Some((key, moves)) = board.shelf.pop_front() {
             return Some((Some(key), moves));
         }
-        board = (post.news.wait(board)).unwrap_or_else(PoisonError::into_inner);
+        board = post.wait(board);
     }
 }
 

@@ -29,6 +29,7 @@ pub mod marks;
 mod messages;
 mod own_shelf;
 mod painting;
+mod post;
 mod rail;
 mod region;
 pub mod settings;

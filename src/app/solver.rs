@@ -12,10 +12,11 @@
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use super::post::Post;
 use crate::cord::{
     Cord, Figures, FirstAnswer, Progress, PullPoint, Quality, Recipe, first_answer, solve,
     under_pull,
@@ -142,23 +143,10 @@ struct Board {
     closed: bool,
 }
 
-#[derive(Debug, Default)]
-struct Post {
-    board: Mutex<Board>,
-    news: Condvar,
-}
-
-impl Post {
-    fn board(&self) -> MutexGuard<'_, Board> {
-        // A panic in the solver must not take the window with it.
-        self.board.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
 /// Works out cords on a thread of its own; dropping it stops the thread.
 #[derive(Debug)]
 pub struct Solver {
-    post: Arc<Post>,
+    post: Arc<Post<Board>>,
     answers: Receiver<Answer>,
     asked: Option<u64>,
     asked_at: Instant,
@@ -261,7 +249,7 @@ impl Solver {
         };
         let mut board = self.post.board();
         board.samples.push_back((key.to_owned(), recipe));
-        self.post.news.notify_one();
+        self.post.ring();
     }
 
     /// Takes finished answers home; `true` if anything changed.
@@ -289,7 +277,7 @@ impl Solver {
         if let Some(running) = &board.running {
             running.stop();
         }
-        self.post.news.notify_one();
+        self.post.ring();
     }
 
     fn refuse(&mut self, error: String) {
@@ -332,13 +320,13 @@ impl Drop for Solver {
         if let Some(running) = &board.running {
             running.stop();
         }
-        self.post.news.notify_one();
+        self.post.ring();
     }
 }
 
 /// The thread's side.
 struct Bench {
-    post: Arc<Post>,
+    post: Arc<Post<Board>>,
     send: Sender<Answer>,
     wake: Box<dyn Fn() + Send>,
 }
@@ -366,7 +354,7 @@ impl Bench {
                 return Some((wish, progress));
             }
             board.running = None;
-            board = (self.post.news.wait(board)).unwrap_or_else(PoisonError::into_inner);
+            board = self.post.wait(board);
         }
     }
 

@@ -474,10 +474,6 @@ mod tests {
             if let Ok((shape, report)) = tighten(&tubes, start.clone(), &schedule, &Progress::new())
             {
                 looked_at += 1;
-                eprintln!(
-                    "{nodes} {pull} {k} {} {}",
-                    report.residual, report.least_gap
-                );
                 assert!(
                     same_crossings(&tubes, &start, &shape),
                     "{nodes} {pull} {k} {report:?}"

@@ -85,7 +85,8 @@ const MOST_ROUNDS: usize = 24;
 
 /// Compares two rounds. What is found alike is so exactly. What is called different
 /// may yet be the same, begun in the midst of a lift and much tangled there: of 243
-/// random words 3 were not known again.
+/// random words 5 were not known again after 800 looks and 2 after 1,600; it looks
+/// 1,000 times.
 pub fn compare(first: &Round, second: &Round) -> Comparison {
     Known::new(first.clone()).beside(&Known::new(second.clone()))
 }
