@@ -15,6 +15,7 @@
 //! This module does not know which strand goes over which. Strong pulls can drag
 //! a soft tube through another (tried); whoever calls compares the linking.
 
+use super::fence;
 use super::images::Images;
 use super::pairs::Pairs;
 
@@ -73,20 +74,22 @@ impl Contact {
     }
 }
 
-/// Press all listed pairs; gives the energy. `cycle_of` is the cycle of each node of
-/// the cell.
+/// Press all listed pairs; gives the energy, and in `fenced` those pairs whose steps
+/// might be too near (see `fence`). `cycle_of` is the cycle of each node of the cell.
 pub(super) fn press(
     pairs: &Pairs,
     images: &mut Images,
     cycle_of: &[u32],
     cycles: &mut [Pressed],
+    fenced: &mut Vec<[u32; 2]>,
     k: f64,
 ) -> f64 {
-    let count = cycle_of.len();
     let points = &images.points[..];
     let slope = &mut images.slope[..];
+    let longest = longest_spacing(cycles);
     let mut energy = 0.0;
-    for node in 0..count {
+    fenced.clear();
+    for node in 0..cycle_of.len() {
         let p = points[node];
         let own = cycle_of[node] as usize;
         let length = cycles[own].spacing;
@@ -97,10 +100,14 @@ pub(super) fn press(
             let d = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
             let square = d[0] * d[0] + d[1] * d[1] + d[2] * d[2];
             let radii = p[3] + q[3];
+            let reach = fence::reach(radii, length + longest);
+            if square < reach * reach {
+                fenced.push([node as u32, image as u32]);
+            }
             if square >= radii * radii {
                 continue;
             }
-            let other = cycle_of[image % count] as usize;
+            let other = cycle_of[images.own[image] as usize] as usize;
             let touch = Contact::new(square, radii, length * cycles[other].spacing, k);
             let cost = touch.energy();
             energy += cost;
@@ -121,6 +128,13 @@ pub(super) fn press(
         }
     }
     energy
+}
+
+/// Longest spacing of any cycle.
+pub(super) fn longest_spacing(cycles: &[Pressed]) -> f64 {
+    cycles
+        .iter()
+        .fold(0.0, |most, cycle| most.max(cycle.spacing))
 }
 
 /// Least distance of two listed nodes over the sum of their radii.

@@ -61,6 +61,8 @@ pub(super) struct Energy<'a> {
     /// Work of the squeeze of each node; empty where nothing gives.
     pub work: Vec<Work>,
     pub ovals: Ovals,
+    /// Pairs whose steps might be too near.
+    pub fenced: Vec<[u32; 2]>,
     /// Spacing by which a strand's own arc is counted; fixed for a stage.
     arc_spacing: Vec<f64>,
 }
@@ -86,6 +88,7 @@ impl<'a> Energy<'a> {
             radius: tubes.radius.clone(),
             work: Vec::new(),
             ovals: Ovals::new(tubes, &layout),
+            fenced: Vec::new(),
             arc_spacing: vec![0.0; cycles.len()],
             cycles,
             layout,
@@ -96,7 +99,7 @@ impl<'a> Energy<'a> {
     /// The contact of a node with an image, and its direction, if they press.
     pub(super) fn contact(&self, node: usize, image: usize) -> Option<(Contact, [f64; 3])> {
         let spacing = |node: usize| self.pressed[self.cycle_of[node] as usize].spacing;
-        let spacings = spacing(node) * spacing(image % self.layout.count());
+        let spacings = spacing(node) * spacing(self.images.own(image));
         if self.layout.flattens {
             let pair = [node, image];
             return self
@@ -285,7 +288,7 @@ impl<'a> Energy<'a> {
     fn press_fence(&mut self) -> f64 {
         fence::press(
             &self.layout,
-            &self.pairs,
+            &self.fenced,
             &mut self.images,
             &self.cycle_of,
             &mut self.pressed,
@@ -295,7 +298,7 @@ impl<'a> Energy<'a> {
 
     /// Steps that begin at a listed pair, if they are too near.
     pub(super) fn breach(&self, node: usize, image: usize) -> Option<Breach> {
-        let spacings = [node, image % self.layout.count()].map(|node| self.spacing_at(node));
+        let spacings = [node, self.images.own(image)].map(|node| self.spacing_at(node));
         Breach::of(
             &self.layout,
             &self.images,
@@ -383,6 +386,7 @@ impl Landscape for Energy<'_> {
                 &mut self.images,
                 &self.cycle_of,
                 &mut self.pressed,
+                &mut self.fenced,
                 self.stiffness,
             )
         };

@@ -9,7 +9,6 @@
 use super::contact::{Contact, Pressed};
 use super::images::Images;
 use super::layout::Layout;
-use super::pairs::Pairs;
 use super::segments::nearest_ways;
 
 /// Nearer than this share of the sum of radii steps push each other apart.
@@ -41,7 +40,7 @@ impl Breach {
         let from = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
         let radii = p[3] + q[3];
         let square: f64 = from.iter().map(|x| x * x).sum();
-        let reach = NEAR * radii + spacings[0] + spacings[1];
+        let reach = reach(radii, spacings[0] + spacings[1]);
         if square > reach * reach {
             return None;
         }
@@ -89,26 +88,27 @@ impl Breach {
     }
 }
 
-/// Press all steps that are too near; gives the energy.
+/// Steps that begin farther apart are none too near.
+pub(super) fn reach(radii: f64, spacings: f64) -> f64 {
+    NEAR * radii + spacings
+}
+
+/// Press all steps that are too near, of the pairs that might be; gives the energy.
 pub(super) fn press(
     layout: &Layout,
-    pairs: &Pairs,
+    pairs: &[[u32; 2]],
     images: &mut Images,
     cycle_of: &[u32],
     cycles: &mut [Pressed],
     k: f64,
 ) -> f64 {
-    let count = layout.count();
     let mut energy = 0.0;
-    for node in 0..count {
-        let own = cycle_of[node] as usize;
-        for &image in pairs.of(node) {
-            let other = cycle_of[image as usize % count] as usize;
-            let spacings = [cycles[own].spacing, cycles[other].spacing];
-            let pair = [node, image as usize];
-            if let Some(breach) = Breach::of(layout, images, pair, spacings, k) {
-                energy += breach.press(images, [own, other], cycles);
-            }
+    for pair in pairs {
+        let pair = pair.map(|image| image as usize);
+        let those = pair.map(|image| cycle_of[images.own(image)] as usize);
+        let spacings = those.map(|cycle| cycles[cycle].spacing);
+        if let Some(breach) = Breach::of(layout, images, pair, spacings, k) {
+            energy += breach.press(images, those, cycles);
         }
     }
     energy

@@ -21,7 +21,11 @@ pub(super) struct Images {
     /// Period across of a lattice; nothing elsewhere.
     pub across: f64,
     levels: usize,
-    /// Cosine and sine of the turn of each node of a piece.
+    /// Own node of each image.
+    pub own: Vec<u32>,
+    /// Rises, and turns or periods across, by which each image has left its own frame.
+    pub cells: Vec<[f64; 2]>,
+    /// Cosine and sine of the turn of each own node.
     spin: Vec<[f64; 2]>,
     /// The same for each level, and one beyond.
     level_spin: Vec<[f64; 2]>,
@@ -36,7 +40,9 @@ impl Images {
             turn: 0.0,
             across: 0.0,
             levels: 0,
-            spin: vec![[1.0, 0.0]; layout.nodes],
+            own: Vec::new(),
+            cells: Vec::new(),
+            spin: vec![[1.0, 0.0]; layout.count()],
             level_spin: Vec::new(),
         };
         images.show(layout, 1);
@@ -56,6 +62,19 @@ impl Images {
         self.level_spin.resize(beyond + 1, [1.0, 0.0]);
         self.points.resize(size, [0.0; 4]);
         self.slope.resize(size, [0.0; 4]);
+        self.own = (0..size).map(|i| (i % layout.count()) as u32).collect();
+        self.cells = (0..size).map(|image| layout.cells(image)).collect();
+    }
+
+    /// The own node of an image.
+    pub(super) fn own(&self, image: usize) -> usize {
+        self.own[image] as usize
+    }
+
+    /// Most cells, and parts of one, between a node and an image, up or across.
+    pub(super) fn cells_between(&self, node: usize, image: usize) -> f64 {
+        let (from, to) = (self.cells[node], self.cells[image]);
+        (to[0] - from[0]).abs().max((to[1] - from[1]).abs())
     }
 
     /// Put every image where the unknowns say.
@@ -64,22 +83,18 @@ impl Images {
         self.lift = at[layout.place(LIFT)];
         if layout.lattice.is_some() {
             self.across = at[layout.place(ACROSS)];
-            return self.place_lattice(layout, at, radius);
+            return self.place_lattice(at, radius);
         }
         self.turn = at[layout.place(TURN)];
         for (level, spin) in self.level_spin.iter_mut().enumerate() {
             let (sin, cos) = (self.turn * level as f64).sin_cos();
             *spin = [cos, sin];
         }
-        for (node, spin) in self.spin.iter_mut().enumerate() {
-            let (sin, cos) = (self.turn * layout.share(node)).sin_cos();
-            *spin = [cos, sin];
-        }
+        self.spin_nodes(layout);
         let own = self.points[..count].iter_mut();
         for (node, (point, x)) in own.zip(at.chunks_exact(3)).enumerate() {
-            let within = node % layout.nodes;
-            let [cos, sin] = self.spin[within];
-            let rise = self.lift * layout.share(within);
+            let [cos, sin] = self.spin[node];
+            let rise = self.lift * layout.share(node);
             *point = [
                 cos * x[0] - sin * x[1],
                 sin * x[0] + cos * x[1],
@@ -90,10 +105,22 @@ impl Images {
         self.place_levels(count);
     }
 
-    fn place_lattice(&mut self, layout: &Layout, at: &[f64], radius: &[f64]) {
+    /// Strands turn alike.
+    fn spin_nodes(&mut self, layout: &Layout) {
+        let (first, others) = self.spin.split_at_mut(layout.nodes);
+        for (node, spin) in first.iter_mut().enumerate() {
+            let (sin, cos) = (self.turn * layout.share(node)).sin_cos();
+            *spin = [cos, sin];
+        }
+        for strand in others.chunks_exact_mut(layout.nodes) {
+            strand.copy_from_slice(first);
+        }
+    }
+
+    fn place_lattice(&mut self, at: &[f64], radius: &[f64]) {
         for (image, point) in self.points.iter_mut().enumerate() {
-            let node = image % layout.count();
-            let [up, across] = layout.cells(image);
+            let node = self.own[image] as usize;
+            let [up, across] = self.cells[image];
             *point = [
                 at[3 * node],
                 at[3 * node + 1] + across * self.across,
@@ -139,10 +166,10 @@ impl Images {
     pub(super) fn in_own_frame(&self, layout: &Layout, node: usize) -> [f64; 4] {
         let [x, y, z, radius] = self.points[node];
         if layout.lattice.is_some() {
-            let [up, across] = layout.cells(node);
+            let [up, across] = self.cells[node];
             return [x, y - across * self.across, z - up * self.lift, radius];
         }
-        let [cos, sin] = self.spin[node % layout.nodes];
+        let [cos, sin] = self.spin[node];
         let rise = self.lift * layout.share(node);
         [cos * x + sin * y, cos * y - sin * x, z - rise, radius]
     }
@@ -152,9 +179,9 @@ impl Images {
         self.level_spin[level]
     }
 
-    /// Cosine and sine of the turn of the frame of a node of a piece, seen at a level.
-    pub(super) fn direction(&self, level: usize, within: usize) -> [f64; 2] {
-        let [cos, sin] = self.spin[within];
+    /// Cosine and sine of the turn of the frame of an own node, seen at a level.
+    pub(super) fn direction(&self, level: usize, node: usize) -> [f64; 2] {
+        let [cos, sin] = self.spin[node];
         let [c, s] = self.level_spin[level];
         [cos * c - sin * s, sin * c + cos * s]
     }
@@ -182,12 +209,11 @@ impl Images {
         }
         let (mut by_lift, mut by_turn) = self.fold_levels(count);
         for (node, out) in gradient[..3 * count].chunks_exact_mut(3).enumerate() {
-            let within = node % layout.nodes;
             let (q, p) = (self.slope[node], self.points[node]);
-            let share = layout.share(within);
+            let share = layout.share(node);
             by_lift += share * q[2];
             by_turn += share * (p[0] * q[1] - p[1] * q[0]);
-            let [cos, sin] = self.spin[within];
+            let [cos, sin] = self.spin[node];
             out[0] = cos * q[0] + sin * q[1];
             out[1] = cos * q[1] - sin * q[0];
             out[2] = q[2];
@@ -200,12 +226,12 @@ impl Images {
         let count = layout.count();
         let (own, above) = self.slope.split_at_mut(count);
         for (image, q) in own.iter().chain(above.iter()).enumerate() {
-            let [up, across] = layout.cells(image);
+            let [up, across] = self.cells[image];
             gradient[layout.place(LIFT)] += up * q[2];
             gradient[layout.place(ACROSS)] += across * q[1];
         }
         for (image, q) in above.iter().enumerate() {
-            for (sum, part) in own[image % count].iter_mut().zip(q) {
+            for (sum, part) in own[self.own[image] as usize].iter_mut().zip(q) {
                 *sum += part;
             }
         }

@@ -56,6 +56,8 @@ pub(super) struct Layout {
     pub lattice: Option<Lattice>,
     /// Strands of a lattice that run up; all of them elsewhere.
     upright: usize,
+    /// Share of the cell that lies below each node.
+    shares: Vec<f64>,
     /// `ahead[s][i]`: strand in which strand `i` runs on after `s` pieces.
     ahead: Vec<Vec<usize>>,
     /// Pieces in the closed curve of each strand.
@@ -103,6 +105,9 @@ impl Layout {
             ends: tubes.ends,
             lattice: matches!(tubes.ends, Ends::Lattice { .. }).then(Lattice::new),
             upright,
+            shares: (0..strands * nodes)
+                .map(|node| (node % nodes) as f64 / nodes as f64)
+                .collect(),
             round: rounds(&ahead, tubes.ends),
             ahead,
             cycles,
@@ -155,9 +160,9 @@ impl Layout {
         }
     }
 
-    /// Share of the cell that lies below `node` (or an image of it, in its level).
+    /// Share of the cell that lies below `node`.
     pub(super) fn share(&self, node: usize) -> f64 {
-        (node % self.nodes) as f64 / self.nodes as f64
+        self.shares[node]
     }
 
     /// Rises, and turns or periods across, by which an image has left its own frame.
@@ -176,17 +181,6 @@ impl Layout {
                 }
             }
         }
-    }
-
-    /// Most cells, and parts of one, between a node and an image, up or across.
-    pub(super) fn cells_between(&self, node: usize, image: usize) -> f64 {
-        if self.lattice.is_none() {
-            let count = self.count();
-            let (level, other) = (image / count, image % count);
-            return (level as f64 + self.share(other) - self.share(node)).abs();
-        }
-        let (from, to) = (self.cells(node), self.cells(image));
-        (to[0] - from[0]).abs().max((to[1] - from[1]).abs())
     }
 
     /// Most cells that a shown cell stands away from the own one, either way.

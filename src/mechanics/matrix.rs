@@ -101,18 +101,14 @@ impl<'a> Matrix<'a> {
     }
 
     pub(super) fn mover(&self, image: usize, part: f64) -> Mover {
-        let count = self.layout.count();
-        let (level, node) = (image / count, image % count);
-        let [cos, sin] = self.images.direction(level, node % self.layout.nodes);
+        let (level, node) = (image / self.layout.count(), self.images.own(image));
+        let [cos, sin] = self.images.direction(level, node);
         let point = self.images.points[image];
         Mover {
             node,
             cos,
             sin,
-            cells: match self.layout.lattice {
-                None => [level as f64 + self.layout.share(node); 2],
-                Some(_) => self.layout.cells(image),
-            },
+            cells: self.images.cells[image],
             straight: self.layout.lattice.is_some(),
             part,
             point,

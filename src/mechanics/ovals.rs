@@ -9,13 +9,14 @@
 //! the way in which they lie farthest apart in place of the radii. That way is where the
 //! distance is greatest, so that it may be taken to stand still in every derivative.
 
-use super::contact::{Contact, Pressed};
+use super::contact::{Contact, Pressed, longest_spacing};
 use super::cycle::Cycle;
 use super::energy::Energy;
+use super::fence;
 use super::flatten::{POINT, Section, Turned, drawn_out, work};
 use super::images::Images;
 use super::layout::{Layout, TURN};
-use super::pairs::Pairs;
+use super::pairs::{Pairs, square_distance};
 use super::section::{Oval, Tensor, way_apart};
 use super::segments::{Vector, dot, norm};
 use super::tubes::Tubes;
@@ -74,7 +75,7 @@ impl Ovals {
         self.axes.resize(count, [0.0; 3]);
         let vectors = at[layout.axes()].chunks_exact(3);
         for (node, x) in vectors.enumerate() {
-            let [cos, sin] = images.direction(0, node % layout.nodes);
+            let [cos, sin] = images.direction(0, node);
             self.given[node] = [cos * x[0] - sin * x[1], sin * x[0] + cos * x[1], x[2]];
         }
         for node in 0..count {
@@ -157,15 +158,22 @@ impl Ovals {
         images: &mut Images,
         cycle_of: &[u32],
         cycles: &mut [Pressed],
+        fenced: &mut Vec<[u32; 2]>,
         k: f64,
     ) -> f64 {
-        let count = cycle_of.len();
+        let longest = longest_spacing(cycles);
         let mut energy = 0.0;
-        for node in 0..count {
+        fenced.clear();
+        for node in 0..cycle_of.len() {
             let own = cycle_of[node] as usize;
             for &image in pairs.of(node) {
                 let image = image as usize;
-                let other = cycle_of[image % count] as usize;
+                let (p, q) = (&images.points[node], &images.points[image]);
+                let reach = fence::reach(p[3] + q[3], cycles[own].spacing + longest);
+                if square_distance(p, q) < reach * reach {
+                    fenced.push([node as u32, image as u32]);
+                }
+                let other = cycle_of[images.own(image)] as usize;
                 let spacings = cycles[own].spacing * cycles[other].spacing;
                 let Some((touch, way)) = self.contact(images, [node, image], spacings, k) else {
                     continue;
@@ -234,9 +242,9 @@ impl Ovals {
             }
             let cycle = &cycles[layout.cycle_of_node(middle)];
             let (by_given, by_way) = self.by_given_and_way(middle, cycle);
-            let (given, within) = (self.given[middle], middle % layout.nodes);
-            by_turn += layout.share(within) * swing(given, by_given);
-            let [cos, sin] = images.direction(0, within);
+            let given = self.given[middle];
+            by_turn += layout.share(middle) * swing(given, by_given);
+            let [cos, sin] = images.direction(0, middle);
             let out = &mut gradient[layout.axes()][3 * middle..3 * middle + 3];
             out.copy_from_slice(&[
                 cos * by_given[0] + sin * by_given[1],
@@ -356,6 +364,7 @@ impl Energy<'_> {
             &mut self.images,
             &self.cycle_of,
             &mut self.pressed,
+            &mut self.fenced,
             self.stiffness,
         );
         let turned = self.ovals.turn(&self.layout, &self.cycle_of, &self.cycles);
@@ -374,7 +383,7 @@ const SHARED: f64 = 2.0;
 /// A vector at an image, in the turned frame of its node.
 fn local(layout: &Layout, images: &Images, image: usize, [x, y, z]: Vector) -> Vector {
     let count = layout.count();
-    let [cos, sin] = images.direction(image / count, image % count % layout.nodes);
+    let [cos, sin] = images.direction(image / count, image % count);
     [cos * x + sin * y, cos * y - sin * x, z]
 }
 

@@ -131,6 +131,11 @@ impl Pairs {
         self.slack
     }
 
+    /// Most cells between two listed nodes.
+    pub(super) fn cells(&self) -> f64 {
+        self.near.stood.cells
+    }
+
     /// Forget the lists; the next look makes new ones.
     pub(super) fn forget(&mut self) {
         self.near.stood.points.clear();
@@ -183,7 +188,6 @@ impl Pairs {
         let wide = &mut self.wide;
         wide.begin();
         for (node, point) in own.iter().enumerate() {
-            let from = wide.partners.len();
             let length = spacing[layout.cycle_of_node(node)];
             bins.near(point, |image, other| {
                 let reach = point[3] + other[3] + skin;
@@ -200,7 +204,6 @@ impl Pairs {
                     wide.partners.push(image as u32);
                 }
             });
-            wide.partners[from..].sort_unstable();
             wide.close_node();
         }
         wide.stood.note(layout, images, longest_reach(own) + skin);
@@ -254,7 +257,7 @@ fn is_own_arc(layout: &Layout, node: usize, image: usize, arc: f64) -> bool {
         .is_some_and(|between| (between as f64) < arc)
 }
 
-fn square_distance(a: &[f64; 4], b: &[f64; 4]) -> f64 {
+pub(super) fn square_distance(a: &[f64; 4], b: &[f64; 4]) -> f64 {
     (a[0] - b[0]).powi(2) + (a[1] - b[1]).powi(2) + (a[2] - b[2]).powi(2)
 }
 
@@ -385,7 +388,9 @@ mod tests {
         let (layout, images) = (&energy.layout, &energy.images);
         let (mut found, mut expected) = (Vec::new(), Vec::new());
         for (node, p) in images.points[..layout.count()].iter().enumerate() {
-            found.extend(energy.pairs.of(node).iter().map(|&i| (node, i as usize)));
+            let mut near = energy.pairs.of(node).to_vec();
+            near.sort_unstable();
+            found.extend(near.into_iter().map(|i| (node, i as usize)));
             for (image, q) in images.points.iter().enumerate() {
                 let own = energy.cycles[layout.cycle_of_node(node)].spacing();
                 let arc =

@@ -13,6 +13,7 @@
 
 use super::energy::Energy;
 use super::layout::{ACROSS, LIFT, SQUEEZE, TURN};
+use super::pairs::square_distance;
 use super::segments::{dot, nearest_ways, norm};
 
 /// Longest move of a node in one step, strand diameters (tried).
@@ -40,6 +41,9 @@ struct Speeds {
     turn: f64,
     fastest: f64,
     squeeze: f64,
+    /// The same of all steps.
+    quickest: f64,
+    longest: f64,
 }
 
 impl Speeds {
@@ -60,39 +64,55 @@ impl Speeds {
         let cell = whole(LIFT) + out * turn + across;
         let along = cell / layout.nodes as f64;
         let ends = nodes.iter().zip(&layout.next);
-        let steps = ends
-            .map(|(&speed, &next)| speed.max(nodes[next % count] + along))
+        let steps: Vec<f64> = ends
+            .map(|(&speed, &next)| speed.max(nodes[energy.images.own(next)] + along))
             .collect();
+        let lengths: Vec<f64> = (0..count).map(|node| energy.step(node)).collect();
         Self {
-            fastest: nodes.iter().fold(0.0, |most, &speed| most.max(speed)),
+            quickest: most(&steps),
+            longest: most(&lengths),
+            fastest: most(&nodes),
             squeeze: step[layout.place(SQUEEZE)..]
                 .iter()
                 .fold(0.0, |most, u| most.max(u.abs())),
             steps,
-            lengths: (0..count).map(|node| energy.step(node)).collect(),
+            lengths,
             cell,
             turn,
         }
     }
 }
 
+fn most(of: &[f64]) -> f64 {
+    of.iter().fold(0.0, |most, &x| most.max(x))
+}
+
 impl Speeds {
+    /// What the rise and the turn of so many cells carry, for steps as fast as these.
+    fn carried(&self, energy: &Energy, cells: f64, own: f64, other: f64) -> f64 {
+        // What the turn between the two swings round.
+        let onward = 1.0 / energy.layout.nodes as f64;
+        let swung = (cells + onward) * other + onward * own;
+        cells * self.cell + self.turn * swung
+    }
+
+    /// Beyond this no listed step meets the one that begins at `node`.
+    fn farthest(&self, energy: &Energy, node: usize, share: f64) -> f64 {
+        let (own, cells) = (self.steps[node], energy.pairs.cells());
+        let speed = own + self.quickest + self.carried(energy, cells, own, self.quickest);
+        self.lengths[node] + self.longest + share * speed / SAFE_SHARE
+    }
+
     /// `share`, or less if the steps that begin at these two could meet.
     fn share(&self, energy: &Energy, step: &[f64], [node, image]: [usize; 2], share: f64) -> f64 {
-        let layout = &energy.layout;
-        let count = layout.count();
-        let other = image % count;
-        let cells = layout.cells_between(node, image);
-        // What the turn between the two swings round.
-        let onward = 1.0 / layout.nodes as f64;
-        let swung = (cells + onward) * self.steps[other] + onward * self.steps[node];
-        let carried = cells * self.cell + self.turn * swung;
+        let images = &energy.images;
+        let other = images.own(image);
+        let cells = images.cells_between(node, image);
+        let carried = self.carried(energy, cells, self.steps[node], self.steps[other]);
         let speed = self.steps[node] + self.steps[other] + carried;
-        let (p, q) = (energy.images.points[node], energy.images.points[image]);
-        let square: f64 = (0..3).map(|axis| (q[axis] - p[axis]).powi(2)).sum();
         let ends = self.lengths[node] + self.lengths[other];
         let reach = ends + share * speed / SAFE_SHARE;
-        if square >= reach * reach {
+        if square_distance(&images.points[node], &images.points[image]) >= reach * reach {
             return share;
         }
         let meeting = Meeting::of(energy, node, image);
@@ -105,10 +125,15 @@ impl Speeds {
 pub(super) fn free_share(energy: &Energy, step: &[f64]) -> f64 {
     let speeds = Speeds::of(energy, step);
     let mut share = longest(energy, &speeds).min(1.0);
-    let count = energy.layout.count();
-    for node in 0..count {
+    let points = &energy.images.points[..];
+    for node in 0..energy.layout.count() {
+        let far = speeds.farthest(energy, node, share).powi(2);
+        let own = &points[node];
         for &image in energy.pairs.of(node) {
-            share = speeds.share(energy, step, [node, image as usize], share);
+            let image = image as usize;
+            if square_distance(own, &points[image]) < far {
+                share = speeds.share(energy, step, [node, image], share);
+            }
         }
     }
     share
@@ -119,12 +144,11 @@ pub(super) fn free_share(energy: &Energy, step: &[f64]) -> f64 {
 fn longest(energy: &Energy, speeds: &Speeds) -> f64 {
     let own = &energy.images.points[..energy.layout.count()];
     let thinnest = own.iter().fold(f64::INFINITY, |least, p| least.min(p[3]));
-    let longest = speeds.lengths.iter().copied().fold(0.0, f64::max);
     // Nodes farther apart are carried farther by a lift of the cell, but by no larger
     // share of what lies between them.
     let apart = 2.0 * thinnest + energy.pairs.slack();
     let carried = |way| energy.images.cells_within(&energy.layout, way) * speeds.cell;
-    let unlisted = apart - 2.0 * longest;
+    let unlisted = apart - 2.0 * speeds.longest;
     let together = 2.0 * speeds.fastest + carried(apart);
     let alone = speeds.fastest.max(speeds.squeeze) + carried(BESIDE).min(speeds.cell);
     f64::min(
@@ -150,7 +174,7 @@ impl Meeting {
             [q[0] - p[0], q[1] - p[1], q[2] - p[2]]
         };
         let onward = |node: usize| apart(energy.layout.next[node], node);
-        let [x, y, z] = onward(image % count);
+        let [x, y, z] = onward(energy.images.own(image));
         let [cos, sin] = energy.images.turned(image / count);
         let there = [cos * x - sin * y, sin * x + cos * y, z];
         let gap = nearest_ways(apart(image, node), onward(node), there).way;
@@ -177,10 +201,9 @@ impl Meeting {
 /// How an image is carried by `step` within its own frame.
 fn world(energy: &Energy, step: &[f64], image: usize) -> [f64; 3] {
     let count = energy.layout.count();
-    let (level, node) = (image / count, image % count);
+    let (level, node) = (image / count, energy.images.own(image));
     let d = &step[3 * node..3 * node + 3];
-    let within = node % energy.layout.nodes;
-    let [cos, sin] = energy.images.direction(level, within);
+    let [cos, sin] = energy.images.direction(level, node);
     [cos * d[0] - sin * d[1], sin * d[0] + cos * d[1], d[2]]
 }
 
