@@ -28,7 +28,7 @@ use eframe::egui::{Pos2, Sense, Ui};
 use super::flags::Flags;
 use super::theme::Theme;
 use crate::material::{Appearance, Colour};
-use crate::structure::{Move, Numbering, Place};
+use crate::structure::{self, Move, Numbering, Place};
 
 pub use thread::strand_swatch;
 
@@ -72,6 +72,8 @@ static UNMARKED: Flags = Flags {
 pub struct DiscView<'a> {
     /// Number of slots, even, 4 to 128.
     pub slots: u16,
+    /// Round, or square.
+    pub plate: structure::Plate,
     /// How the maker numbers them.
     pub numbering: Numbering,
     /// The strands.
@@ -104,6 +106,7 @@ impl<'a> DiscView<'a> {
     pub fn new(slots: u16, strands: &'a [DiscStrand], chosen: &'a BTreeSet<usize>) -> Self {
         Self {
             slots,
+            plate: structure::Plate::default(),
             numbering: Numbering::default(),
             strands,
             chosen,
@@ -116,6 +119,20 @@ impl<'a> DiscView<'a> {
             hand: false,
             enabled: true,
             glides: true,
+        }
+    }
+
+    /// A place in words.
+    fn phrase(&self, place: Place) -> String {
+        self.numbering.phrase_on(self.plate, place, self.slots)
+    }
+
+    /// What is written at a place: its number, on a square plate that on its side.
+    fn number(&self, place: Place) -> String {
+        let label = self.numbering.label_on(self.plate, place, self.slots);
+        match self.plate {
+            structure::Plate::Disc => label,
+            structure::Plate::Square => label.chars().filter(|c| !c.is_alphabetic()).collect(),
         }
     }
 
@@ -203,7 +220,7 @@ pub fn disc_ui(ui: &mut Ui, view: &DiscView<'_>, memory: &mut DiscMemory) -> Vec
         Sense::hover()
     };
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), sense);
-    let plate = plate::Plate::fit(rect, view.slots);
+    let plate = plate::Plate::fit(rect, view.slots, view.plate);
     let mut asks = Vec::new();
     names::name_disc(view, memory, &response);
     let pressed = names::parts(ui, view, &plate, &response);

@@ -3,7 +3,7 @@
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
 use plaitwright::document::Design;
-use plaitwright::structure::MoveList;
+use plaitwright::structure::{MoveList, Place, Plate};
 
 use super::{Window, home};
 
@@ -246,4 +246,28 @@ fn leaving_the_search_stops_it() {
     window.click("structure: pick");
     window.click("structure: find");
     assert!(window.shows("Stopped before the end."));
+}
+
+#[test]
+fn a_square_plate_is_drawn_with_sides_and_a_strand_is_laid_on_one() {
+    let home = home();
+    let mut window = making(home.path());
+    window.reach("worked on: square plate");
+    assert_eq!(window.moves().plate, Plate::Square);
+    assert!(window.shows("square plate, 32 places, 8 strands"));
+    let middle = |window: &Window, words: &str| {
+        let found = window.harness.query_all_by_label_contains(words).next();
+        found.expect(words).rect().center()
+    };
+    let side: Vec<f32> = ["N2", "N4", "N7"]
+        .iter()
+        .map(|place| middle(&window, &format!("place {place}, free")).y)
+        .collect();
+    assert!(side.iter().all(|y| (y - side[0]).abs() < 0.5), "{side:?}");
+    window.drag("place N1, strand ", "place S4, free");
+    let laid = window.moves().start;
+    assert!(laid.contains(&Place::slot(20)), "{laid:?}");
+    window.press(Modifiers::COMMAND, Key::Z);
+    window.press(Modifiers::COMMAND, Key::Z);
+    assert!(window.shows("disc, 32 slots, 8 strands"), "round again");
 }

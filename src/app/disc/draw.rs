@@ -94,8 +94,8 @@ impl Scene<'_> {
             return at;
         }
         if self.memory.carried == Some(strand) {
-            let angle = self.plate.angle(Place::slot(self.memory.cursor));
-            return self.plate.point(angle.unwrap_or_default(), 0.92);
+            let cursor = Place::slot(self.memory.cursor);
+            return self.plate.at(cursor, 0.92).unwrap_or(self.plate.centre);
         }
         let now = ui.input(|input| input.time);
         self.memory.glides.tip(self.view, self.plate, strand, now)
@@ -195,12 +195,10 @@ impl Scene<'_> {
     fn flag_places(&self, ui: &Ui) {
         let painter = ui.painter();
         for place in &self.view.flags.places {
-            let (share, radius) = match place {
-                Place::Rim(_) => (NUMBER, 0.72 * self.plate.number_size()),
-                Place::Hand => (0.0, 0.9 * HOLE * self.plate.radius),
+            let (centre, radius) = match self.plate.at(*place, NUMBER) {
+                Some(centre) => (centre, 0.72 * self.plate.number_size()),
+                None => (self.plate.centre, 0.9 * HOLE * self.plate.radius),
             };
-            let angle = self.plate.angle(*place).unwrap_or_default();
-            let centre = self.plate.point(angle, share);
             flags::frame(painter, centre, radius + 2.0, self.theme);
         }
     }
@@ -259,7 +257,7 @@ impl Scene<'_> {
         let every = self.plate.numbers_every();
         for slot in 1..=self.view.slots {
             let place = Place::slot(slot);
-            let label = self.view.numbering.label(place, self.view.slots);
+            let label = self.view.number(place);
             let round = label.parse::<u16>().is_ok_and(|n| n.is_multiple_of(every));
             let free = self
                 .view
@@ -276,10 +274,9 @@ impl Scene<'_> {
         let size = self.plate.number_size();
         for strand in self.on_the_disc() {
             let place = self.view.strands[strand].place;
-            let Some(angle) = self.plate.angle(place) else {
+            let Some(centre) = self.plate.at(place, NUMBER) else {
                 continue;
             };
-            let centre = self.plate.point(angle, NUMBER);
             let edge = Stroke::new(0.8, self.theme.line2);
             ui.painter()
                 .circle(centre, 0.78 * size, self.theme.paper, edge);
@@ -288,11 +285,10 @@ impl Scene<'_> {
     }
 
     fn number(&self, ui: &Ui, place: Place, font: egui::FontId, colour: Color32) {
-        let Some(angle) = self.plate.angle(place) else {
+        let Some(at) = self.plate.at(place, NUMBER) else {
             return;
         };
-        let label = self.view.numbering.label(place, self.view.slots);
-        let at = self.plate.point(angle, NUMBER);
+        let label = self.view.number(place);
         let font = if label.contains('.') {
             // A place between two slots has a longer number in the same ring.
             egui::FontId::new(0.68 * font.size, font.family)
@@ -343,12 +339,12 @@ impl Scene<'_> {
     fn target(&self, ui: &Ui, place: Place) {
         let painter = ui.painter();
         let size = 1.5 * self.plate.number_size();
-        let angle = self.plate.angle(place);
-        let centre = angle.map_or(self.plate.centre, |a| self.plate.point(a, NUMBER));
+        let on_rim = self.plate.at(place, NUMBER);
+        let centre = on_rim.unwrap_or(self.plate.centre);
         painter.circle_filled(centre, 0.78 * size, self.theme.soft);
         let ring = stitch::circle_outline(centre, 0.78 * size);
         painter.extend(stitch::dashed(&ring, stitch::CHOSEN, self.theme.thread));
-        if angle.is_some() {
+        if on_rim.is_some() {
             self.number(ui, place, Face::Bold.at(size * 0.8), self.theme.ink);
         } else {
             Icon::Hand.paint(painter, centre, 22.0, self.theme.ink);
@@ -368,16 +364,16 @@ impl Scene<'_> {
             return;
         }
         let place = Place::slot(self.memory.cursor);
-        let angle = self.plate.angle(place).unwrap_or_default();
-        let centre = self.plate.point(angle, NUMBER);
+        let at = self.plate.at(place, NUMBER);
+        let centre = at.unwrap_or(self.plate.centre);
         let radius = 0.78 * self.plate.number_size() + 4.0;
         let line = Stroke::new(2.0, self.theme.thread);
         ui.painter().circle_stroke(centre, radius, line);
         if self.memory.carried.is_some() {
             self.target(ui, place);
         }
-        let around = self.plate.radius + 3.0;
-        ui.painter().circle_stroke(self.plate.centre, around, line);
+        let around = self.plate.outline(1.0 + 3.0 / self.plate.radius);
+        ui.painter().add(Shape::closed_line(around, line));
     }
 }
 

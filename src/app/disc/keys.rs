@@ -4,7 +4,7 @@ use eframe::egui::{EventFilter, Key, Modifiers, Response, Ui};
 
 use super::hands;
 use super::{DiscAsk, DiscMemory, DiscTool, DiscView};
-use crate::structure::Place;
+use crate::structure::{self, Place};
 
 /// Digits typed within this many seconds make one number.
 const TYPING: f64 = 1.2;
@@ -141,19 +141,25 @@ fn type_digit(view: &DiscView<'_>, memory: &mut DiscMemory, digit: char, now: f6
     }
     memory.typed_at = now;
     memory.typed.push(digit);
-    let number = |text: &str| {
-        text.parse::<u16>()
-            .ok()
-            .filter(|n| (1..=view.slots).contains(n))
-    };
-    if number(&memory.typed).is_none() {
+    if slot_called(view, &memory.typed, memory.cursor).is_none() {
         memory.typed = digit.to_string();
     }
-    let place =
-        number(&memory.typed).map(|slot| view.numbering.renumbered(Place::slot(slot), view.slots));
-    if let Some(Place::Rim(half)) = place {
-        memory.cursor = half / 2;
+    if let Some(slot) = slot_called(view, &memory.typed, memory.cursor) {
+        memory.cursor = slot;
     }
+}
+
+/// The slot with this number; on a square plate the one on the side where the
+/// keyboard stands.
+fn slot_called(view: &DiscView<'_>, number: &str, cursor: u16) -> Option<u16> {
+    let a_side = match view.plate {
+        structure::Plate::Disc => view.slots,
+        structure::Plate::Square => view.slots / 4,
+    };
+    let side = cursor.saturating_sub(1) / a_side.max(1);
+    let mut slots = side * a_side + 1..=((side + 1) * a_side).min(view.slots);
+    let number = number.trim_start_matches('0');
+    slots.find(|&slot| view.number(Place::slot(slot)) == number)
 }
 
 /// Takes up what lies here, or puts down what is in the hand.

@@ -4,7 +4,7 @@ use eframe::egui::{Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, Vec
 
 use super::plate::{NUMBER, Plate};
 use super::{DiscMemory, DiscView};
-use crate::structure::{Numbering, Place};
+use crate::structure::{self, Numbering, Place};
 
 /// Side of the target of a letter or a slot, whatever is drawn.
 const TARGET: f32 = 28.0;
@@ -31,17 +31,18 @@ pub(super) struct Pressed {
 
 /// The disc as a whole: how many slots and strands, and which slot is on top.
 pub(super) fn name_disc(view: &DiscView<'_>, memory: &DiscMemory, response: &Response) {
-    let slots = view.slots;
-    let top = match view.numbering {
-        Numbering::Clockwise => (slots, 1),
-        Numbering::Anticlockwise => (1, slots),
+    let (slots, strands) = (view.slots, view.strands.len());
+    let name = match (view.plate, view.numbering) {
+        (structure::Plate::Square, _) => {
+            format!("square plate, {slots} places, {strands} strands, side N at the top")
+        }
+        (structure::Plate::Disc, Numbering::Clockwise) => {
+            format!("disc, {slots} slots, {strands} strands, top is {slots} and 1")
+        }
+        (structure::Plate::Disc, Numbering::Anticlockwise) => {
+            format!("disc, {slots} slots, {strands} strands, top is 1 and {slots}")
+        }
     };
-    let name = format!(
-        "disc, {slots} slots, {} strands, top is {} and {}",
-        view.strands.len(),
-        top.0,
-        top.1
-    );
     response.widget_info(|| WidgetInfo::labeled(Role::Group, view.enabled, &name));
     if memory.cursor == 0 {
         return;
@@ -56,7 +57,7 @@ pub(super) fn name_disc(view: &DiscView<'_>, memory: &DiscMemory, response: &Res
 
 /// What is at a place: the strand with what it is made of, or that it is free.
 pub(super) fn place_words(view: &DiscView<'_>, place: Place) -> String {
-    let phrase = view.numbering.phrase(place, view.slots);
+    let phrase = view.phrase(place);
     let Some(strand) = view.strand_at(place) else {
         let marked = if view.flags.places.contains(&place) {
             ", marked"
@@ -71,7 +72,7 @@ pub(super) fn place_words(view: &DiscView<'_>, place: Place) -> String {
 /// A strand with its place: "slot 8, strand E, sea glass, chosen".
 pub(super) fn strand_words(view: &DiscView<'_>, strand: usize) -> String {
     let it = &view.strands[strand];
-    let phrase = view.numbering.phrase(it.place, view.slots);
+    let phrase = view.phrase(it.place);
     let comma = if it.words.is_empty() { "" } else { ", " };
     let chosen = if view.chosen.contains(&strand) {
         ", chosen"
@@ -100,8 +101,10 @@ pub(super) fn parts(ui: &Ui, view: &DiscView<'_>, plate: &Plate, disc: &Response
         if view.strand_at(place).is_some() {
             continue;
         }
-        let angle = plate.angle(place).unwrap_or_default();
-        let rect = target(plate.point(angle, NUMBER), plate.number_size() + 4.0);
+        let Some(centre) = plate.at(place, NUMBER) else {
+            continue;
+        };
+        let rect = target(centre, plate.number_size() + 4.0);
         let words = place_words(view, place);
         let response = part(ui, view, disc.id.with(("slot", slot)), rect, &words);
         gather(&mut pressed, ui, &response, |_| Part::Slot(slot));
@@ -113,7 +116,9 @@ pub(super) fn parts(ui: &Ui, view: &DiscView<'_>, plate: &Plate, disc: &Response
         let response = part(ui, view, disc.id.with(("strand", strand)), rect, &words);
         gather(&mut pressed, ui, &response, |_| Part::Strand(strand));
     }
-    name_marks(ui, view, plate, disc.id);
+    if view.plate.is_disc() {
+        name_marks(ui, view, plate, disc.id);
+    }
     pressed
 }
 
@@ -183,11 +188,23 @@ pub(super) fn marks(slots: u16) -> impl Iterator<Item = Place> {
     })
 }
 
+/// The middle of each side of a square plate with its letter, clockwise.
+pub(super) fn sides(slots: u16) -> impl Iterator<Item = (char, Place)> {
+    let a_side = i32::from(slots) / 2;
+    let before_first = Place::Rim(2 * slots + 1);
+    "NESW".chars().zip(0..).map(move |(letter, side)| {
+        let middle = side * a_side + a_side / 2;
+        (letter, before_first.turned(middle, slots))
+    })
+}
+
 fn name_marks(ui: &Ui, view: &DiscView<'_>, plate: &Plate, id: Id) {
     for place in marks(view.slots) {
         let Place::Rim(half) = place else { continue };
-        let angle = plate.angle(place).unwrap_or_default();
-        let rect = target(plate.point(angle, 0.725), 12.0);
+        let Some(centre) = plate.at(place, 0.725) else {
+            continue;
+        };
+        let rect = target(centre, 12.0);
         let before = view.numbering.label(Place::Rim(half - 1), view.slots);
         let after = Place::Rim(half - 1).turned(2, view.slots);
         let after = view.numbering.label(after, view.slots);

@@ -1,10 +1,15 @@
-//! Where things stand on the disc.
+//! Where things stand on the disc, or on a square plate.
+//!
+//! Everything that belongs to a place lies on the line from the middle to it, a
+//! share of the way: 0 is the middle, 1 the rim. The rim is a circle, or a square
+//! with the same width.
 
 use std::f32::consts::TAU;
 
 use eframe::egui::{Pos2, Rect, Vec2, vec2};
 
-use crate::structure::Place;
+use crate::app::stitch;
+use crate::structure::{self, Place};
 
 /// Radius of the hole.
 pub(super) const HOLE: f32 = 0.18;
@@ -20,37 +25,89 @@ pub(super) const STUB_END: f32 = 1.055;
 pub(super) const TAG: f32 = 1.13;
 /// How far the strand in the hand reaches.
 const IN_HAND: f32 = 0.42;
+/// Pieces the rim of a disc is cut into.
+const ROUND: u32 = 96;
+/// How round the corners of a square plate are, a share of half its side.
+const CORNER: f32 = 0.07;
 
 /// The disc on the screen.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Plate {
     /// Its middle.
     pub(super) centre: Pos2,
-    /// Its radius.
+    /// Its radius, or half the side of a square.
     pub(super) radius: f32,
     /// Number of slots.
     pub(super) slots: u16,
+    /// Round or square.
+    pub(super) shape: structure::Plate,
 }
 
 impl Plate {
     /// The largest disc that `rect` has room for, letters and all.
-    pub(super) fn fit(rect: Rect, slots: u16) -> Self {
+    pub(super) fn fit(rect: Rect, slots: u16, shape: structure::Plate) -> Self {
         let half = rect.width().min(rect.height()) / 2.0;
         Self {
             centre: rect.center(),
             radius: ((half - 15.0) / TAG).max(20.0),
             slots,
+            shape,
         }
     }
 
-    /// Angle of a place, clockwise from the top; the hand has none.
-    pub(super) fn angle(&self, place: Place) -> Option<f32> {
-        place.angle(self.slots).map(|angle| angle as f32)
+    /// The point a share of the way from the middle to a place on the rim; the
+    /// hand has none.
+    pub(super) fn at(&self, place: Place, share: f32) -> Option<Pos2> {
+        if place == Place::Hand {
+            return None;
+        }
+        let [right, away] = self.shape.point(place, self.slots).map(|x| x as f32);
+        Some(self.centre + share * self.radius * vec2(right, -away))
     }
 
-    /// The point at an angle, `share` of the radius from the middle.
-    pub(super) fn point(&self, angle: f32, share: f32) -> Pos2 {
-        self.centre + share * self.radius * direction(angle)
+    /// The point in a direction, clockwise from the top, `share` of the radius
+    /// from the middle.
+    fn point(&self, angle: f32, share: f32) -> Pos2 {
+        self.centre + share * self.radius * vec2(angle.sin(), -angle.cos())
+    }
+
+    /// The rim at a share of its size, a closed line without its last point; of as
+    /// many points at every share.
+    pub(super) fn outline(&self, share: f32) -> Vec<Pos2> {
+        let points = match self.shape {
+            structure::Plate::Disc => {
+                let turn = |step: u32| TAU * step as f32 / ROUND as f32;
+                let point = |step| self.centre + self.radius * Vec2::angled(turn(step));
+                (0..ROUND).map(point).collect()
+            }
+            structure::Plate::Square => {
+                let square = Rect::from_center_size(self.centre, Vec2::splat(2.0 * self.radius));
+                let mut points = stitch::rounded_outline(square, CORNER * self.radius);
+                points.pop();
+                points
+            }
+        };
+        let point = |at: Pos2| self.centre.lerp(at, share);
+        points.into_iter().map(point).collect()
+    }
+
+    /// How far out a point lies: 1 at the rim.
+    fn share_of(&self, point: Pos2) -> f32 {
+        let out = point - self.centre;
+        let reach = match self.shape {
+            structure::Plate::Disc => out.length(),
+            structure::Plate::Square => out.x.abs().max(out.y.abs()),
+        };
+        reach / self.radius
+    }
+
+    /// Between two slots that are next to each other, a share of the way out.
+    fn apart(&self, share: f32) -> f32 {
+        let round = match self.shape {
+            structure::Plate::Disc => TAU,
+            structure::Plate::Square => 8.0,
+        };
+        round * share * self.radius / f32::from(self.slots)
     }
 
     /// Where the outer end of a strand at this place is.
@@ -58,10 +115,8 @@ impl Plate {
     /// Strands in the hand fan out over the middle; `nth` of them stands apart
     /// from the others.
     pub(super) fn tip(&self, place: Place, nth: usize) -> Pos2 {
-        match self.angle(place) {
-            Some(angle) => self.point(angle, STRAND_END),
-            None => self.point(0.7 + 0.5 * nth as f32, IN_HAND),
-        }
+        self.at(place, STRAND_END)
+            .unwrap_or_else(|| self.point(0.7 + 0.5 * nth as f32, IN_HAND))
     }
 
     /// Where the letter of a strand stands whose end is at `tip`.
@@ -73,13 +128,37 @@ impl Plate {
 
     /// The slot nearest to a point at the rim.
     pub(super) fn slot_at(&self, point: Pos2) -> Option<u16> {
-        let out = point - self.centre;
-        let share = out.length() / self.radius;
+        let share = self.share_of(point);
         (0.68..1.35).contains(&share).then(|| {
-            let turn = out.x.atan2(-out.y).rem_euclid(TAU) / TAU;
+            let turn = self.turn((point - self.centre) / (share * self.radius));
             let slot = (turn * f32::from(self.slots)).floor() as u16;
             slot.min(self.slots - 1) + 1
         })
+    }
+
+    /// How far round the rim one has gone at a point of it, from the first slot on;
+    /// the whole way is 1. In radii from the middle.
+    fn turn(&self, rim: Vec2) -> f32 {
+        if self.shape.is_disc() {
+            return rim.x.atan2(-rim.y).rem_euclid(TAU) / TAU;
+        }
+        let (side, along) = match rim {
+            Vec2 { x, y } if -y >= x.abs() => (0.0, x),
+            Vec2 { x, y } if x >= y.abs() => (1.0, y),
+            Vec2 { x, y } if y >= x.abs() => (2.0, -x),
+            Vec2 { y, .. } => (3.0, -y),
+        };
+        (side + (0.5 + 0.5 * along).clamp(0.0, 0.999)) / 4.0
+    }
+
+    /// The direction of the rim at a point of it, clockwise.
+    pub(super) fn along(&self, rim: Pos2) -> Vec2 {
+        let out = rim - self.centre;
+        match self.shape {
+            structure::Plate::Disc => out.normalized().rot90(),
+            structure::Plate::Square if out.y.abs() >= out.x.abs() => vec2(-out.y.signum(), 0.0),
+            structure::Plate::Square => vec2(0.0, out.x.signum()),
+        }
     }
 
     /// Whether a point lies over the middle of the disc.
@@ -89,7 +168,7 @@ impl Plate {
 
     /// Whether a point lies on the disc or its letters.
     pub(super) fn is_near(&self, point: Pos2) -> bool {
-        point.distance(self.centre) < (TAG + 0.1) * self.radius
+        self.share_of(point) < TAG + 0.1
     }
 
     /// Width of a strand of a thickness in mm: true to the others as far as the
@@ -101,7 +180,7 @@ impl Plate {
 
     /// Size of the slot numbers.
     pub(super) fn number_size(&self) -> f32 {
-        let apart = TAU * NUMBER * self.radius / f32::from(self.slots);
+        let apart = self.apart(NUMBER);
         (self.radius / 17.0)
             .clamp(12.0, 17.0)
             .min((0.62 * apart).max(9.0))
@@ -109,7 +188,7 @@ impl Plate {
 
     /// Every how many slots a free one's number is written.
     pub(super) fn numbers_every(&self) -> u16 {
-        let apart = TAU * NUMBER * self.radius / f32::from(self.slots);
+        let apart = self.apart(NUMBER);
         if self.radius >= 130.0 && apart > 1.7 * self.number_size() {
             1
         } else {
@@ -119,8 +198,7 @@ impl Plate {
 
     /// Radius of a letter's tag when strands stand as near as these.
     pub(super) fn tag_radius(&self, nearest_half_slots: u16) -> f32 {
-        let apart =
-            TAU * TAG * self.radius * f32::from(nearest_half_slots) / (2.0 * f32::from(self.slots));
+        let apart = 0.5 * self.apart(TAG) * f32::from(nearest_half_slots);
         (self.radius / 18.0)
             .clamp(9.0, 14.0)
             .min(0.48 * apart)
@@ -157,65 +235,94 @@ impl Plate {
     }
 }
 
-/// The direction of an angle clockwise from the top.
-pub(super) fn direction(angle: f32) -> Vec2 {
-    vec2(angle.sin(), -angle.cos())
-}
-
 #[cfg(test)]
 mod tests {
     use eframe::egui::pos2;
 
     use super::*;
+    use structure::Plate::{Disc, Square};
 
-    fn plate(slots: u16) -> Plate {
+    fn plate(slots: u16, shape: structure::Plate) -> Plate {
         let rect = Rect::from_min_size(Pos2::ZERO, Vec2::splat(600.0));
-        Plate::fit(rect, slots)
+        Plate::fit(rect, slots, shape)
     }
 
     #[test]
     fn the_mark_at_the_top_lies_between_the_last_slot_and_the_first() {
-        let plate = plate(32);
-        let first = plate.angle(Place::slot(1)).unwrap();
-        let last = plate.angle(Place::slot(32)).unwrap();
-        assert!((first + last - TAU).abs() < 1e-5, "{first} and {last}");
-        assert!((first - TAU / 64.0).abs() < 1e-5, "{first}");
+        let plate = plate(32, Disc);
+        let [first, last] = [1, 32].map(|slot| plate.at(Place::slot(slot), 1.0).unwrap());
+        let middle = first.lerp(last, 0.5);
+        assert!((middle.x - plate.centre.x).abs() < 1e-3, "{middle:?}");
+        assert!(middle.y < plate.centre.y && first.x > last.x);
     }
 
     #[test]
     fn every_slot_is_found_again_where_it_stands() {
         for slots in [4, 6, 30, 32, 64, 128] {
-            let plate = plate(slots);
-            for slot in 1..=slots {
-                let angle = plate.angle(Place::slot(slot)).unwrap();
-                let found = plate.slot_at(plate.point(angle, 1.0));
-                assert_eq!(found, Some(slot), "of {slots}");
+            for shape in [Disc, Square]
+                .into_iter()
+                .take(1 + usize::from(slots % 4 == 0))
+            {
+                let plate = plate(slots, shape);
+                for slot in 1..=slots {
+                    for share in [0.75, 1.0, 1.2] {
+                        let found = plate.slot_at(plate.at(Place::slot(slot), share).unwrap());
+                        assert_eq!(found, Some(slot), "of {slots} on a {}", shape.word());
+                    }
+                }
             }
         }
     }
 
     #[test]
+    fn the_slots_of_a_square_stand_on_its_four_sides() {
+        let plate = plate(32, Square);
+        let at = |slot| plate.at(Place::slot(slot), 1.0).unwrap() - plate.centre;
+        for k in 1..=8 {
+            assert!((at(k).y + plate.radius).abs() < 1e-3, "far side: {k}");
+            assert!((at(8 + k).x - plate.radius).abs() < 1e-3, "right side: {k}");
+        }
+        let step = at(2).x - at(1).x;
+        assert!((step - plate.radius / 4.0).abs() < 1e-3, "evenly: {step}");
+        let corner = plate.centre + vec2(0.99, -0.99) * plate.radius;
+        assert!(plate.is_near(corner), "the corner belongs to it");
+        let corner = plate
+            .outline(1.0)
+            .into_iter()
+            .map(|p| p.distance(plate.centre));
+        let farthest = corner.fold(0.0, f32::max);
+        assert!(farthest > 1.3 * plate.radius, "it has corners: {farthest}");
+    }
+
+    #[test]
     fn letters_have_room_in_the_window() {
-        let plate = plate(32);
-        let top = plate.tag(plate.tip(Place::slot(1), 0));
-        assert!(top.y - plate.tag_radius(2) > 0.0, "{top:?}");
+        for shape in [Disc, Square] {
+            let plate = plate(32, shape);
+            for slot in 1..=32 {
+                let tag = plate.tag(plate.tip(Place::slot(slot), 0));
+                let room = Rect::from_min_size(Pos2::ZERO, Vec2::splat(600.0));
+                assert!(room.shrink(plate.tag_radius(2)).contains(tag), "{tag:?}");
+            }
+        }
     }
 
     #[test]
     fn twice_the_thickness_is_drawn_twice_as_wide() {
-        let plate = plate(32);
+        let plate = plate(32, Disc);
         let ratio = plate.strand_width(2.0) / plate.strand_width(1.0);
         assert!((ratio - 2.0).abs() < 1e-4, "{ratio}");
     }
 
     #[test]
     fn a_point_on_a_strand_has_no_distance_to_it() {
-        let plate = plate(32);
-        let angle = plate.angle(Place::slot(8)).unwrap();
-        let tip = plate.point(angle, STRAND_END);
-        assert!(plate.distance(plate.point(angle, 0.6), tip) < 0.01);
-        let aside = plate.distance(plate.point(angle + 0.3, 0.6), tip);
-        assert!(aside > 40.0, "{aside}");
-        assert!(plate.slot_at(pos2(300.0, 300.0)).is_none());
+        for shape in [Disc, Square] {
+            let plate = plate(32, shape);
+            let eight = Place::slot(8);
+            let tip = plate.at(eight, STRAND_END).unwrap();
+            assert!(plate.distance(plate.at(eight, 0.6).unwrap(), tip) < 0.01);
+            let other = plate.at(Place::slot(11), 0.6).unwrap();
+            assert!(plate.distance(other, tip) > 40.0);
+            assert!(plate.slot_at(pos2(300.0, 300.0)).is_none());
+        }
     }
 }

@@ -31,6 +31,7 @@ struct Table {
     chosen: BTreeSet<usize>,
     tool: DiscTool,
     numbering: Numbering,
+    plate: structure::Plate,
     memory: DiscMemory,
     asked: Vec<DiscAsk>,
 }
@@ -52,6 +53,7 @@ impl Table {
             chosen: BTreeSet::new(),
             tool: DiscTool::Move,
             numbering: Numbering::Clockwise,
+            plate: structure::Plate::Disc,
             memory: DiscMemory::default(),
             asked: Vec::new(),
         })
@@ -61,6 +63,7 @@ impl Table {
         let view = DiscView {
             tool: self.tool,
             numbering: self.numbering,
+            plate: self.plate,
             glides: false,
             ..DiscView::new(32, &self.strands, &self.chosen)
         };
@@ -122,6 +125,48 @@ fn names_follow_the_makers_numbering() {
     let harness = window(&table);
     harness.get_by_label("slot 25, strand E, ink");
     harness.get_by_label("disc, 32 slots, 8 strands, top is 1 and 32");
+}
+
+#[test]
+fn a_square_plate_has_sides_with_places_of_their_own_and_strands_go_there() {
+    let table = Table::new();
+    table.borrow_mut().plate = structure::Plate::Square;
+    let mut harness = window(&table);
+    harness.get_by_label("square plate, 32 places, 8 strands, side N at the top");
+    assert!(harness.query_by_label_contains("mark, ").is_none());
+    let at = |harness: &Harness<'_>, label: &str| middle(harness, label);
+    let (first, last) = (
+        at(&harness, "place N2, free"),
+        at(&harness, "place N7, free"),
+    );
+    assert!((first.y - last.y).abs() < 0.5, "on one straight side");
+    let (from, to) = (
+        at(&harness, "place N8, strand E, ink"),
+        at(&harness, "place S4, free"),
+    );
+    pull(&mut harness, from, to);
+    let carried = DiscAsk::Carry {
+        strand: 4,
+        to: Place::slot(20),
+    };
+    assert!(table.borrow().asked.contains(&carried));
+    harness.get_by_label("place S4, strand E, ink");
+}
+
+#[test]
+fn digits_go_to_a_place_of_the_side_where_the_keyboard_stands() {
+    let table = Table::new();
+    table.borrow_mut().plate = structure::Plate::Square;
+    let mut harness = window(&table);
+    let plate = "square plate, 32 places, 8 strands, side N at the top";
+    harness.get_by_label(plate).focus();
+    harness.run();
+    for sign in ["g", "5"] {
+        harness.get_by_label(plate).type_text(sign);
+        harness.run();
+    }
+    let value = harness.get_by_label(plate).accesskit_node().value();
+    assert_eq!(value.as_deref(), Some("place S5, free"));
 }
 
 #[test]

@@ -77,10 +77,8 @@ impl Scene<'_> {
     }
 
     fn end(&self, place: Place, share: f32) -> Pos2 {
-        match self.plate.angle(place) {
-            Some(angle) => self.plate.point(angle, share),
-            None => self.plate.tip(place, 0),
-        }
+        let on_rim = self.plate.at(place, share);
+        on_rim.unwrap_or_else(|| self.plate.tip(place, 0))
     }
 
     fn arrow(&self, ui: &Ui, step: Move, number: Option<&str>) {
@@ -111,11 +109,10 @@ impl Scene<'_> {
 
     /// The slot a move goes to: its number in a stitched ring.
     fn goal(&self, ui: &Ui, place: Place) {
-        let Some(angle) = self.plate.angle(place) else {
+        let Some(centre) = self.plate.at(place, NUMBER) else {
             return;
         };
         let size = self.plate.number_size();
-        let centre = self.plate.point(angle, NUMBER);
         let painter = ui.painter();
         painter.circle_filled(centre, 0.95 * size, self.theme.soft);
         let ring = stitch::circle_outline(centre, 0.95 * size);

@@ -44,6 +44,7 @@ pub(super) fn disc_column(
         DiscTool::Paint => with_colours(disc, bar),
         DiscTool::Move => (disc, bar, None),
     };
+    let disc = clear_of_tools(rect.left(), disc, desk);
     disc_spot(ui, disc, desk, view, wants);
     // After the disc, which takes every press on its ground.
     tools_ui(ui, rect.left(), disc, desk, view);
@@ -56,6 +57,21 @@ pub(super) fn disc_column(
     } else {
         let faults = verdict::fault_places(desk);
         play::play_ui(ui, bar, desk, &faults, &mut view.play);
+    }
+}
+
+/// Side of a tool, and the room it takes beside a disc.
+const TOOL: f32 = 42.0;
+const TOOL_ROOM: f32 = TOOL + 10.0;
+
+/// A square plate fills the corners where the tools stand: it stays right of them.
+fn clear_of_tools(left: f32, disc: Rect, desk: &Desk<'_>) -> Rect {
+    let is_square = desk.moves().is_some_and(|moves| !moves.plate.is_disc());
+    let over = (left + TOOL_ROOM - disc.left()).max(0.0);
+    if is_square {
+        disc.shrink2(vec2(over, 0.0))
+    } else {
+        disc
     }
 }
 
@@ -106,6 +122,7 @@ fn disc_spot(
     let breaking = breaking(moves, &standing.places, sound);
     let shown = DiscView {
         numbering: desk.numbering(),
+        plate: moves.plate,
         tool: view.tool,
         next: &standing.next,
         just_done: &standing.just_done,
@@ -230,7 +247,8 @@ const WORD: f32 = 56.0;
 /// disc leaves free. With words where those are clear of the strands' letters.
 fn tools_ui(ui: &mut Ui, left: f32, disc: Rect, desk: &Desk<'_>, view: &mut LookView) {
     let spots = tool_spots(left, disc);
-    let has_words = spots.iter().all(|spot| has_word_room(*spot, disc));
+    let is_round = desk.moves().is_none_or(|moves| moves.plate.is_disc());
+    let has_words = is_round && spots.iter().all(|spot| has_word_room(*spot, disc));
     let [hand, brush, rec] = spots;
     let tools = [
         (DiscTool::Move, hand, Icon::Hand, "Move"),
@@ -251,7 +269,7 @@ fn tools_ui(ui: &mut Ui, left: f32, disc: Rect, desk: &Desk<'_>, view: &mut Look
 /// Where hand, brush and recording stand beside a disc.
 fn tool_spots(left: f32, disc: Rect) -> [Rect; 3] {
     [disc.top() + 4.0, disc.top() + 54.0, disc.bottom() - 46.0]
-        .map(|top| Rect::from_min_size(pos2(left, top), vec2(42.0, 42.0)))
+        .map(|top| Rect::from_min_size(pos2(left, top), vec2(TOOL, TOOL)))
 }
 
 /// Whether a tool's word is clear of the round that disc and letters take up.

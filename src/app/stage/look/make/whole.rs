@@ -1,14 +1,14 @@
 //! What is done with the whole list: mirror, other way up, turn, double, every
-//! other strand out, a core, another disc.
+//! other strand out, a core, another disc or a square plate.
 
 use eframe::egui::{Align, Layout, Ui, vec2};
 
 use crate::app::command::Command;
-use crate::app::controls::{Button, Entered, Field};
+use crate::app::controls::{Button, Entered, Field, segments};
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
 use crate::document::{Core, Edit};
-use crate::structure::{MoveList, Rework};
+use crate::structure::{MoveList, Plate, Rework};
 
 /// Words of each change, what it does, and the change.
 const CHANGES: [(&str, &str, Rework); 6] = [
@@ -86,6 +86,27 @@ pub(super) fn whole_ui(
         core_ui(ui, desk, wants);
     });
     spread_ui(ui, list, wants);
+    plate_ui(ui, list, desk, wants);
+}
+
+/// Round or square; the places go round alike, so that it is the same braid.
+fn plate_ui(ui: &mut Ui, list: &MoveList, desk: &Desk<'_>, wants: &mut Vec<Command>) {
+    if !list.slots.is_multiple_of(4) {
+        return;
+    }
+    let mut plate = list.plate;
+    let words = [(Plate::Disc, "round disc"), (Plate::Square, "square plate")];
+    if segments(ui, "worked on", &mut plate, &words) {
+        wants.push(Command::Edit(Edit::Moves {
+            structure: desk
+                .section()
+                .map_or(String::new(), |it| it.structure.clone()),
+            moves: MoveList {
+                plate,
+                ..list.clone()
+            },
+        }));
+    }
 }
 
 /// A core of what the first strand is made of, or the core out.
