@@ -8,10 +8,14 @@
 mod bundle;
 #[path = "reference/capsules.rs"]
 mod capsules;
+#[path = "reference/gauss.rs"]
+mod gauss;
 #[path = "reference/hard_limit.rs"]
 mod hard_limit;
 #[path = "reference/hard_tubes.rs"]
 mod hard_tubes;
+#[path = "reference/linking.rs"]
+mod linked;
 #[path = "reference/same_cord.rs"]
 mod same_cord;
 #[path = "reference/start.rs"]
