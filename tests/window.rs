@@ -1,7 +1,11 @@
 //! The window does the maker's errands, found by its visible words.
 
+#[path = "properties/lists.rs"]
+mod lists;
 #[path = "window/making.rs"]
 mod making;
+#[path = "window/recording.rs"]
+mod recording;
 
 use std::path::Path;
 use std::time::{Duration, Instant};
