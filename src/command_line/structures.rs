@@ -10,6 +10,8 @@ use crate::topology::verdict;
 #[derive(Serialize)]
 struct Listed<'a> {
     name: &'a str,
+    /// Empty where none is sure.
+    trade_name: &'a str,
     shape: &'static str,
     strands: usize,
     remark: &'a str,
@@ -29,6 +31,7 @@ impl<'a> Listed<'a> {
             .map_err(|error| Failure::Other(format!("{}: {error}", structure.name)))?;
         Ok(Self {
             name: &structure.name,
+            trade_name: &structure.trade_name,
             shape: structure.shape.word(),
             strands: structure.strands(),
             remark: &structure.remark,

@@ -111,6 +111,8 @@ mod tests {
         assert_eq!(found(""), shelf().len());
         assert_eq!(found("Kongo gumi"), 1);
         assert_eq!(found("maru yotsu"), 1);
+        assert_eq!(found("Edo Yatsu"), 1);
+        assert_eq!(found("hop over"), 2);
         assert_eq!(found("8 square"), 2);
         assert!(found("hollow twill") >= 2);
         assert_eq!(found("climbing rope"), 0);

@@ -129,7 +129,8 @@ impl Pattern {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::topology::{Verdict, places, same_braid, verdict_of_word};
+    use crate::structure::{Braid, shelf};
+    use crate::topology::{Verdict, compare, places, same_braid, verdict_of_word};
 
     #[test]
     fn a_family_has_as_many_rules_as_there_are_choices() {
@@ -163,6 +164,32 @@ mod tests {
         assert_eq!(places(&round.word(), 5), [1, 4, 0, 2, 3]);
         assert!(verdict_of_word(&round.word(), 5).locks());
         assert_eq!(hop.repeats(), 5);
+    }
+
+    #[test]
+    fn hops_over_two_on_the_shelf_are_the_rule() {
+        let hops = shelf()
+            .iter()
+            .filter(|one| one.name.contains("hop over two"));
+        let mut count = 0;
+        for one in hops {
+            let rule = Pattern {
+                strands: one.strands(),
+                fold: 1,
+                carries: vec![Carry { place: 0, past: 2 }],
+                turn: 1,
+            };
+            let braid = Braid::new(&one.moves).expect("on the shelf");
+            // A round is the rule once for every strand.
+            let word = rule.round().word().repeat(one.strands());
+            let round = Round {
+                strands: one.strands(),
+                pieces: vec![word],
+            };
+            assert!(compare(&Round::of(&braid), &round).is_alike());
+            count += 1;
+        }
+        assert!(count > 0);
     }
 
     /// Strands, fold and lifts; rules that lock, that part and that slide apart.
