@@ -7,6 +7,8 @@
 mod bundles;
 #[path = "bench/checks/mod.rs"]
 mod checks;
+#[path = "published/knot_table.rs"]
+mod knot_table;
 #[path = "published/knots.rs"]
 mod knots;
 #[path = "published/ropes.rs"]

@@ -14,7 +14,7 @@ use super::{assert_met, assert_near};
 type Ring = Vec<[f64; 3]>;
 
 /// Sums of lengths over radius: too short, too long, in the limit.
-fn ropelengths(points: Vec<Ring>) -> [f64; 3] {
+pub(super) fn ropelengths(points: Vec<Ring>) -> [f64; 3] {
     let polygons = Polygons {
         radius: vec![0.7; points.len()],
         points,
@@ -76,7 +76,7 @@ fn torus_knot(round: f64, through: f64, corners: usize) -> Ring {
 
 /// The curves of a braid closed round an axis, two corners to a crossing. `word`: +i
 /// where the strand in place i passes over into i + 1, -i where under.
-fn closed_braid(strands: usize, word: &[i32]) -> Vec<Ring> {
+pub(super) fn closed_braid(strands: usize, word: &[i32]) -> Vec<Ring> {
     let angle = |step: f64| TAU * step / word.len() as f64;
     let corner = |step: f64, place: f64, height: f64| {
         let (sin, cos) = angle(step).sin_cos();

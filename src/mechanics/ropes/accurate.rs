@@ -14,7 +14,8 @@
 //! keep, too long. The truth lies between.
 
 use super::curve::{Nearness, curve_lengths, doubled, least_distance, relaid};
-use super::polygons::{PolygonError, Polygons};
+use super::polygons::{Joined, PolygonError, Polygons};
+use super::rests::{Rest, shortest};
 use crate::mechanics::outline::strand_lengths;
 use crate::mechanics::schedule::Schedule;
 use crate::mechanics::tighten::{Progress, Report, TightenError, tighten};
@@ -23,6 +24,9 @@ use crate::mechanics::{Crossings, Knotting, linking};
 
 /// Stages that bring rough starts to rest.
 const EARLY: [f64; 3] = [8.0, 64.0, 256.0];
+
+/// Stiffness at which rests of the same rings are compared.
+const COMPARED: f64 = 64.0;
 
 /// Stages from which the hard limit is taken, each four times as stiff; four times
 /// as stiff again each time nodes are doubled.
@@ -79,7 +83,7 @@ pub struct Accurate {
     pub reached: f64,
     /// Worst force on a node for each length of strand at the end.
     pub residual: f64,
-    /// Times the energy was worked out.
+    /// Times the energy was worked out from the shortest rest on.
     pub evaluations: usize,
 }
 
@@ -279,15 +283,62 @@ pub fn tighten_polygons(
     progress: &Progress,
 ) -> Result<Accurate, Untight> {
     let given = polygons.checked()?;
-    let clear = given.cleared();
-    let (tubes, start) = rough(&clear);
-    let (tubes, shape) = drawn_in(&tubes, start, &clear.radius, progress)?;
-    let found = accurate(&tubes, shape, tolerance, progress)?;
     let (tubes, shape) = given.laid(given.corners());
-    if tied(&tubes, &shape) != tied(&found.tubes, &found.shape) {
+    let knot = tied(&tubes, &shape);
+    let clear = given.cleared();
+    let (tubes, shape) = drawn_in(&clear, progress)?;
+    let (tubes, shape) = match given.joined {
+        Joined::Rings => shortest_rest(&clear.radius, (tubes, shape), &knot, progress)?,
+        Joined::Screw { .. } => (tubes, shape),
+    };
+    let found = accurate(&tubes, shape, tolerance, progress)?;
+    if tied(&found.tubes, &found.shape) != knot {
         return Err(Untight::Passed);
     }
     Ok(found)
+}
+
+/// The shortest of several rests of rings.
+fn shortest_rest(
+    radius: &[f64],
+    first: (Tubes, Shape),
+    knot: &(Vec<i32>, Knotting),
+    progress: &Progress,
+) -> Result<(Tubes, Shape), Untight> {
+    let Some(first) = settled(first, radius, progress)? else {
+        return Err(Untight::Loose);
+    };
+    let tightened = |bent: &Polygons| match drawn_in(&bent.cleared(), progress) {
+        Ok(drawn) => settled(drawn, radius, progress),
+        Err(Untight::Solve(TightenError::Stopped)) => Err(TightenError::Stopped.into()),
+        Err(_) => Ok(None),
+    };
+    let stays = |rest: &Rest| tied(&rest.tubes, &rest.shape) == *knot;
+    let best = shortest(first, radius, tightened, stays)?;
+    Ok((best.tubes, best.shape))
+}
+
+/// Brought to rest at the spacing and stiffness at which rests are compared.
+fn settled(
+    (tubes, start): (Tubes, Shape),
+    radius: &[f64],
+    progress: &Progress,
+) -> Result<Option<Rest>, Untight> {
+    let schedule = Schedule {
+        stages: vec![COMPARED * thinness(radius)],
+        tolerance: 1e-2,
+        early_tolerance: 1e-2,
+        most_iterations: most_steps(&tubes, FIRST_WORK),
+    };
+    match tighten(&tubes, start, &schedule, progress) {
+        Ok((shape, report)) => Ok(Some(Rest {
+            tubes,
+            shape,
+            energy: report.energy,
+        })),
+        Err(TightenError::Stopped) => Err(TightenError::Stopped.into()),
+        Err(_) => Ok(None),
+    }
 }
 
 /// How often strands go round one another, and how all are knotted.
@@ -311,25 +362,22 @@ fn nodes_for(lengths: &[f64], radius: &[f64], spacing: f64) -> usize {
 }
 
 /// First tight shape, and the nodes that its length asks for.
-fn drawn_in(
-    tubes: &Tubes,
-    start: Shape,
-    radius: &[f64],
-    progress: &Progress,
-) -> Result<(Tubes, Shape), Untight> {
+fn drawn_in(clear: &Polygons, progress: &Progress) -> Result<(Tubes, Shape), Untight> {
+    let (tubes, start) = rough(clear);
+    let radius = &clear.radius;
     let harder = thinness(radius);
     let schedule = Schedule {
         stages: EARLY[..2].iter().map(|k| k * harder).collect(),
-        most_iterations: most_steps(tubes, FIRST_WORK),
+        most_iterations: most_steps(&tubes, FIRST_WORK),
         ..Schedule::coarse()
     };
-    let done = tighten(tubes, start, &schedule, progress);
+    let done = tighten(&tubes, start, &schedule, progress);
     let (shape, _) = done.map_err(|error| match error {
         // Nothing presses on a ring that shrinks, so that no rest is found.
         TightenError::Restless { residual } if residual > GONE => Untight::Loose,
         other => other.into(),
     })?;
-    let lengths = strand_lengths(tubes, &shape);
+    let lengths = strand_lengths(&tubes, &shape);
     let is_ring = matches!(tubes.ends, Ends::Closed { .. });
     let mut each = lengths.iter().zip(radius);
     if is_ring && each.any(|(length, r)| *length < 4.0 * r) {
@@ -338,7 +386,7 @@ fn drawn_in(
     let most = MOST_NODES / (2 * tubes.strands);
     let wanted = nodes_for(&lengths, radius, FINE).min(most);
     let nodes = wanted.max(nodes_for(&lengths, radius, COARSE));
-    Ok(relaid(tubes, &shape, nodes))
+    Ok(relaid(&tubes, &shape, nodes))
 }
 
 /// Thickest over thinnest radius. The same pull presses a thin strand as many times
@@ -355,7 +403,6 @@ fn most_steps(tubes: &Tubes, node_steps: usize) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::super::polygons::Joined;
     use super::*;
     use crate::mechanics::tubes::Hold;
     use std::f64::consts::{PI, TAU};

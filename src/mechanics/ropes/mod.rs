@@ -5,6 +5,7 @@
 //! loosen       needless corners taken out, none pulled through another strand
 //! laying       tubes laid along polygons, free of overlaps
 //! curve        the smooth curve through the nodes: its length, its least distance
+//! rests        the shortest of several rests of one knot
 //! accurate     tightened until the error is below a tolerance
 //! ```
 //!
@@ -15,6 +16,7 @@ mod curve;
 mod laying;
 mod loosen;
 mod polygons;
+mod rests;
 
 pub use accurate::{Accurate, Figure, Untight, accurate, tighten_polygons};
 pub use curve::{Nearness, curve_lengths, least_distance};

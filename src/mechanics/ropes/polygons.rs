@@ -364,6 +364,17 @@ impl Polygons {
         Ok(())
     }
 
+    /// Least distance of two edges that do not follow one another. As long as no corner
+    /// moves by half of it, none can pass through another.
+    pub(super) fn least_way(&self) -> f64 {
+        let mut least = f64::INFINITY;
+        self.for_pairs(|_, _, nearest| {
+            least = least.min(norm(nearest.way));
+            least
+        });
+        least
+    }
+
     /// Least distance of two places across, over the sum of their radii.
     pub(super) fn clearance(&self) -> f64 {
         let lengths = self.lengths();
