@@ -31,11 +31,6 @@ impl Block {
         let first = self.values as usize + column * height;
         &values[first + column..first + height]
     }
-
-    /// Where the pivot of a column stands.
-    fn pivot(&self, column: usize) -> usize {
-        self.values as usize + column * (self.width + self.below + 1) as usize
-    }
 }
 
 /// A matrix `L D Lᵀ`, the diagonal of `L` one; `V` is what its values are kept as.
@@ -50,42 +45,17 @@ pub(super) struct Blocks<V> {
     gathered: Vec<f64>,
 }
 
-impl Blocks<f32> {
-    /// Of `L √D`, kept to seven digits.
-    pub(super) fn of_roots(blocks: Vec<Block>, rows: Vec<u32>, values: &[f64]) -> Self {
-        let mut kept = vec![0.0; values.len()];
-        let mut inverse = Vec::new();
-        for block in &blocks {
-            for column in 0..block.width as usize {
-                let first = block.pivot(column);
-                let root = values[first];
-                inverse.push(1.0 / (root * root));
-                let entries = block.column(values, column);
-                for (kept, value) in kept[first..].iter_mut().zip(entries) {
-                    *kept = (value / root) as f32;
-                }
-            }
-        }
-        Self::with(blocks, rows, kept, inverse)
-    }
-}
-
-impl Blocks<f64> {
-    /// Of `L` with `D` in the place of its diagonal.
-    pub(super) fn of_pivots(blocks: Vec<Block>, rows: Vec<u32>, values: Vec<f64>) -> Self {
-        let pivots = blocks
-            .iter()
-            .flat_map(|block| (0..block.width as usize).map(|column| block.pivot(column)));
-        let inverse = pivots.map(|pivot| 1.0 / values[pivot]).collect();
-        Self::with(blocks, rows, values, inverse)
-    }
-}
-
 impl<V: Copy> Blocks<V>
 where
     f64: From<V>,
 {
-    fn with(blocks: Vec<Block>, rows: Vec<u32>, values: Vec<V>, inverse: Vec<f64>) -> Self {
+    /// Of the unit triangle `L` and the inverse of `D`.
+    pub(super) fn new(
+        blocks: Vec<Block>,
+        rows: Vec<u32>,
+        values: Vec<V>,
+        inverse: Vec<f64>,
+    ) -> Self {
         let most = blocks.iter().map(|block| block.below).max().unwrap_or(0);
         Self {
             gathered: vec![0.0; most as usize],
@@ -202,8 +172,9 @@ mod tests {
                 below: 0,
             },
         ];
-        let values = vec![5.0, 2.0, 3.0, 0.0, -6.0, 4.0, 7.0];
-        let mut blocks = Blocks::of_pivots(blocks, vec![2], values);
+        let values = vec![1.0, 2.0, 3.0, 0.0, 1.0, 4.0, 1.0];
+        let inverse = [5.0, -6.0, 7.0].map(|pivot: f64| 1.0 / pivot).to_vec();
+        let mut blocks = Blocks::new(blocks, vec![2], values, inverse);
         // L D Lᵀ (1, 2, 3).
         let mut x = [70.0, 56.0, -105.0];
         blocks.solve(&mut x);

@@ -8,8 +8,6 @@
 //! its radius `r` by `-r δu_j`. In a lattice it moves by `δX_j + a δlift e_z + b δacross e_y`,
 //! `a` and `b` cells up and across. The matrix does not know what the springs stand for.
 
-use faer::sparse::{SparseColMat, Triplet};
-
 use super::factor::{Factor, Kind};
 use super::images::Images;
 use super::layout::{LIFT, Layout, SQUEEZE, TURN};
@@ -19,21 +17,27 @@ const NODE: usize = 4;
 /// Unknowns that are neither: rise, turn, band.
 const WHOLES: usize = 3;
 
-type Block = [[f64; NODE]; NODE];
+/// A block of two nodes: rows of the one, columns of the other.
+pub(super) type Block = [[f64; NODE]; NODE];
+
+/// What a matrix is put together of. Only the first `width` unknowns of a node count.
+#[derive(Debug)]
+pub(super) struct Parts {
+    pub width: usize,
+    /// Blocks beside the diagonal, each pair one way round; to be summed up.
+    pub near: Vec<([u32; 2], Block)>,
+    pub own: Vec<Block>,
+    /// A row over all nodes for each whole.
+    pub border: [Vec<[f64; NODE]>; WHOLES],
+    pub corner: [[f64; WHOLES]; WHOLES],
+}
 
 /// The matrix while it is put together.
 #[derive(Debug)]
 pub(super) struct Matrix<'a> {
     layout: &'a Layout,
-    /// Whether squeezes are among its unknowns.
-    squeezes: bool,
     images: &'a Images,
-    /// Lower off-diagonal blocks, entry by entry.
-    entries: Vec<Triplet<u32, u32, f64>>,
-    own: Vec<Block>,
-    /// A row over all nodes for each whole.
-    border: [Vec<[f64; NODE]>; WHOLES],
-    corner: [[f64; WHOLES]; WHOLES],
+    parts: Parts,
 }
 
 /// How an image moves with the unknowns.
@@ -91,12 +95,14 @@ impl<'a> Matrix<'a> {
         let count = layout.count();
         Self {
             layout,
-            squeezes: squeezes && layout.gives,
             images,
-            entries: Vec::new(),
-            own: vec![[[0.0; NODE]; NODE]; count],
-            border: std::array::from_fn(|_| vec![[0.0; NODE]; count]),
-            corner: [[0.0; WHOLES]; WHOLES],
+            parts: Parts {
+                width: if squeezes && layout.gives { NODE } else { 3 },
+                near: Vec::new(),
+                own: vec![[[0.0; NODE]; NODE]; count],
+                border: std::array::from_fn(|_| vec![[0.0; NODE]; count]),
+                corner: [[0.0; WHOLES]; WHOLES],
+            },
         }
     }
 
@@ -150,7 +156,7 @@ impl<'a> Matrix<'a> {
         }
         for (i, a) in wholes.into_iter().enumerate() {
             for (j, b) in wholes.into_iter().enumerate() {
-                self.corner[i][j] += stiffness * a * b;
+                self.parts.corner[i][j] += stiffness * a * b;
             }
         }
     }
@@ -179,8 +185,8 @@ impl<'a> Matrix<'a> {
             self.edge(LIFT, a.node, [0.0, 0.0, part * lift, 0.0]);
             self.edge(TURN, a.node, [x, y, 0.0, 0.0]);
         }
-        self.corner[LIFT][LIFT] += stiffness * lift * lift;
-        self.corner[TURN][TURN] += stiffness * (round[0] * round[0] + round[1] * round[1]);
+        self.parts.corner[LIFT][LIFT] += stiffness * lift * lift;
+        self.parts.corner[TURN][TURN] += stiffness * (round[0] * round[0] + round[1] * round[1]);
     }
 
     /// What a force on `Σ part x` adds as the turn swings it round: the images
@@ -192,7 +198,7 @@ impl<'a> Matrix<'a> {
         for mover in movers {
             let [fx, fy, _] = force.map(|x| x * mover.part);
             let [x, y, ..] = mover.point;
-            self.corner[TURN][TURN] -= mover.cells[1] * mover.cells[1] * (fx * x + fy * y);
+            self.parts.corner[TURN][TURN] -= mover.cells[1] * mover.cells[1] * (fx * x + fy * y);
             let [x, y, _] = mover.local([fy, -fx, 0.0]).map(|x| mover.cells[1] * x);
             self.edge(TURN, mover.node, [x, y, 0.0, 0.0]);
         }
@@ -200,124 +206,90 @@ impl<'a> Matrix<'a> {
 
     /// A second derivative by two wholes.
     pub(super) fn couple(&mut self, a: usize, b: usize, amount: f64) {
-        self.corner[a][b] += amount;
-        self.corner[b][a] += amount;
+        self.parts.corner[a][b] += amount;
+        self.parts.corner[b][a] += amount;
     }
 
     /// A spring of a node to its place.
     pub(super) fn spring_to_place(&mut self, stiffness: f64, node: usize) {
         for axis in 0..3 {
-            self.own[node][axis][axis] += stiffness;
+            self.parts.own[node][axis][axis] += stiffness;
         }
     }
 
     /// A spring of the squeeze of a node.
     pub(super) fn spring_of_squeeze(&mut self, stiffness: f64, node: usize) {
-        self.own[node][3][3] += stiffness;
+        self.parts.own[node][3][3] += stiffness;
     }
 
     fn block(&mut self, i: usize, j: usize, block: Block) {
-        if i < j {
-            return;
+        if i > j {
+            self.parts.near.push(([i as u32, j as u32], block));
         }
         if i == j {
-            for (row, add) in self.own[i].iter_mut().flatten().zip(block.iter().flatten()) {
-                *row += add;
-            }
-            return;
-        }
-        for (r, row) in block.iter().enumerate() {
-            for (c, &value) in row.iter().enumerate() {
-                self.enter((i, r), (j, c), value);
+            let own = self.parts.own[i].iter_mut().flatten();
+            for (sum, add) in own.zip(block.iter().flatten()) {
+                *sum += add;
             }
         }
     }
 
     fn edge(&mut self, whole: usize, node: usize, add: [f64; NODE]) {
-        for (sum, add) in self.border[whole][node].iter_mut().zip(add) {
+        for (sum, add) in self.parts.border[whole][node].iter_mut().zip(add) {
             *sum += add;
         }
     }
 
-    /// Place of an unknown of a node; none for the squeeze of what does not give.
-    fn place(&self, (node, which): (usize, usize)) -> Option<usize> {
-        match which {
-            0..3 => Some(3 * node + which),
-            _ if self.squeezes => {
-                let squeeze = SQUEEZE + node;
-                self.layout.free[squeeze].then(|| self.layout.place(squeeze))
-            }
-            _ => None,
-        }
-    }
-
-    fn enter(&mut self, a: (usize, usize), b: (usize, usize), value: f64) {
-        if value == 0.0 {
-            return;
-        }
-        if let (Some(a), Some(b)) = (self.place(a), self.place(b)) {
-            self.enter_at(a, b, value);
-        }
-    }
-
-    /// The factor, unless the matrix is not positive definite. `weak` is a
-    /// spring on every whole.
+    /// The factor, unless the matrix is not as `kind` says. `weak` is a spring on every
+    /// whole.
     pub(super) fn factor(mut self, weak: f64, kind: Kind) -> Option<Factor> {
-        self.close_nodes();
-        self.close_wholes(weak);
-        self.close_fixed();
-        let size = self.size();
-        let matrix = SparseColMat::try_new_from_triplets(size, size, &self.entries).ok()?;
-        drop(self);
-        Factor::of(&matrix, kind)
-    }
-
-    fn size(&self) -> usize {
-        if self.squeezes {
-            self.layout.unknowns()
-        } else {
-            self.layout.place(WHOLES)
+        self.hold_wholes(weak);
+        if self.parts.width == NODE {
+            self.hold_squeezes();
         }
-    }
-
-    fn enter_at(&mut self, a: usize, b: usize, value: f64) {
-        let (row, column) = (a.max(b) as u32, a.min(b) as u32);
-        self.entries.push(Triplet::new(row, column, value));
-    }
-
-    fn close_nodes(&mut self) {
-        for (node, block) in std::mem::take(&mut self.own).into_iter().enumerate() {
-            for (r, row) in block.into_iter().enumerate() {
-                for (c, value) in row.into_iter().enumerate().take(r + 1) {
-                    self.enter((node, r), (node, c), value);
-                }
-            }
-        }
-    }
-
-    fn close_wholes(&mut self, weak: f64) {
         let layout = self.layout;
-        for i in (0..WHOLES).filter(|&i| layout.free[i]) {
-            let place = layout.place(i);
-            for (node, row) in std::mem::take(&mut self.border[i]).into_iter().enumerate() {
-                for (which, value) in row.into_iter().enumerate() {
-                    if let Some(at) = self.place((node, which)).filter(|_| value != 0.0) {
-                        self.enter_at(at, place, value);
-                    }
-                }
+        let place = |node: usize, which: usize| match (node == layout.count(), which) {
+            (true, whole) => layout.place(whole),
+            (false, 0..3) => 3 * node + which,
+            (false, _) => layout.place(SQUEEZE + node),
+        };
+        Factor::of(&self.parts, place, kind)
+    }
+
+    /// Wholes that are not found are left to themselves.
+    fn hold_wholes(&mut self, weak: f64) {
+        for i in 0..WHOLES {
+            if self.layout.free[i] {
+                let own = &mut self.parts.corner[i][i];
+                *own = *own * (1.0 + 1e-9) + weak;
+                continue;
             }
-            for j in (0..i).filter(|&j| layout.free[j]) {
-                self.enter_at(place, layout.place(j), self.corner[i][j]);
+            self.parts.border[i].fill([0.0; NODE]);
+            for j in 0..WHOLES {
+                let own = f64::from(u8::from(i == j));
+                (self.parts.corner[i][j], self.parts.corner[j][i]) = (own, own);
             }
-            self.enter_at(place, place, self.corner[i][i] * (1.0 + 1e-9) + weak);
         }
     }
 
-    fn close_fixed(&mut self) {
-        let first = self.layout.place(0);
-        for place in first..self.size() {
-            if !self.layout.free[place - first] {
-                self.enter_at(place, place, 1.0);
+    /// So are the squeezes of what does not give.
+    fn hold_squeezes(&mut self) {
+        let free = &self.layout.free[SQUEEZE..];
+        let last = NODE - 1;
+        for (pair, block) in &mut self.parts.near {
+            if !free[pair[0] as usize] {
+                block[last] = [0.0; NODE];
+            }
+            if !free[pair[1] as usize] {
+                block.iter_mut().for_each(|row| row[last] = 0.0);
+            }
+        }
+        for node in (0..self.layout.count()).filter(|&node| !free[node]) {
+            let own = &mut self.parts.own[node];
+            own[last] = [0.0; NODE];
+            own[last][last] = 1.0;
+            for border in &mut self.parts.border {
+                border[node][last] = 0.0;
             }
         }
     }
