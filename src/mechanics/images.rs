@@ -62,8 +62,10 @@ impl Images {
         self.level_spin.resize(beyond + 1, [1.0, 0.0]);
         self.points.resize(size, [0.0; 4]);
         self.slope.resize(size, [0.0; 4]);
-        self.own = (0..size).map(|i| (i % layout.count()) as u32).collect();
-        self.cells = (0..size).map(|image| layout.cells(image)).collect();
+        // Strands that are seen run on into one cell more.
+        let all = 0..(beyond + 1) * layout.count();
+        self.own = all.clone().map(|i| (i % layout.count()) as u32).collect();
+        self.cells = all.map(|image| layout.cells(image)).collect();
     }
 
     /// The own node of an image.
