@@ -12,6 +12,7 @@
 //! Cells above the own one are told apart by their *level*; an *image* is a node
 //! seen at a level, numbered `level * count + node`.
 
+use std::iter::StepBy;
 use std::ops::Range;
 
 use super::flatten::{Section, reach_beyond};
@@ -249,15 +250,27 @@ impl Layout {
     }
 
     fn pieces_between(&self, i: usize, j: usize, level: usize) -> Option<usize> {
+        self.pieces_at(i, level)
+            .find(|&pieces| self.ahead[pieces][i] == j)
+    }
+
+    /// Numbers of pieces after which strand `i` comes by at a level.
+    fn pieces_at(&self, i: usize, level: usize) -> StepBy<Range<usize>> {
+        let at = |pieces: usize| pieces..(pieces + 1).min(self.ahead.len());
         match self.ends {
-            Ends::Screw { .. } => (self.ahead.get(level)?[i] == j).then_some(level),
-            Ends::Lattice { .. } => {
-                let pieces = self.straight_on(i, level)?;
-                (self.ahead.get(pieces)?[i] == j).then_some(pieces)
+            Ends::Screw { .. } => at(level).step_by(1),
+            Ends::Lattice { .. } => self.straight_on(i, level).map_or(0..0, at).step_by(1),
+            Ends::Closed { cells } => (level..self.round[i]).step_by(cells.max(1)),
+        }
+    }
+
+    /// Marks, level by level, the strands that are pieces of strand `i`.
+    pub(super) fn mark_pieces(&self, i: usize, marks: &mut [bool]) {
+        marks.fill(false);
+        for (level, marks) in marks.chunks_exact_mut(self.strands).enumerate() {
+            for pieces in self.pieces_at(i, level) {
+                marks[self.ahead[pieces][i]] = true;
             }
-            Ends::Closed { cells } => (level..self.round[i])
-                .step_by(cells)
-                .find(|&pieces| self.ahead[pieces][i] == j),
         }
     }
 
