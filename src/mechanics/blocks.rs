@@ -9,6 +9,8 @@
 //!
 //! Knows nothing of how the matrix was factored.
 
+use pulp::{Arch, Simd, WithSimd};
+
 /// Columns of one pattern.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Block {
@@ -26,6 +28,7 @@ pub(super) struct Block {
 
 impl Block {
     /// Values of one column, the triangle's rows first, from the pivot on.
+    #[inline(always)]
     fn column<'a, V>(&self, values: &'a [V], column: usize) -> &'a [V] {
         let height = (self.width + self.below) as usize;
         let first = self.values as usize + column * height;
@@ -43,6 +46,25 @@ pub(super) struct Blocks<V> {
     inverse: Vec<f64>,
     /// The rows below a block, put side by side.
     gathered: Vec<f64>,
+}
+
+/// A solve with the widest lanes that the machine has; the answer does not depend on them.
+#[derive(Debug)]
+struct Solve<'a, V> {
+    blocks: &'a mut Blocks<V>,
+    x: &'a mut [f64],
+}
+
+impl<V: Copy> WithSimd for Solve<'_, V>
+where
+    f64: From<V>,
+{
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, _: S) {
+        self.blocks.solve_here(self.x);
+    }
 }
 
 impl<V: Copy> Blocks<V>
@@ -68,6 +90,11 @@ where
 
     /// Turn a right side into the answer.
     pub(super) fn solve(&mut self, x: &mut [f64]) {
+        Arch::new().dispatch(Solve { blocks: self, x });
+    }
+
+    #[inline(always)]
+    fn solve_here(&mut self, x: &mut [f64]) {
         for block in &self.blocks {
             let (own, later) = split(x, block);
             let gathered = &mut self.gathered[..block.below as usize];
@@ -93,11 +120,13 @@ where
 }
 
 /// The part of a block's own columns, and what comes after.
+#[inline(always)]
 fn split<'a>(x: &'a mut [f64], block: &Block) -> (&'a mut [f64], &'a mut [f64]) {
     x[block.start as usize..].split_at_mut(block.width as usize)
 }
 
 /// Clear the block's own part; what it takes from the rows below is summed up.
+#[inline(always)]
 fn down<V: Copy>(block: &Block, values: &[V], own: &mut [f64], below: &mut [f64])
 where
     f64: From<V>,
@@ -117,6 +146,7 @@ where
 }
 
 /// Put in what is known of the rows below and of later columns.
+#[inline(always)]
 fn up<V: Copy>(block: &Block, values: &[V], own: &mut [f64], below: &[f64])
 where
     f64: From<V>,
@@ -130,6 +160,7 @@ where
 }
 
 /// Eight sums side by side, so that the processor need not wait for each.
+#[inline(always)]
 fn dot<V: Copy>(a: &[V], b: &[f64]) -> f64
 where
     f64: From<V>,

@@ -6,9 +6,14 @@
 //!
 //! Does not know what the unknowns are.
 
+use pulp::{Arch, Simd, WithSimd};
+
 use super::blocks::{Block, Blocks};
 use super::matrix::{self, Parts};
 use super::order::{NONE, Order};
+
+/// Columns that are cleared before all later ones follow.
+const TOGETHER: usize = 12;
 
 /// A factor while it is made.
 #[derive(Debug)]
@@ -45,19 +50,17 @@ where
     let mut work = Work::new(parts, order);
     let (mut blocks, mut rows) = (Vec::new(), Vec::new());
     let (mut values, mut inverse) = (Vec::new(), Vec::new());
+    let arch = Arch::new();
     for number in 0..order.fronts.len() {
         let columns = work.gather(number);
-        for column in 0..columns {
-            let pivot = work.square[column * work.side + column];
-            let sound = if positive { pivot > 0.0 } else { pivot != 0.0 };
-            if !(sound && pivot.is_finite()) {
-                return None;
-            }
-            inverse.push(1.0 / pivot);
-            work.clear_column(column, columns, 1.0 / pivot);
-        }
-        let pivots = &inverse[inverse.len() - columns..];
-        work.leave(number, columns, pivots);
+        let pivots = arch.dispatch(Clear {
+            square: &mut work.square,
+            side: work.side,
+            columns,
+            positive,
+        })?;
+        inverse.extend(pivots.iter().map(|pivot| 1.0 / pivot));
+        work.leave(number, columns);
         blocks.push(Block {
             start: (inverse.len() - columns) as u32,
             width: columns as u32,
@@ -187,31 +190,10 @@ impl<'a> Work<'a> {
         }
     }
 
-    /// Scale a column by its pivot and take it from the later ones of the front.
-    fn clear_column(&mut self, column: usize, columns: usize, inverse: f64) {
-        let side = self.side;
-        let (done, later) = self.square[..columns * side].split_at_mut((column + 1) * side);
-        let own = &mut done[column * side..];
-        for (next, target) in later.chunks_exact_mut(side).enumerate() {
-            let row = column + 1 + next;
-            let share = own[row] * inverse;
-            for (x, y) in target[row..].iter_mut().zip(&own[row..]) {
-                *x -= share * y;
-            }
-        }
-        for x in &mut own[column + 1..] {
-            *x *= inverse;
-        }
-    }
-
-    /// What is left for the parent once all columns are cleared.
-    fn leave(&mut self, number: usize, columns: usize, inverse: &[f64]) {
+    /// Put aside what is left for the parent once all columns are cleared.
+    fn leave(&mut self, number: usize, columns: usize) {
         let (side, below) = (self.side, self.side - columns);
-        let (panel, rest) = self.square.split_at_mut(columns * side);
-        for (offset, target) in rest.chunks_exact_mut(side).enumerate() {
-            let row = columns + offset;
-            take_columns(panel, side, row, inverse, &mut target[row..]);
-        }
+        let rest = &self.square[columns * side..];
         let mut left = vec![0.0; below * below];
         for (offset, kept) in left.chunks_exact_mut(below.max(1)).enumerate() {
             let from = &rest[offset * side + columns..(offset + 1) * side];
@@ -228,26 +210,110 @@ impl<'a> Work<'a> {
     }
 }
 
-/// Take all cleared columns from one later column, from `row` on; four at a time.
-fn take_columns(panel: &[f64], side: usize, row: usize, inverse: &[f64], target: &mut [f64]) {
-    let height = target.len();
-    let column = |number: usize| {
-        let own = &panel[number * side + row..][..height];
-        // The pivot's inverse scaled it once.
-        (own[0] / inverse[number], own)
-    };
-    let fours = inverse.len() / 4;
-    for four in 0..fours {
-        let [(a, p), (b, q), (c, r), (d, s)] = [0, 1, 2, 3].map(|k| column(4 * four + k));
-        for i in 0..height {
-            target[i] -= a * p[i] + b * q[i] + c * r[i] + d * s[i];
+/// The columns of a front to be cleared, with the widest lanes that the machine has; what
+/// comes out does not depend on them.
+#[derive(Debug)]
+struct Clear<'a> {
+    square: &'a mut [f64],
+    side: usize,
+    columns: usize,
+    positive: bool,
+}
+
+impl WithSimd for Clear<'_> {
+    /// The pivots.
+    type Output = Option<Vec<f64>>;
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, _: S) -> Self::Output {
+        let mut pivots = Vec::with_capacity(self.columns);
+        for from in (0..self.columns).step_by(TOGETHER) {
+            let to = self.columns.min(from + TOGETHER);
+            let (done, later) = self.square.split_at_mut(to * self.side);
+            let done = &mut done[from * self.side..];
+            clear_together(done, self.side, from, self.positive, &mut pivots)?;
+            for (offset, target) in later.chunks_exact_mut(self.side).enumerate() {
+                let row = to + offset;
+                take_columns(done, self.side, row, &pivots[from..], &mut target[row..]);
+            }
+        }
+        Some(pivots)
+    }
+}
+
+/// Clear neighbouring columns, the first of them number `from` of its front, one by one.
+#[inline(always)]
+fn clear_together(
+    columns: &mut [f64],
+    side: usize,
+    from: usize,
+    positive: bool,
+    pivots: &mut Vec<f64>,
+) -> Option<()> {
+    for column in from..from + columns.len() / side {
+        let (done, later) = columns.split_at_mut((column + 1 - from) * side);
+        let own = &mut done[(column - from) * side..];
+        let pivot = own[column];
+        let sound = if positive { pivot > 0.0 } else { pivot != 0.0 };
+        if !(sound && pivot.is_finite()) {
+            return None;
+        }
+        pivots.push(pivot);
+        own[column + 1..].iter_mut().for_each(|x| *x /= pivot);
+        for (offset, target) in later.chunks_exact_mut(side).enumerate() {
+            let row = column + 1 + offset;
+            take_one(&own[row..], pivot, &mut target[row..]);
         }
     }
-    for number in 4 * fours..inverse.len() {
-        let (a, p) = column(number);
-        for i in 0..height {
-            target[i] -= a * p[i];
-        }
+    Some(())
+}
+
+/// Take cleared columns from one later column, from `row` on.
+#[inline(always)]
+fn take_columns(columns: &[f64], side: usize, row: usize, pivots: &[f64], target: &mut [f64]) {
+    let column = |number: usize| &columns[number * side + row..(number + 1) * side];
+    let mut number = 0;
+    while number + 6 <= pivots.len() {
+        let six = std::array::from_fn(|k| column(number + k));
+        take_six(six, &pivots[number..], target);
+        number += 6;
+    }
+    while number + 3 <= pivots.len() {
+        let three = std::array::from_fn(|k| column(number + k));
+        take_three(three, &pivots[number..], target);
+        number += 3;
+    }
+    while number < pivots.len() {
+        take_one(column(number), pivots[number], target);
+        number += 1;
+    }
+}
+
+#[inline(always)]
+fn take_one(a: &[f64], pivot: f64, target: &mut [f64]) {
+    let share = a[0] * pivot;
+    for (x, a) in target.iter_mut().zip(a) {
+        *x -= share * a;
+    }
+}
+
+#[inline(always)]
+fn take_three(columns: [&[f64]; 3], pivots: &[f64], target: &mut [f64]) {
+    let share = [0, 1, 2].map(|k| columns[k][0] * pivots[k]);
+    let [a, b, c] = columns.map(|column| &column[..target.len()]);
+    for i in 0..target.len() {
+        target[i] -= share[0] * a[i] + share[1] * b[i] + share[2] * c[i];
+    }
+}
+
+#[inline(always)]
+fn take_six(columns: [&[f64]; 6], pivots: &[f64], target: &mut [f64]) {
+    let share = [0, 1, 2, 3, 4, 5].map(|k| columns[k][0] * pivots[k]);
+    let [a, b, c, d, e, f] = columns.map(|column| &column[..target.len()]);
+    for i in 0..target.len() {
+        let three = share[0] * a[i] + share[1] * b[i] + share[2] * c[i];
+        let others = share[3] * d[i] + share[4] * e[i] + share[5] * f[i];
+        target[i] -= three + others;
     }
 }
 
