@@ -74,6 +74,17 @@ impl Contact {
     }
 }
 
+/// A node that presses on an image.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pressing {
+    pub sides: [usize; 2],
+    /// Own nodes of both.
+    pub own: [usize; 2],
+    pub touch: Contact,
+    /// From the first to the second.
+    pub normal: [f64; 3],
+}
+
 /// Press all listed pairs; gives the energy, and in `fenced` those pairs whose steps
 /// might be too near (see `fence`). `cycle_of` is the cycle of each node of the cell.
 pub(super) fn press(

@@ -15,7 +15,7 @@
 
 use faer::prelude::*;
 
-use super::contact::outside_band;
+use super::contact::{Pressing, outside_band};
 use super::energy::Energy;
 use super::factor::{Factor, Kind};
 use super::images::Images;
@@ -125,27 +125,26 @@ fn add_strands(matrix: &mut Matrix, energy: &Energy) {
 }
 
 fn add_contacts(matrix: &mut Matrix, energy: &Energy) {
-    let count = energy.layout.count();
-    for node in 0..count {
-        for &image in energy.pairs.of(node) {
-            let image = image as usize;
-            let Some((touch, normal)) = energy.contact(node, image) else {
-                continue;
-            };
-            let movers = [matrix.mover(node, -1.0), matrix.mover(image, 1.0)];
-            let push = touch.push();
-            let sideways = push / touch.distance;
-            matrix.spring_every_way(-sideways, &movers);
-            let straight = touch.stiffness + sideways;
-            let cross = touch.by_distance_and_radii();
-            matrix.spring(straight, normal, &movers, cross / straight, 0.0);
-            let swell = touch.by_radii_twice() - cross * cross / straight;
-            matrix.spring(swell, [0.0; 3], &movers, 1.0, 0.0);
-            matrix.turn_of_force(normal.map(|x| -push * x), &movers);
-            for side in [node, image] {
-                let radius = energy.images.points[side][3];
-                matrix.spring_of_squeeze(touch.by_radii() * radius, side % count);
-            }
+    for Pressing {
+        sides,
+        own,
+        touch,
+        normal,
+    } in energy.contacts()
+    {
+        let movers = [matrix.mover(sides[0], -1.0), matrix.mover(sides[1], 1.0)];
+        let push = touch.push();
+        let sideways = push / touch.distance;
+        matrix.spring_every_way(-sideways, &movers);
+        let straight = touch.stiffness + sideways;
+        let cross = touch.by_distance_and_radii();
+        matrix.spring(straight, normal, &movers, cross / straight, 0.0);
+        let swell = touch.by_radii_twice() - cross * cross / straight;
+        matrix.spring(swell, [0.0; 3], &movers, 1.0, 0.0);
+        matrix.turn_of_force(normal.map(|x| -push * x), &movers);
+        for (side, own) in sides.into_iter().zip(own) {
+            let radius = energy.images.points[side][3];
+            matrix.spring_of_squeeze(touch.by_radii() * radius, own);
         }
     }
 }
@@ -180,21 +179,12 @@ fn add_band(matrix: &mut Matrix, energy: &Energy) {
 /// root in `l` takes.
 fn by_spacings(energy: &Energy) -> Vec<Vec<f64>> {
     let cycles = &energy.cycles;
-    let count = energy.layout.count();
     let mut by = vec![vec![0.0; cycles.len()]; cycles.len()];
-    for node in 0..count {
-        for &image in energy.pairs.of(node) {
-            let Some((touch, _)) = energy.contact(node, image as usize) else {
-                continue;
-            };
-            let (a, b) = (
-                energy.cycle_of[node] as usize,
-                energy.cycle_of[image as usize % count] as usize,
-            );
-            let share = touch.energy() / (cycles[a].spacing() * cycles[b].spacing());
-            by[a][b] += share;
-            by[b][a] += share;
-        }
+    for Pressing { own, touch, .. } in energy.contacts() {
+        let [a, b] = own.map(|node| energy.cycle_of[node] as usize);
+        let share = touch.energy() / (cycles[a].spacing() * cycles[b].spacing());
+        by[a][b] += share;
+        by[b][a] += share;
     }
     let bent = energy.bent();
     let along = energy.along_steps();
@@ -257,22 +247,23 @@ fn by_nodes_and_spacings(energy: &Energy) -> Vec<Vec<f64>> {
         .collect();
     let mut band = vec![0.0; sheets.len()];
     sheets.iter_mut().for_each(Images::clear_slope);
-    let count = energy.layout.count();
-    for node in 0..count {
-        let own = energy.cycle_of[node] as usize;
-        for &image in energy.pairs.of(node) {
-            let image = image as usize;
-            let Some((touch, normal)) = energy.contact(node, image) else {
-                continue;
-            };
-            for cycle in [own, energy.cycle_of[image % count] as usize] {
-                let share = 1.0 / energy.cycles[cycle].spacing();
-                sheets[cycle].push_apart(node, image, share * touch.push(), normal);
-                for side in [node, image] {
-                    sheets[cycle].slope[side][3] += share * touch.by_radii();
-                }
+    for Pressing {
+        sides,
+        own,
+        touch,
+        normal,
+    } in energy.contacts()
+    {
+        for cycle in own.map(|node| energy.cycle_of[node] as usize) {
+            let share = 1.0 / energy.cycles[cycle].spacing();
+            sheets[cycle].push_apart(sides[0], sides[1], share * touch.push(), normal);
+            for side in sides {
+                sheets[cycle].slope[side][3] += share * touch.by_radii();
             }
         }
+    }
+    for node in 0..energy.layout.count() {
+        let own = energy.cycle_of[node] as usize;
         bend(energy, node, &mut sheets[own]);
         band[own] += press_on_band(energy, node, &mut sheets[own]);
     }

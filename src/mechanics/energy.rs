@@ -16,7 +16,7 @@
 //! The spacing `l` stands *inside* the energy. Held fixed and renewed between
 //! solves it makes the answer depend on the path (tried: rise 1.897 or 1.916).
 
-use super::contact::{self, Contact, Pressed};
+use super::contact::{self, Contact, Pressed, Pressing};
 use super::cycle::Cycle;
 use super::fence::{self, Breach};
 use super::fibre::{self, Work};
@@ -96,8 +96,32 @@ impl<'a> Energy<'a> {
         }
     }
 
+    /// All that press on each other.
+    pub(super) fn contacts(&self) -> impl Iterator<Item = Pressing> + '_ {
+        (0..self.layout.count()).flat_map(move |node| {
+            let partners = self.pairs.of(node).iter();
+            partners.filter_map(move |&image| self.pressing(node, image as usize))
+        })
+    }
+
+    fn pressing(&self, node: usize, image: usize) -> Option<Pressing> {
+        let (touch, normal) = self.contact(node, image)?;
+        Some(Pressing {
+            sides: [node, image],
+            own: [node, self.images.own(image)],
+            touch,
+            normal,
+        })
+    }
+
+    /// Steps that begin at listed pairs and are too near.
+    pub(super) fn breaches(&self) -> impl Iterator<Item = Breach> + '_ {
+        let pairs = self.fenced.iter();
+        pairs.filter_map(|&[node, image]| self.breach(node as usize, image as usize))
+    }
+
     /// The contact of a node with an image, and its direction, if they press.
-    pub(super) fn contact(&self, node: usize, image: usize) -> Option<(Contact, [f64; 3])> {
+    fn contact(&self, node: usize, image: usize) -> Option<(Contact, [f64; 3])> {
         let spacing = |node: usize| self.pressed[self.cycle_of[node] as usize].spacing;
         let spacings = spacing(node) * spacing(self.images.own(image));
         if self.layout.flattens {
@@ -297,7 +321,7 @@ impl<'a> Energy<'a> {
     }
 
     /// Steps that begin at a listed pair, if they are too near.
-    pub(super) fn breach(&self, node: usize, image: usize) -> Option<Breach> {
+    fn breach(&self, node: usize, image: usize) -> Option<Breach> {
         let spacings = [node, self.images.own(image)].map(|node| self.spacing_at(node));
         Breach::of(
             &self.layout,

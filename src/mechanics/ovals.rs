@@ -9,7 +9,7 @@
 //! the way in which they lie farthest apart in place of the radii. That way is where the
 //! distance is greatest, so that it may be taken to stand still in every derivative.
 
-use super::contact::{Contact, Pressed, longest_spacing};
+use super::contact::{Contact, Pressed, Pressing, longest_spacing};
 use super::cycle::Cycle;
 use super::energy::Energy;
 use super::fence;
@@ -308,19 +308,18 @@ impl Ovals {
         if all.is_empty() {
             return all;
         }
-        let count = all.len();
-        for node in 0..count {
-            for &image in energy.pairs.of(node) {
-                let image = image as usize;
-                let Some((touch, way)) = energy.contact(node, image) else {
-                    continue;
-                };
-                for side in [node, image] {
-                    if let Some(entries) = &mut all[side % count] {
-                        let by = self.ovals[side].half_width_by_axis(way);
-                        let by = local(&energy.layout, &energy.images, side, by);
-                        add_square(entries, SHARED * touch.stiffness, by);
-                    }
+        for Pressing {
+            sides,
+            own,
+            touch,
+            normal,
+        } in energy.contacts()
+        {
+            for (side, own) in sides.into_iter().zip(own) {
+                if let Some(entries) = &mut all[own] {
+                    let by = self.ovals[side].half_width_by_axis(normal);
+                    let by = local(&energy.layout, &energy.images, side, by);
+                    add_square(entries, SHARED * touch.stiffness, by);
                 }
             }
         }

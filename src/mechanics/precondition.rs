@@ -7,7 +7,7 @@
 //! neighbours might add: coupled to the nodes they cost a third more time and
 //! spare nothing (tried).
 
-use super::contact::outside_band;
+use super::contact::{Pressing, outside_band};
 use super::curvature::{by_nodes, dot};
 use super::energy::Energy;
 use super::factor::{Factor, Kind};
@@ -149,25 +149,24 @@ fn add_strands(matrix: &mut Matrix, energy: &Energy) {
 }
 
 fn add_contacts(matrix: &mut Matrix, energy: &Energy, squeezes: &mut [f64]) {
-    let count = energy.layout.count();
-    for node in 0..count {
-        for &image in energy.pairs.of(node) {
-            let image = image as usize;
-            if let Some(breach) = energy.breach(node, image) {
-                let mover = |end: usize| matrix.mover(breach.ends[end], breach.parts[end]);
-                let movers = [mover(0), mover(1), mover(2), mover(3)];
-                matrix.spring(breach.touch.stiffness, breach.normal, &movers, 0.0, 0.0);
-            }
-            let Some((touch, normal)) = energy.contact(node, image) else {
-                continue;
-            };
-            let movers = [matrix.mover(node, -1.0), matrix.mover(image, 1.0)];
-            matrix.spring(touch.stiffness, normal, &movers, 0.0, 0.0);
-            if !squeezes.is_empty() {
-                let [a, b] = [node, image].map(|side| energy.images.points[side][3]);
-                squeezes[node] += touch.stiffness * a * (a + SHARED * b);
-                squeezes[image % count] += touch.stiffness * b * (b + SHARED * a);
-            }
+    for breach in energy.breaches() {
+        let mover = |end: usize| matrix.mover(breach.ends[end], breach.parts[end]);
+        let movers = [mover(0), mover(1), mover(2), mover(3)];
+        matrix.spring(breach.touch.stiffness, breach.normal, &movers, 0.0, 0.0);
+    }
+    for Pressing {
+        sides,
+        own,
+        touch,
+        normal,
+    } in energy.contacts()
+    {
+        let movers = [matrix.mover(sides[0], -1.0), matrix.mover(sides[1], 1.0)];
+        matrix.spring(touch.stiffness, normal, &movers, 0.0, 0.0);
+        if !squeezes.is_empty() {
+            let [a, b] = sides.map(|side| energy.images.points[side][3]);
+            squeezes[own[0]] += touch.stiffness * a * (a + SHARED * b);
+            squeezes[own[1]] += touch.stiffness * b * (b + SHARED * a);
         }
     }
 }

@@ -8,7 +8,7 @@
 //!
 //! True for small changes only: contacts that open or close bend the answer.
 
-use super::contact::outside_band;
+use super::contact::{Pressing, outside_band};
 use super::curvature::{Curvature, folded};
 use super::energy::Energy;
 use super::fibre;
@@ -255,34 +255,31 @@ fn by_bending(energy: &Energy, spacing: &[f64], cycle: usize) -> Vec<f64> {
 
 fn by_radius(energy: &Energy, spacings: &[Vec<f64>], cycle: usize) -> Vec<f64> {
     let mut sheet = blank(energy);
-    let count = energy.layout.count();
     let mut by_spacing = vec![0.0; spacings.len()];
-    let mut band = 0.0;
-    for node in 0..count {
-        for &image in energy.pairs.of(node) {
-            let sides = [node, image as usize];
-            let grows = sides.map(|side| energy.cycle_of[side % count] as usize == cycle);
-            let grown = [0, 1].map(|i| {
-                if grows[i] {
-                    sheet.points[sides[i]][3]
-                } else {
-                    0.0
-                }
-            });
-            let growth = grown[0] + grown[1];
-            let Some((touch, normal)) = energy.contact(node, sides[1]).filter(|_| growth > 0.0)
-            else {
-                continue;
-            };
-            let push = -touch.by_distance_and_radii() * growth;
-            sheet.push_apart(sides[0], sides[1], push, normal);
-            for (side, own) in sides.into_iter().zip(grows) {
-                let own = if own { touch.by_radii() } else { 0.0 };
-                sheet.slope[side][3] += touch.by_radii_twice() * growth + own;
-                let of = energy.cycle_of[side % count] as usize;
-                by_spacing[of] += touch.by_radii() * growth / energy.spacing_at(side % count);
-            }
+    for Pressing {
+        sides,
+        own,
+        touch,
+        normal,
+    } in energy.contacts()
+    {
+        let grows = own.map(|node| energy.cycle_of[node] as usize == cycle);
+        let both = sides.into_iter().zip(grows).filter(|(_, grows)| *grows);
+        let growth: f64 = both.map(|(side, _)| sheet.points[side][3]).sum();
+        if growth == 0.0 {
+            continue;
         }
+        let push = -touch.by_distance_and_radii() * growth;
+        sheet.push_apart(sides[0], sides[1], push, normal);
+        for i in 0..2 {
+            let itself = if grows[i] { touch.by_radii() } else { 0.0 };
+            sheet.slope[sides[i]][3] += touch.by_radii_twice() * growth + itself;
+            let of = energy.cycle_of[own[i]] as usize;
+            by_spacing[of] += touch.by_radii() * growth / energy.spacing_at(own[i]);
+        }
+    }
+    let mut band = 0.0;
+    for node in 0..energy.layout.count() {
         if energy.cycle_of[node] as usize == cycle {
             let [by, pressed] = grow_on_band(energy, node, &mut sheet);
             band += by;
