@@ -141,7 +141,7 @@ impl<'a> Answer<'a> {
             },
             Ok((braid, verdict)) => Self {
                 verdict: verdict.name(),
-                sentence: verdict.sentence(),
+                sentence: sentence(named, &verdict),
                 parts: verdict.parts(),
                 braid: Found::of(&braid),
                 ..plain
@@ -186,6 +186,15 @@ fn judged(named: &Named) -> Result<(Braid, Verdict), Vec<BraidError>> {
             slots: list.slots,
             fault,
         }]),
+    }
+}
+
+/// The verdict in a sentence, the core called so.
+fn sentence(named: &Named, verdict: &Verdict) -> String {
+    if named.has_core {
+        verdict.sentence_round_a_core(named.moves.start.len())
+    } else {
+        verdict.sentence()
     }
 }
 

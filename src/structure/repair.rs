@@ -5,6 +5,10 @@
 //! none, for no single change mends it. Only where the order of two moves was
 //! missing may other faults be left: that answer does not hang on them.
 
+mod misnamed;
+
+use misnamed::{any_start, anywhere, one_off, other_starts};
+
 use super::check::work;
 use super::closing::{strays, turns};
 use super::sentence::slots_turned;
@@ -63,6 +67,13 @@ pub enum Change {
         /// Where it is now.
         to: Place,
     },
+    /// A change of one step made in all steps that are the same further round the disc.
+    Alike {
+        /// The change of the first.
+        first: Box<Self>,
+        /// The other steps.
+        steps: Vec<usize>,
+    },
     /// The last move was missing.
     Last(Move),
     /// Two moves made together are made one after the other.
@@ -100,47 +111,68 @@ impl Repair {
     /// The change in one sentence, places as the maker numbers them.
     pub fn sentence(&self, numbering: Numbering) -> String {
         let (plate, slots) = (self.list.plate, self.list.slots);
-        let named = |place: &Place| numbering.phrase_on(plate, *place, slots);
-        match &self.change {
-            Change::Turn { to, .. } => format!(
-                "Only the turn was wrong: turn by {} a round.",
-                slots_turned(*to)
-            ),
-            Change::Start { from, to, .. } => {
-                format!("Start in {} instead of {}.", named(to), named(from))
+        let named = |place: Place| numbering.phrase_on(plate, place, slots);
+        format!("{}.", self.change.said(&named))
+    }
+}
+
+impl Change {
+    /// The change without a full stop.
+    fn said(&self, named: &dyn Fn(Place) -> String) -> String {
+        let instead = |to: Place, from: Place| format!("{} instead of {}", named(to), named(from));
+        match *self {
+            Self::Turn { to, .. } => {
+                format!(
+                    "Only the turn was wrong: turn by {} a round",
+                    slots_turned(to)
+                )
             }
-            Change::TakenUp { step, from, to } => format!(
-                "In step {step} lift from {} instead of {}.",
-                named(to),
-                named(from)
+            Self::Start { from, to, .. } => format!("Start in {}", instead(to, from)),
+            Self::TakenUp { step, from, to } => {
+                format!("In step {step} lift from {}", instead(to, from))
+            }
+            Self::LaidDown { step, from, to } => {
+                format!("In step {step} lay the strand in {}", instead(to, from))
+            }
+            Self::Alike {
+                ref first,
+                ref steps,
+            } => format!("{}, and likewise in {}", first.said(named), listed(steps)),
+            Self::Last(one) => format!("The last move was missing: {}", carried(one, named)),
+            Self::Order { step, first } => format!(
+                "In step {step} {} first, so that the other lies over it",
+                carried(first, named)
             ),
-            Change::LaidDown { step, from, to } => format!(
-                "In step {step} lay the strand in {} instead of {}.",
-                named(to),
-                named(from)
-            ),
-            Change::Last(Move { from, to }) => format!(
-                "The last move was missing: carry {} to {}.",
-                named(from),
-                named(to)
-            ),
-            Change::Order { step, first } => format!(
-                "In step {step} carry {} to {} first, so that the other lies over it.",
-                named(&first.from),
-                named(&first.to)
-            ),
-            Change::Exchange { step, way } => format!(
-                "In step {step} the two strands go {} round one another.",
+            Self::Exchange { step, way } => format!(
+                "In step {step} the two strands go {} round one another",
                 way.word()
             ),
-            Change::PastCore { step, place } => format!(
-                "In step {step} hold the strand in {} first, to pass the core on that side.",
+            Self::PastCore { step, place } => format!(
+                "In step {step} hold the strand in {} first, to pass the core on that side",
                 named(place)
             ),
-            Change::Beside { step, place } => {
-                format!("In step {step} hold the strand in {}.", named(place))
+            Self::Beside { step, place } => {
+                format!("In step {step} hold the strand in {}", named(place))
             }
         }
+    }
+}
+
+fn carried(Move { from, to }: Move, named: &dyn Fn(Place) -> String) -> String {
+    match from {
+        Place::Hand => format!("lay the held strand in {}", named(to)),
+        _ => format!("carry the strand from {} to {}", named(from), named(to)),
+    }
+}
+
+/// `step 3`, `steps 3, 5 and 7`.
+fn listed(steps: &[usize]) -> String {
+    let names: Vec<String> = steps.iter().map(usize::to_string).collect();
+    match names.split_last() {
+        Some((last, before)) if !before.is_empty() => {
+            format!("steps {} and {last}", before.join(", "))
+        }
+        _ => format!("step {}", names.concat()),
     }
 }
 
@@ -160,8 +192,10 @@ impl BraidError {
             Fault::OverCore { step, passing, .. } => past_core(list, step, passing),
             Fault::LeftInHand { .. } => last_moves(list),
             Fault::Taken { step, place, .. } => {
-                let other_first = made_way(list, step, place);
-                other_first.into_iter().chain(one_off(list, step)).collect()
+                let mut tried: Vec<Tried> = made_way(list, step, place).into_iter().collect();
+                tried.extend(one_off(list, step));
+                tried.extend(anywhere(list, step, place));
+                tried
             }
             Fault::NotBack { .. } => {
                 let mut tried = turn(list);
@@ -171,7 +205,15 @@ impl BraidError {
             }
             // Either may be moved; they differ by their names only.
             Fault::StartTwice { strands, .. } => other_starts(list, strands[0]),
-            Fault::Empty { step, .. } | Fault::Nowhere { step, .. } => one_off(list, step),
+            Fault::StartOffDisc { strand, .. } | Fault::StartInHand { strand } => {
+                any_start(list, strand)
+            }
+            Fault::OffDisc { step, place, .. } => anywhere(list, step, place),
+            Fault::Empty { step, place } | Fault::Nowhere { step, place, .. } => {
+                let mut tried = one_off(list, step);
+                tried.extend(anywhere(list, step, place));
+                tried
+            }
             Fault::EmptyLater { .. } | Fault::TakenLater { .. } => one_off(list, list.steps.len()),
             _ => Vec::new(),
         };
@@ -333,58 +375,6 @@ fn replace_hold(list: &mut MoveList, taken_up: usize, place: Place) {
     }
 }
 
-/// Every move one place off, those nearest to a step first, then every start.
-fn one_off(list: &MoveList, near: usize) -> Vec<Tried> {
-    let mut moves: Vec<(usize, usize)> = Vec::new();
-    for (index, step) in list.steps.iter().enumerate() {
-        moves.extend((0..step.moves.len()).map(|at| (index + 1, at)));
-    }
-    moves.sort_by_key(|&(step, _)| step.abs_diff(near));
-    moves.truncate(MOVES_TRIED);
-    let off = moves
-        .iter()
-        .flat_map(|&(step, at)| move_off(list, step, at));
-    let starts = (0..list.start.len()).flat_map(|strand| other_starts(list, strand));
-    off.chain(starts).collect()
-}
-
-fn move_off(list: &MoveList, step: usize, at: usize) -> Vec<Tried> {
-    let Move { from, to } = list.steps[step - 1].moves[at];
-    let with = |moved: Move, change: Change| {
-        let mut other = list.clone();
-        other.steps[step - 1].moves[at] = moved;
-        (other, change)
-    };
-    let mut tried = Vec::new();
-    for half in [-2, 2] {
-        let (up, down) = (from.turned(half, list.slots), to.turned(half, list.slots));
-        if down != to {
-            let change = Change::LaidDown {
-                step,
-                from: to,
-                to: down,
-            };
-            tried.push(with(Move { from, to: down }, change));
-        }
-        if up != from {
-            let change = Change::TakenUp { step, from, to: up };
-            tried.push(with(Move { from: up, to }, change));
-        }
-    }
-    tried
-}
-
-fn other_starts(list: &MoveList, strand: usize) -> Vec<Tried> {
-    let from = list.start[strand];
-    let off = |half: i32| {
-        let to = from.turned(half, list.slots);
-        let mut other = list.clone();
-        other.start[strand] = to;
-        (other, Change::Start { strand, from, to })
-    };
-    [-2, 2].map(off).into()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -442,12 +432,12 @@ mod tests {
         let list = spiral("[[(17, 31)], [(1, 15)], [(25, 7)]]", Some(-1));
         assert_eq!(
             offered(&list)[0],
-            "The last move was missing: carry slot 9 to slot 23."
+            "The last move was missing: carry the strand from slot 9 to slot 23."
         );
         let held = spiral("[[(17, \"hand\")]]", None);
         assert_eq!(
             offered(&held)[0],
-            "The last move was missing: carry the hand to slot 17."
+            "The last move was missing: lay the held strand in slot 17."
         );
     }
 
@@ -457,8 +447,8 @@ mod tests {
         assert_eq!(
             offered(&list),
             [
-                "In step 1 carry slot 17 to slot 30 first, so that the other lies over it.",
-                "In step 1 carry slot 24 to slot 5 first, so that the other lies over it.",
+                "In step 1 carry the strand from slot 17 to slot 30 first, so that the other lies over it.",
+                "In step 1 carry the strand from slot 24 to slot 5 first, so that the other lies over it.",
             ]
         );
     }
@@ -495,7 +485,7 @@ mod tests {
         let chain = spiral("[[(17, 24), (24, 20)], [(24, 17), (20, 24)]]", None);
         assert_eq!(
             offered(&chain)[0],
-            "In step 1 carry slot 24 to slot 20 first, so that the other lies over it."
+            "In step 1 carry the strand from slot 24 to slot 20 first, so that the other lies over it."
         );
     }
 
@@ -540,7 +530,43 @@ mod tests {
 
     #[test]
     fn a_list_with_two_faults_is_offered_nothing() {
-        let list = spiral("[[(18, 31)], [(2, 15)], [(25, 7)], [(9, 23)]]", None);
+        let list = spiral("[[(18, 31)], [(1, 14)], [(25, 7)], [(9, 23)]]", None);
         assert_eq!(offered(&list), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_slip_that_is_made_again_further_round_is_mended_in_all_steps() {
+        let list = spiral("[[(18, 31)], [(1, 15)], [(26, 7)], [(9, 23)]]", None);
+        assert_eq!(
+            offered(&list),
+            ["In step 1 lift from slot 17 instead of slot 18, and likewise in step 3."]
+        );
+        let list = spiral("[[(17, 31)], [(1, 14)], [(25, 7)], [(9, 22)]]", None);
+        let said =
+            "In step 2 lay the strand in slot 15 instead of slot 14, and likewise in step 4.";
+        assert!(
+            offered(&list).contains(&said.to_owned()),
+            "{:?}",
+            offered(&list)
+        );
+    }
+
+    #[test]
+    fn a_slot_that_the_disc_does_not_have_is_offered_as_the_one_that_makes_a_braid() {
+        let list = spiral("[[(17, 35)], [(1, 15)], [(25, 7)], [(9, 23)]]", None);
+        let said = "In step 1 lay the strand in slot 31 instead of slot 35.";
+        assert_eq!(offered(&list), [said]);
+        let mut list = spiral("[[(17, 31)], [(1, 15)], [(25, 7)], [(9, 23)]]", None);
+        list.start[3] = Place::slot(39);
+        assert_eq!(offered(&list), ["Start in slot 9 instead of slot 39."]);
+        list.start[3] = Place::Hand;
+        assert_eq!(offered(&list), ["Start in slot 9 instead of the hand."]);
+    }
+
+    #[test]
+    fn a_slot_far_from_the_right_one_is_found_in_the_step_at_fault() {
+        let list = spiral("[[(12, 31)], [(1, 15)], [(25, 7)], [(9, 23)]]", None);
+        let said = "In step 1 lift from slot 17 instead of slot 12.";
+        assert_eq!(offered(&list), [said]);
     }
 }

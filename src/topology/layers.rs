@@ -4,18 +4,15 @@
 //! are nowhere passed in front by the rest, they lie on the rest as a layer, and
 //! can be taken off.
 
-use super::curves::{Places, inverse};
+use super::curves::Places;
 use super::permutation::{places, repeat};
-use super::word::reduced;
+use super::word::seen_from;
 
 /// Places whose strands lie wholly in front of all others, seen from some place
 /// of the rim; the fewest there are, seen from the first such place.
 pub(super) fn in_front(word: &[i32], strands: usize) -> Option<Places> {
-    let once: Vec<i32> = (1..).take(strands - 1).collect();
     (0..strands).find_map(|cut| {
-        let on = once.repeat(cut);
-        let seen = [&on[..], word, &inverse(&on)].concat();
-        let front = fewest_in_front(&reduced(&seen), strands)?;
+        let front = fewest_in_front(&seen_from(word, strands, cut), strands)?;
         let before = |place: usize| (place + strands - cut) % strands;
         let members = (0..strands).filter(|place| front & 1 << place != 0);
         Some(members.fold(0, |set, place| set | 1 << before(place)))

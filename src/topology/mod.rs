@@ -32,6 +32,7 @@ mod layers;
 mod linking;
 #[cfg(test)]
 mod listed;
+mod outside;
 mod pattern;
 mod permutation;
 mod reduction;
@@ -53,6 +54,7 @@ pub use growth::{entropy, grows};
 pub use hops::Hop;
 pub use joint::{Joint, joints, slides_between};
 pub use linking::{Passes, crossings, linking, passes};
+pub use outside::Outside;
 pub use pattern::{Carry, Family, Pattern};
 pub use permutation::{cycles, places, repeat};
 pub use round::Round;

@@ -18,6 +18,7 @@ use super::curves::{Places, all_places, same_braid};
 use super::growth::grows;
 use super::hops::hops;
 use super::layers::in_front;
+use super::outside::Outside;
 use super::permutation::places;
 use super::reduction::{Kept, comes_back, kept, kept_somehow, ways};
 use super::relaxed::relaxed;
@@ -52,6 +53,8 @@ pub enum Verdict {
     StrandOutside {
         /// The strand.
         strand: usize,
+        /// How it lies.
+        how: Outside,
     },
     /// Some strands lie on the others and are not joined to them.
     Layers {
@@ -113,10 +116,7 @@ impl Verdict {
                 "Strands {} move as one and lie side by side in the cord.",
                 listed(strands)
             ),
-            Self::StrandOutside { strand } => format!(
-                "Strand {} stays outside the cord: nothing holds it to the others.",
-                name(*strand)
-            ),
+            Self::StrandOutside { strand, how } => how.sentence(&name(*strand)),
             Self::Layers { over, under } => format!(
                 "Strands {} lie on strands {} all along and can be taken off them.",
                 listed(over),
@@ -132,7 +132,7 @@ impl Verdict {
             Self::Locks { core: strands } | Self::Bundle { strands } => vec![strands.clone()],
             Self::SlidesApart(_) => Vec::new(),
             Self::TwoCords { one, other } => vec![one.clone(), other.clone()],
-            Self::StrandOutside { strand } => vec![vec![*strand]],
+            Self::StrandOutside { strand, .. } => vec![vec![*strand]],
             Self::Layers { over, under } => vec![over.clone(), under.clone()],
         }
     }
@@ -151,8 +151,9 @@ impl Verdict {
             Self::Bundle { strands } => Self::Bundle {
                 strands: all(strands),
             },
-            Self::StrandOutside { strand } => Self::StrandOutside {
+            Self::StrandOutside { strand, how } => Self::StrandOutside {
                 strand: names[strand],
+                how,
             },
             Self::Layers { over, under } => Self::Layers {
                 over: all(over),
@@ -214,6 +215,10 @@ pub fn verdict(braid: &Braid) -> Verdict {
         Verdict::Locks { .. } => Verdict::Locks {
             core: braid.never_lifted(),
         },
+        Verdict::StrandOutside { strand, .. } if braid.never_lifted().contains(&strand) => {
+            let how = Outside::NeverLifted;
+            Verdict::StrandOutside { strand, how }
+        }
         Verdict::SlidesApart(Slide::Parallel) if !hops(braid).0.is_empty() => {
             Verdict::SlidesApart(Slide::ComesUndone)
         }
@@ -232,7 +237,14 @@ pub fn verdict_of_word(word: &[i32], strands: usize) -> Verdict {
     if !grows(word, strands) {
         return Verdict::SlidesApart(slide(word, strands));
     }
-    parted(word, strands).unwrap_or(Verdict::Locks { core: Vec::new() })
+    match parted(word, strands) {
+        None => Verdict::Locks { core: Vec::new() },
+        Some(Verdict::StrandOutside { strand, .. }) => {
+            let how = Outside::of(word, strands, strand);
+            Verdict::StrandOutside { strand, how }
+        }
+        Some(other) => other,
+    }
 }
 
 /// How the strands of a word that does not grow slide apart.
@@ -299,9 +311,11 @@ fn parted_elsewhere(word: &[i32], strands: usize, all: Places) -> Option<Verdict
     verdict.map(|verdict| verdict.renamed(&names))
 }
 
+/// How it lies outside is asked later.
 fn outside_alone(set: Places) -> Option<Verdict> {
     (set.count_ones() == 1).then(|| Verdict::StrandOutside {
         strand: set.trailing_zeros() as usize,
+        how: Outside::NotHeld,
     })
 }
 
@@ -458,13 +472,27 @@ mod tests {
             list.start.push(crate::structure::Place::slot(20));
             let more = Braid::new(&list).expect("slot 20 is free");
             assert!(verdict(&braid).locks());
-            assert_eq!(verdict(&more), Verdict::StrandOutside { strand: 8 });
+            let (strand, how) = (8, Outside::NeverLifted);
+            assert_eq!(verdict(&more), Verdict::StrandOutside { strand, how });
         }
         // Places 0, 2, 4 are plaited in front of 1, 3, 5, which are plaited too.
         let front = [1, 2, -1, -4, -3, 4];
         let behind = [-2, 3, 2, 5, 4, -5];
         let said = verdict_of_word(&[front, behind].concat(), 6);
         assert_eq!(said.name(), "layers", "{said:?}");
+    }
+
+    #[test]
+    fn a_strand_outside_is_said_to_lie_over_under_or_beside_the_others() {
+        // Three strands are plaited; what the fourth does meanwhile.
+        let how = |word: &[i32]| match verdict_of_word(word, 4) {
+            Verdict::StrandOutside { strand: 3, how } => how,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(how(&[1, -2]), Outside::CrossesNone);
+        assert_eq!(how(&[-3, -2, -1, 2, -3, 1, 2, 3]), Outside::OnlyOver);
+        assert_eq!(how(&[3, 2, 1, 2, -3, -1, -2, -3]), Outside::OnlyUnder);
+        assert_eq!(how(&[1, -2, -3, -2, -1, -1, -2, -3]), Outside::NotHeld);
     }
 
     #[test]

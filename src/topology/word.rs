@@ -158,6 +158,21 @@ pub(super) fn carried(word: &mut Vec<i32>, strands: usize, over_mark: i32) {
     }
 }
 
+/// The word as it is seen from so many places further round the rim: who stood in a
+/// place stands that many places further on.
+pub(super) fn seen_from(word: &[i32], strands: usize, cut: usize) -> Vec<i32> {
+    let once: Vec<i32> = (1..letter(strands)).collect();
+    let on = once.repeat(cut);
+    let back = on.iter().rev().map(|letter| -letter);
+    let seen: Vec<i32> = on
+        .iter()
+        .copied()
+        .chain(word.iter().copied())
+        .chain(back)
+        .collect();
+    reduced(&seen)
+}
+
 /// The word without neighbours that cancel.
 pub(super) fn reduced(word: &[i32]) -> Vec<i32> {
     let mut kept: Vec<i32> = Vec::with_capacity(word.len());

@@ -402,6 +402,7 @@ pub fn flags(desk: &Desk<'_>, view: &LookView) -> Flags {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::topology::Outside;
 
     #[test]
     fn the_moves_before_a_step_are_counted_through_the_rounds() {
@@ -420,7 +421,10 @@ mod tests {
 
     #[test]
     fn what_does_not_hold_is_called_by_its_kind_and_its_letters() {
-        let said = unsound(&Verdict::StrandOutside { strand: 2 });
+        let said = unsound(&Verdict::StrandOutside {
+            strand: 2,
+            how: Outside::NotHeld,
+        });
         assert!(said.starts_with("Strand outside. Strand C "), "{said}");
         assert_eq!(ended("step 2 lifts"), "Step 2 lifts.");
     }
