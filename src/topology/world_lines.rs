@@ -258,8 +258,14 @@ impl WorldLines {
     }
 
     /// The straight line between two places of the rim, bent inwards in the
-    /// middle if it is so short that it would graze the strands it passes.
+    /// middle if it is so short that it would graze the strands it passes. Where the
+    /// strands passed are bunched on the disc and drawn over more than half of the
+    /// rim, it runs along inside them: so the middle stays on the side it was on.
     fn carried(&self, from: f64, to: f64, part: f64) -> [f64; 2] {
+        if (to - from).abs() > PI + ROUNDING {
+            let inwards = (self.rim - self.nearest()) * (PI * part).sin();
+            return on_rim(self.rim - inwards, from + (to - from) * part);
+        }
         let ([ax, ay], [bx, by]) = (on_rim(self.rim, from), on_rim(self.rim, to));
         let height = self.rim * ((to - from) / 2.0).cos();
         let bend = (self.nearest() - height).min(0.0) * (PI * part).sin();
