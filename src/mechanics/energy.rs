@@ -17,6 +17,7 @@
 //! solves it makes the answer depend on the path (tried: rise 1.897 or 1.916).
 
 use super::contact::{self, Contact, Pressed, Pressing};
+use super::cost;
 use super::cycle::Cycle;
 use super::fence::{self, Breach};
 use super::fibre::{self, Work};
@@ -393,6 +394,11 @@ impl<'a> Energy<'a> {
 
 impl Landscape for Energy<'_> {
     type Inverse = Stiffness;
+
+    fn cost(&self) -> f64 {
+        let shown = self.images.points.len();
+        cost::of_a_look(shown, self.pairs.len(), self.layout.flattens)
+    }
 
     fn height(&mut self, at: &[f64], slope: &mut [f64]) -> f64 {
         self.place(at);

@@ -68,6 +68,9 @@ pub(super) trait Landscape {
 
     /// Whether it makes no sense to go on from the place last looked at.
     fn is_flat(&self) -> bool;
+
+    /// What the last look cost, in whatever its own work is counted in.
+    fn cost(&self) -> f64;
 }
 
 /// How a walk ended.
@@ -91,21 +94,32 @@ pub(super) struct Walked {
     pub unrest: f64,
     pub steps: usize,
     pub looks: usize,
+    pub work: f64,
 }
 
-/// Walk from `at` until unrest falls below `tolerance`; `at` is moved along.
+/// How far a walk may go.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Limits {
+    /// Unrest below which it has arrived.
+    pub tolerance: f64,
+    /// Most steps.
+    pub steps: usize,
+    /// Most work of all looks together, as the landscape counts it.
+    pub work: f64,
+}
+
+/// Walk from `at` until unrest falls below the tolerance; `at` is moved along.
 pub(super) fn minimise<L: Landscape>(
     land: &mut L,
     at: &mut Vec<f64>,
-    tolerance: f64,
-    most_steps: usize,
+    limits: Limits,
     is_stopped: impl Fn() -> bool,
 ) -> Walked {
     let mut walk = Walk::begin(land, at);
     let mut end = End::Stuck;
-    while walk.steps < most_steps {
+    while walk.steps < limits.steps && walk.work < limits.work {
         walk.unrest = land.unrest(&walk.slope);
-        if walk.unrest < tolerance {
+        if walk.unrest < limits.tolerance {
             end = End::Rested;
             break;
         }
@@ -129,6 +143,7 @@ pub(super) fn minimise<L: Landscape>(
         unrest: walk.unrest,
         steps: walk.steps,
         looks: walk.looks,
+        work: walk.work,
     }
 }
 
@@ -152,6 +167,7 @@ struct Walk<D> {
     since_refresh: usize,
     steps: usize,
     looks: usize,
+    work: f64,
     failures: usize,
     next: Vec<f64>,
     next_slope: Vec<f64>,
@@ -173,6 +189,7 @@ impl<D: Downhill> Walk<D> {
             since_refresh: REFRESH,
             steps: 0,
             looks: 1,
+            work: land.cost(),
             failures: 0,
         }
     }
@@ -220,6 +237,7 @@ impl<D: Downhill> Walk<D> {
             add(&mut self.next, -far, &self.step);
             let height = land.height(&self.next, &mut self.next_slope);
             self.looks += 1;
+            self.work += land.cost();
             let enough = DECREASE * far * promised + ROUNDING * self.height.abs();
             if height <= self.height + enough {
                 self.learn(at);
@@ -260,6 +278,7 @@ impl<D: Downhill> Walk<D> {
         self.failures += 1;
         self.height = land.height(at, &mut self.slope);
         self.looks += 1;
+        self.work += land.cost();
         let hopeless = self.lessons.is_empty() || self.failures > MOST_FAILURES;
         self.lessons.clear();
         self.since_refresh = REFRESH;
@@ -347,10 +366,20 @@ mod tests {
         fn is_flat(&self) -> bool {
             self.is_flat
         }
+
+        fn cost(&self) -> f64 {
+            1.0
+        }
     }
 
+    const LIMITS: Limits = Limits {
+        tolerance: 1e-8,
+        steps: 500,
+        work: f64::INFINITY,
+    };
+
     fn walk(valley: &mut Valley, at: &mut Vec<f64>) -> Walked {
-        minimise(valley, at, 1e-8, 500, || false)
+        minimise(valley, at, LIMITS, || false)
     }
 
     #[test]
@@ -375,9 +404,30 @@ mod tests {
             longest: 1e-3,
             is_flat: false,
         };
-        let walked = minimise(&mut valley, &mut at, 1e-8, 10, || false);
+        let few = Limits {
+            steps: 10,
+            ..LIMITS
+        };
+        let walked = minimise(&mut valley, &mut at, few, || false);
         assert_eq!((walked.end, walked.steps), (End::Stuck, 10));
         assert!((at[0] + 1.2).hypot(at[1] - 1.0) < 1.01e-2, "{at:?}");
+    }
+
+    #[test]
+    fn no_more_is_worked_than_may_be() {
+        let mut at = vec![-1.2, 1.0];
+        let mut valley = Valley {
+            longest: 0.5,
+            is_flat: false,
+        };
+        let few = Limits {
+            work: 12.0,
+            ..LIMITS
+        };
+        let walked = minimise(&mut valley, &mut at, few, || false);
+        assert_eq!(walked.end, End::Stuck);
+        assert!((12.0..12.0 + MOST_CUTS as f64).contains(&walked.work));
+        assert_eq!(walked.work, walked.looks as f64);
     }
 
     #[test]

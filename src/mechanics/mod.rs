@@ -46,6 +46,7 @@
 
 mod blocks;
 mod contact;
+mod cost;
 mod curvature;
 mod cycle;
 mod energy;

@@ -129,6 +129,11 @@ impl Pairs {
         self.near.of(node)
     }
 
+    /// How many pairs are listed.
+    pub(super) fn len(&self) -> usize {
+        self.near.partners.len()
+    }
+
     /// Least distance of two unlisted nodes, less the sum of their radii.
     pub(super) fn slack(&self) -> f64 {
         self.slack

@@ -21,6 +21,8 @@ pub struct Schedule {
     pub early_tolerance: f64,
     /// Most steps of each stage, beginning anew included.
     pub most_iterations: usize,
+    /// Most work of all stages together, in looks at one node of a cord.
+    pub most_work: f64,
 }
 
 impl Schedule {
@@ -31,6 +33,7 @@ impl Schedule {
             tolerance: 1e-2,
             early_tolerance: 5e-2,
             most_iterations: 2000,
+            most_work: f64::INFINITY,
         }
     }
 

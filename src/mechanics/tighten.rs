@@ -8,7 +8,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::energy::Energy;
-use super::minimise::{End, Walked, minimise};
+use super::minimise::{End, Limits, Walked, minimise};
 use super::schedule::Schedule;
 use super::tubes::{Shape, Tubes};
 
@@ -52,6 +52,8 @@ pub struct Report {
     pub evaluations: usize,
     /// Steps taken.
     pub iterations: usize,
+    /// What it cost, in looks at one node of a cord.
+    pub work: f64,
     /// Whether the residual is below the tolerance.
     pub converged: bool,
     /// Contact stiffness of the last stage.
@@ -80,12 +82,16 @@ pub enum TightenError {
     Restless {
         /// Worst force on a node for each length of strand, `T/d`.
         residual: f64,
+        /// What was worked, in looks at one node of a cord.
+        work: f64,
     },
     /// The cell lost its height: nothing holds the strands together.
     #[error("the cell fell together to a height of {lift:.3}")]
     Collapsed {
         /// Its last rise, strand diameters.
         lift: f64,
+        /// What was worked, in looks at one node of a cord.
+        work: f64,
     },
 }
 
@@ -102,7 +108,7 @@ pub enum TightenError {
 /// * [`TightenError::BadStart`] when [`Tubes::check`] fails.
 /// * [`TightenError::Collapsed`] when a free rise falls below a twentieth of a diameter: strands
 ///   that are not locked in each other.
-/// * [`TightenError::Restless`] when the steps are used up far from rest. Near
+/// * [`TightenError::Restless`] when the steps or the work are used up far from rest. Near
 ///   rest the shape is given, with `converged` false in the report.
 ///
 /// # Source
@@ -129,16 +135,21 @@ pub fn tighten(
         let mut left = schedule.most_iterations;
         for _ in 0..MOST_RESTARTS {
             energy.stiffen(&at, stiffness);
-            let most = left;
-            let stopped = || progress.is_stopped();
-            let walked = minimise(&mut energy, &mut at, tolerance, most, stopped);
+            let limits = Limits {
+                tolerance,
+                steps: left,
+                work: schedule.most_work - report.work,
+            };
+            let walked = minimise(&mut energy, &mut at, limits, || progress.is_stopped());
             report.add(&walked, stiffness);
             left -= walked.steps.min(left);
             match walked.end {
                 End::Stopped => return Err(TightenError::Stopped),
                 End::Flat => {
-                    let lift = energy.images.lift;
-                    return Err(TightenError::Collapsed { lift });
+                    return Err(TightenError::Collapsed {
+                        lift: energy.images.lift,
+                        work: report.work,
+                    });
                 }
                 End::Rested | End::Stuck if energy.has_outgrown() => {}
                 End::Rested | End::Stuck => break,
@@ -148,6 +159,7 @@ pub fn tighten(
     if report.residual.is_nan() || report.residual > USELESS * schedule.tolerance {
         return Err(TightenError::Restless {
             residual: report.residual,
+            work: report.work,
         });
     }
     report.least_gap = energy.least_gap();
@@ -161,6 +173,7 @@ impl Report {
             residual: 0.0,
             evaluations: 0,
             iterations: 0,
+            work: 0.0,
             converged: true,
             stiffness: 0.0,
             least_gap: f64::INFINITY,
@@ -173,6 +186,7 @@ impl Report {
         self.converged = walked.end == End::Rested;
         self.evaluations += walked.looks;
         self.iterations += walked.steps;
+        self.work += walked.work;
         self.stiffness = stiffness;
     }
 }

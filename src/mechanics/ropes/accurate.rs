@@ -151,6 +151,7 @@ impl Climb<'_> {
             tolerance,
             early_tolerance: tolerance.max(1e-2),
             most_iterations: most_steps(&self.tubes, STAGE_WORK),
+            most_work: f64::INFINITY,
         };
         let start = self.shape.clone();
         let (shape, report) = tighten(&self.tubes, start, &schedule, self.progress)?;
@@ -329,6 +330,7 @@ fn settled(
         tolerance: 1e-2,
         early_tolerance: 1e-2,
         most_iterations: most_steps(&tubes, FIRST_WORK),
+        most_work: f64::INFINITY,
     };
     match tighten(&tubes, start, &schedule, progress) {
         Ok((shape, report)) => Ok(Some(Rest {
@@ -374,7 +376,7 @@ fn drawn_in(clear: &Polygons, progress: &Progress) -> Result<(Tubes, Shape), Unt
     let done = tighten(&tubes, start, &schedule, progress);
     let (shape, _) = done.map_err(|error| match error {
         // Nothing presses on a ring that shrinks, so that no rest is found.
-        TightenError::Restless { residual } if residual > GONE => Untight::Loose,
+        TightenError::Restless { residual, .. } if residual > GONE => Untight::Loose,
         other => other.into(),
     })?;
     let lengths = strand_lengths(&tubes, &shape);

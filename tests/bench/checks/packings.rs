@@ -108,6 +108,7 @@ fn bound(places: &[[f64; 2]], stages: &[f64]) -> Option<(f64, Vec<[f64; 2]>)> {
         tolerance: 1e-3,
         early_tolerance: 1e-2,
         most_iterations: 400,
+        most_work: f64::INFINITY,
     };
     let start = straight(places);
     let (shape, report) = tighten(&tubes, start, &schedule, &Progress::new()).ok()?;
