@@ -37,10 +37,10 @@ pub(super) fn symmetric(
     let (tubes, shape) = start::uniform(recipe, &lines, nodes);
     let (shape, report) = if lines.is_band() && recipe.core.is_none() {
         let plain = plain(recipe, &lines.continues, nodes, BANDS_AT);
-        let (flat, _) = flattest(&plain, &shape, effort.progress)?;
+        let (flat, _) = flattest(&plain, &shape, effort)?;
         stepped(&plain, &tubes, &flat, effort)?
     } else {
-        effort.tighten(&tubes, shape, &Schedule::coarse())?
+        effort.tighten_cell(&tubes, shape, &Schedule::coarse())?
     };
     Ok(Solved {
         tubes,

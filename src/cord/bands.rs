@@ -9,9 +9,7 @@
 use super::effort::Effort;
 use super::passes::NEARLY_AT_REST;
 use super::solved::SolveError;
-use crate::mechanics::{
-    Progress, Report, Schedule, Shape, TightenError, Tubes, silhouette, tighten,
-};
+use crate::mechanics::{Report, Schedule, Shape, Tubes, silhouette};
 
 /// Contact stiffness of the stages of each way: firm at once, or harder or softer
 /// first. Tried; from 2 strands pass through each other.
@@ -28,13 +26,13 @@ pub(super) const ROLLED_UP: f64 = 0.6;
 ///
 /// # Errors
 ///
-/// As [`tighten`]; a way that fails is passed over unless all do.
+/// As [`Effort::tighten_cell`]; a way that fails is passed over unless all do.
 pub(super) fn flattest(
     tubes: &Tubes,
     start: &Shape,
-    progress: &Progress,
-) -> Result<(Shape, Report), TightenError> {
-    let mut found = let_go(tubes, start, progress)?;
+    effort: &mut Effort<'_>,
+) -> Result<(Shape, Report), SolveError> {
+    let mut found = let_go(tubes, start, effort)?;
     let least = found
         .iter()
         .map(|(_, r)| r.energy)
@@ -48,18 +46,18 @@ pub(super) fn flattest(
 fn let_go(
     tubes: &Tubes,
     start: &Shape,
-    progress: &Progress,
-) -> Result<Vec<(Shape, Report)>, TightenError> {
+    effort: &mut Effort<'_>,
+) -> Result<Vec<(Shape, Report)>, SolveError> {
     let mut found = Vec::new();
-    let mut failed = TightenError::Stopped;
+    let mut failed = SolveError::Stopped;
     for way in WAYS {
         let schedule = Schedule {
             stages: way.to_vec(),
             ..Schedule::coarse()
         };
-        match tighten(tubes, start.clone(), &schedule, progress) {
+        match effort.tighten_cell(tubes, start.clone(), &schedule) {
             Ok(rest) => found.push(rest),
-            Err(TightenError::Stopped) => return Err(TightenError::Stopped),
+            Err(SolveError::Stopped) => return Err(SolveError::Stopped),
             Err(error) => failed = error,
         }
     }
@@ -85,7 +83,7 @@ fn flattest_of(tubes: &Tubes, shapes: Vec<(Shape, Report)>) -> (Shape, Report) {
 ///
 /// # Errors
 ///
-/// As [`Effort::tighten`].
+/// As [`Effort::tighten_cell`].
 pub(super) fn stepped(
     plain: &Tubes,
     tubes: &Tubes,
@@ -93,10 +91,10 @@ pub(super) fn stepped(
     effort: &mut Effort<'_>,
 ) -> Result<(Shape, Report), SolveError> {
     let once = Schedule::warm().to(NEARLY_AT_REST);
-    match effort.tighten(tubes, flat.clone(), &once) {
+    match effort.tighten_cell(tubes, flat.clone(), &once) {
         Ok(rest) if flatness(tubes, &rest.0) > ROLLED_UP * flatness(plain, flat) => Ok(rest),
         Err(SolveError::Stopped) => Err(SolveError::Stopped),
-        _ => Ok(flattest_of(tubes, let_go(tubes, flat, effort.progress)?)),
+        _ => Ok(flattest_of(tubes, let_go(tubes, flat, effort)?)),
     }
 }
 

@@ -78,7 +78,7 @@ pub(super) fn mixed(
 /// Where no rest is found it is for the makes: alike they had one.
 fn of_a_mix(error: SolveError) -> SolveError {
     match error {
-        SolveError::Restless { .. } => SolveError::TooUnlike,
+        SolveError::Restless { .. } | SolveError::UsedUp => SolveError::TooUnlike,
         other => other,
     }
 }

@@ -122,8 +122,8 @@ fn moved_on(now: &Shape, last: &Shape, limit: &Shape, share: f64) -> Shape {
     }
 }
 
-/// From nothing but the recipe and, if the list's resting shape is known, that;
-/// once more with care where a strand slipped through another.
+/// From nothing but the recipe and, if the list's resting shape is known, that; once
+/// more with care where a strand slipped through another, or stuck in it from the start.
 pub(super) fn cold(
     recipe: &Recipe,
     quality: Quality,
@@ -133,9 +133,9 @@ pub(super) fn cold(
     let known = known.filter(|branch| branch.is_of(recipe));
     let mut effort = Effort::new(progress);
     match cold_at(recipe, quality, known, 1.0, &mut effort) {
-        Err(SolveError::CrossingsChanged) => {
+        Err(error @ (SolveError::CrossingsChanged | SolveError::Restless { .. })) => {
             match cold_at(recipe, quality, known, CAREFUL, &mut effort) {
-                Err(SolveError::TooUnlike) => Err(SolveError::CrossingsChanged),
+                Err(SolveError::TooUnlike | SolveError::UsedUp) => Err(error),
                 other => other,
             }
         }
@@ -223,7 +223,7 @@ pub(super) fn finished(
         }
         match refined(recipe, &coarse, nodes, effort).and_then(Solved::checked) {
             Err(SolveError::CrossingsChanged) => {}
-            Err(SolveError::Restless { .. } | SolveError::TooUnlike) => break,
+            Err(SolveError::Restless { .. } | SolveError::UsedUp) => break,
             Ok(fine) if has_rolled_up([&coarse, &fine]) => grain = Grain::Held,
             other => return other,
         }

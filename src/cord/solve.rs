@@ -10,11 +10,12 @@ use super::figures::Figures;
 use super::first_answer::spread_at_once;
 use super::measure::{self, Sizes};
 use super::passes::{cold, warm};
-use super::recipe::Recipe;
+use super::recipe::{Recipe, strand_name};
 use super::remarks::remarks;
 use super::solved::{Grain, Quality, SolveError, SolveReport, Solved};
 use super::spread;
 use crate::mechanics::Progress;
+use crate::topology::verdict;
 
 /// A solved cord.
 #[derive(Debug, Clone)]
@@ -58,8 +59,9 @@ pub fn solve(
     quality: Quality,
     progress: &Progress,
 ) -> Result<Cord, SolveError> {
-    let solved = solved(recipe, before.map(|cord| &cord.solved), quality, progress)?;
-    balanced(recipe, &solved)?;
+    let solved = solved(recipe, before.map(|cord| &cord.solved), quality, progress)
+        .and_then(|solved| balanced(recipe, &solved).map(|()| solved))
+        .map_err(|error| named(recipe, error))?;
     let sizes = measure::sizes(recipe, &solved);
     let is_full = quality == Quality::Full;
     let is_long = is_full && spread::is_long(recipe, &solved);
@@ -83,6 +85,26 @@ pub fn solve(
         cord.figures = spread_at_once(recipe, &cord);
     }
     Ok(cord)
+}
+
+/// Why there is no cord: what is found wrong with a shape is not the reason where the
+/// moves lock nothing.
+fn named(recipe: &Recipe, error: SolveError) -> SolveError {
+    let is_of_the_shape = matches!(
+        error,
+        SolveError::Restless { .. }
+            | SolveError::UsedUp
+            | SolveError::Overfull { .. }
+            | SolveError::CrossingsChanged
+    );
+    if !is_of_the_shape {
+        return error;
+    }
+    let verdict = verdict(&recipe.braid);
+    if verdict.locks() {
+        return error;
+    }
+    SolveError::Unlocked(verdict.sentence_naming(&strand_name))
 }
 
 fn solved(

@@ -193,6 +193,14 @@ pub enum SolveError {
         /// Worst node force per length.
         residual: f64,
     },
+    /// No rest was found with as much computing as one cord may take.
+    #[error(
+        "the strands do not come to rest within what is computed for one cord; the moves may be too loose to hold: carry strands over more of their neighbours, or make the round shorter"
+    )]
+    UsedUp,
+    /// No rest was found, and the moves lock nothing that could come to one.
+    #[error("no shape at rest was found, and these moves do not lock. {0}")]
+    Unlocked(String),
     /// The mix needs a longer repeat than can be solved.
     #[error(
         "this mix of strands comes round only after {moves} moves, more than can be computed; make more of the strands alike"
@@ -201,7 +209,7 @@ pub enum SolveError {
         /// Moves until the materials are back.
         moves: usize,
     },
-    /// No rest was found with as much computing as one cord may take.
+    /// The same for a mix whose strands, all alike, come to rest.
     #[error(
         "so unlike strands do not come to rest within what is computed for one cord; make more of the strands alike, or nearer to one another in thickness"
     )]
@@ -225,7 +233,7 @@ impl From<TightenError> for SolveError {
         match error {
             TightenError::Stopped => Self::Stopped,
             TightenError::Collapsed { .. } => Self::SlidesApart,
-            TightenError::Restless { residual } => Self::Restless { residual },
+            TightenError::Restless { residual, .. } => Self::Restless { residual },
             other => Self::BadStart(other.to_string()),
         }
     }
