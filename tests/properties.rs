@@ -10,11 +10,11 @@ mod hands;
 mod knotting;
 #[path = "properties/lists.rs"]
 mod lists;
+#[path = "properties/tight.rs"]
+mod tight;
 
 use curves::{braid_of_lines, braid_on_disc, same_braid};
 use lists::{list_with_a_hold, sound_list};
-use plaitwright::cord::{Progress, Quality, Recipe, SolveError, Tension, Twist, solve};
-use plaitwright::material::{self, Colour, Strand};
 use plaitwright::structure::{Braid, Move, MoveList, Numbering, Place, Step, shelf};
 use plaitwright::topology::{WorldLines, WorldLinesError, artin, writhe};
 use proptest::prelude::*;
@@ -257,36 +257,4 @@ fn thirty_two_strands_with_one_in_the_hand_make_the_spiral_with_room() {
     let (room, hand) = (lines(&with_room), lines(&by_hand));
     assert_eq!((room.hops.len(), hand.hops.len()), (2, 2));
     assert_eq!((room.cells_per_round, hand.cells_per_round), (8, 8));
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig {
-        cases: 24,
-        rng_seed: proptest::test_runner::RngSeed::Fixed(8),
-        failure_persistence: None,
-        ..ProptestConfig::default()
-    })]
-
-    /// Pulled tight, a list's strands cross as the moves say, or there is
-    /// no cord and a sentence why.
-    #[test]
-    fn a_list_pulled_tight_keeps_its_crossings(list in sound_list()) {
-        prop_assume!(list.start.len() <= 8);
-        let satin = material::on_shelf("satin cord 2 mm, polyester").expect("on the shelf");
-        let strands = vec![Strand::single(&satin.name, Colour([0; 3])); list.start.len()];
-        let fibres = std::slice::from_ref(satin);
-        let grams = 9.0 * list.start.len() as f64;
-        let recipe = Recipe::new(&list, &strands, fibres, Tension::Slots(0.6), grams, Twist::Free)
-            .expect("sound lists and plain forces");
-        match solve(&recipe, None, Quality::Coarse, &Progress::new()) {
-            Ok(cord) => prop_assert!(cord.report.crossings_kept),
-            Err(error) => prop_assert!(
-                matches!(
-                    error,
-                    SolveError::OnlyTwists | SolveError::SlidesApart | SolveError::Restless { .. }
-                ),
-                "{error}"
-            ),
-        }
-    }
 }
