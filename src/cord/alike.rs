@@ -9,13 +9,13 @@ use super::bands::{flattest, stepped};
 use super::doubt::Doubt;
 use super::effort::Effort;
 use super::formation::Branch;
-use super::nodes::{longest, nodes_for, with_nodes};
+use super::nodes::{WIDEST_SPACING, longest, nodes_for, with_nodes};
 use super::passes::{NEARLY_AT_REST, SPACING};
 use super::recipe::Recipe;
 use super::solved::{Grain, SolveError, SolveReport, Solved};
 use super::start::{self, START_RISE};
-use super::strandlike::{Scale, finest, mean_like, plain, tubes_of};
-use crate::mechanics::Schedule;
+use super::strandlike::{Scale, finest, mean_like, plain, tubes_of, with_core_grown};
+use crate::mechanics::{Schedule, Shape, Tubes};
 use crate::topology::CellWord;
 
 /// Share of weight at which bands of plain strands are laid flat. Tried: soft
@@ -42,12 +42,14 @@ pub(super) fn symmetric(
     } else {
         effort.tighten_cell(&tubes, shape, &Schedule::coarse())?
     };
+    let rest = (tubes, shape, SolveReport::first(&report));
+    let (tubes, shape, report) = close_enough(recipe, rest, spacing, effort)?;
     Ok(Solved {
         tubes,
         shape,
         scale: Scale::of(recipe),
         rounds: lines.rounds(),
-        report: SolveReport::first(&report),
+        report,
         moves: CellWord::new(&lines),
         cells: 1,
         kin: (recipe.moves.clone(), recipe.makes()),
@@ -57,6 +59,29 @@ pub(super) fn symmetric(
         kept_round: false,
         grain: Grain::Rough,
     })
+}
+
+/// The same with more nodes where a strand came out so much longer than was guessed that
+/// they do not hold it apart: one that winds round others which run straight (tried:
+/// nearly all length in one of three strands, nodes 0.9 apart).
+fn close_enough(
+    recipe: &Recipe,
+    (tubes, shape, report): (Tubes, Shape, SolveReport),
+    spacing: f64,
+    effort: &mut Effort,
+) -> Result<(Tubes, Shape, SolveReport), SolveError> {
+    let length = longest(&tubes, &shape);
+    if length <= WIDEST_SPACING * tubes.nodes as f64 {
+        return Ok((tubes, shape, report));
+    }
+    let nodes = nodes_for(length, tubes.strands, spacing);
+    let nodes = nodes.max(start::core_nodes(recipe, shape.lift));
+    let shape = with_nodes(&tubes, &shape, nodes);
+    let strands = with_core_grown(&mean_like(recipe), 0.0);
+    let tubes = tubes_of(&strands, recipe, &tubes.continues, nodes);
+    let near = Schedule::warm().to(NEARLY_AT_REST);
+    let (shape, more) = effort.tighten_cell(&tubes, shape, &near)?;
+    Ok((tubes, shape, report.and(&more, report.shapes)))
 }
 
 /// Equal strands of the recipe's mean, stepped from the list's resting shape.

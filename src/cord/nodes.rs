@@ -7,7 +7,7 @@ pub(super) const MOST_NODES: usize = 6500;
 /// Fewest nodes of a piece: bends need some.
 pub(super) const FEWEST_NODES: usize = 6;
 /// Wider than this the nodes no longer hold strands apart, strand diameters. Tried.
-const WIDEST_SPACING: f64 = 0.5;
+pub(super) const WIDEST_SPACING: f64 = 0.5;
 
 /// Nodes of a piece of this length at this spacing.
 pub(super) fn nodes_for(length: f64, strands: usize, spacing: f64) -> usize {
