@@ -4,7 +4,7 @@ use std::path::Path;
 
 use serde::Serialize;
 
-use super::lists::{self, Named};
+use super::lists::{self, Named, Unplaced};
 use super::{Failure, Source, as_json, opened};
 use crate::structure::{Braid, BraidError, MoveList, Numbering, Place};
 use crate::topology::{
@@ -36,7 +36,13 @@ pub(super) fn one(source: &Source, json: bool) -> Result<String, Failure> {
 /// Answers for every list of a file, one object for each, in order.
 pub(super) fn all(file: &Path) -> Result<String, Failure> {
     let lists = lists::many(file)?;
-    let answers: Vec<Answer> = lists.iter().map(Answer::of).collect();
+    let mut answers = Vec::with_capacity(lists.len());
+    for one in &lists {
+        answers.push(match one {
+            Ok(named) => Answer::of(named),
+            Err(unplaced) => Answer::of_unplaced(unplaced),
+        });
+    }
     as_json(&answers)
 }
 
@@ -118,6 +124,28 @@ impl Found {
 }
 
 impl<'a> Answer<'a> {
+    /// A list that names a place that cannot be.
+    fn of_unplaced(one: &'a Unplaced) -> Self {
+        let fault = Told {
+            kind: "no such slot",
+            step: one.step,
+            slots: Vec::new(),
+            strands: one.strand.into_iter().collect(),
+            sentence: one.sentence(),
+            repairs: Vec::new(),
+        };
+        Self {
+            name: &one.name,
+            strands: one.strands,
+            slots: one.slots,
+            verdict: "fault",
+            sentence: one.sentence(),
+            parts: Vec::new(),
+            faults: vec![fault],
+            braid: Found::default(),
+        }
+    }
+
     fn of(named: &'a Named) -> Self {
         let list = &named.moves;
         let plain = Self {

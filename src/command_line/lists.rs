@@ -8,12 +8,14 @@
 //! `blocks` are the moves of one round, cut into blocks however one likes; each
 //! move is a step. `turn_per_round` is the number of slots clockwise that the
 //! next round is worked further on. `name`, `key` and `plate` ("disc" or
-//! "square") may be there; what else is there is not looked at.
+//! "square") may be there; what else is there is not looked at. A list with a place that
+//! cannot be is at fault by itself; a file of another shape is refused.
 
 use std::fs;
 use std::path::Path;
 
 use serde::Deserialize;
+use serde_json::Value;
 
 use super::Failure;
 use crate::structure::{MoveList, Place, Plate, Shape, Step, Structure};
@@ -55,8 +57,35 @@ pub(super) fn structure(file: &Path) -> Result<Structure, Failure> {
     })
 }
 
+/// A list of a file with a place that cannot be.
+#[derive(Debug)]
+pub(super) struct Unplaced {
+    pub(super) name: String,
+    pub(super) strands: usize,
+    pub(super) slots: u16,
+    /// The step that names it, counted from 1; none if a strand starts there.
+    pub(super) step: Option<usize>,
+    /// The strand that starts there, counted from 0.
+    pub(super) strand: Option<usize>,
+    /// As it was written.
+    pub(super) place: String,
+}
+
+impl Unplaced {
+    /// What is wrong and what to do.
+    pub(super) fn sentence(&self) -> String {
+        let place = &self.place;
+        let is_none = "which is no place: write a slot such as 17, 16.5 for the place between \
+                       slots 16 and 17, or \"hand\".";
+        match self.step {
+            Some(step) => format!("Step {step} names {place}, {is_none}"),
+            None => format!("A strand starts in {place}, {is_none}"),
+        }
+    }
+}
+
 /// All lists of a JSON file, in order.
-pub(super) fn many(file: &Path) -> Result<Vec<Named>, Failure> {
+pub(super) fn many(file: &Path) -> Result<Vec<Result<Named, Unplaced>>, Failure> {
     let entries: Vec<Entry> = serde_json::from_str(&load(file)?).map_err(|error| {
         Failure::Input(format!(
             "{} is no list of structures: {error}",
@@ -96,39 +125,84 @@ struct Entry {
     #[serde(default)]
     plate: Option<String>,
     slots: u16,
-    start: Vec<Place>,
-    blocks: Vec<Vec<(Place, Place)>>,
+    start: Vec<Written>,
+    blocks: Vec<Vec<(Written, Written)>>,
     #[serde(default)]
     turn_per_round: Option<i32>,
 }
 
+/// A place as it is written, or something else.
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum Written {
+    Place(Place),
+    Other(Value),
+}
+
+impl Written {
+    fn place(&self) -> Result<Place, String> {
+        match self {
+            Self::Place(place) => Ok(*place),
+            Self::Other(value) => Err(value.to_string()),
+        }
+    }
+}
+
 impl Entry {
-    fn named(self) -> Result<Named, Failure> {
+    fn named(self) -> Result<Result<Named, Unplaced>, Failure> {
+        let plate = self.plate()?;
+        let start = self.start.iter().map(Written::place);
+        let start: Vec<Result<Place, String>> = start.collect();
+        let moves = self.blocks.iter().flatten();
+        let steps = moves.map(|(from, to)| Ok(Step::one(from.place()?, to.place()?)));
+        let steps: Vec<Result<Step, String>> = steps.collect();
+        let strand = start.iter().position(Result::is_err);
+        let step = steps.iter().position(Result::is_err).map(|index| index + 1);
+        let strands = start.len();
+        let start: Result<Vec<Place>, String> = start.into_iter().collect();
+        let steps: Result<Vec<Step>, String> = steps.into_iter().collect();
+        let unplaced = |name, place, step| Unplaced {
+            name,
+            strands,
+            slots: self.slots,
+            step,
+            strand,
+            place,
+        };
         let name = if self.name.is_empty() {
             self.key
         } else {
             self.name
         };
-        let plate = match self.plate.as_deref() {
-            None | Some("disc") => Plate::Disc,
-            Some("square") => Plate::Square,
-            Some(other) => {
-                return Err(Failure::Input(format!(
-                    "{name}: the plate {other:?} is neither \"disc\" nor \"square\""
-                )));
-            }
-        };
-        let moves = self.blocks.into_iter().flatten();
-        Ok(Named {
-            name,
-            moves: MoveList {
-                plate,
-                slots: self.slots,
-                start: self.start,
-                steps: moves.map(|(from, to)| Step::one(from, to)).collect(),
-                turn: self.turn_per_round,
-            },
-            has_core: false,
+        Ok(match (start, steps) {
+            (Err(place), _) => Err(unplaced(name, place, None)),
+            (_, Err(place)) => Err(unplaced(name, place, step)),
+            (Ok(start), Ok(steps)) => Ok(Named {
+                name,
+                moves: MoveList {
+                    plate,
+                    slots: self.slots,
+                    start,
+                    steps,
+                    turn: self.turn_per_round,
+                },
+                has_core: false,
+            }),
         })
+    }
+
+    fn plate(&self) -> Result<Plate, Failure> {
+        match self.plate.as_deref() {
+            None | Some("disc") => Ok(Plate::Disc),
+            Some("square") => Ok(Plate::Square),
+            Some(other) => Err(Failure::Input(format!(
+                "{}: the plate {other:?} is neither \"disc\" nor \"square\"",
+                if self.name.is_empty() {
+                    &self.key
+                } else {
+                    &self.name
+                }
+            ))),
+        }
     }
 }

@@ -151,6 +151,29 @@ fn a_list_of_structures_gets_one_object_for_each_in_order() {
     assert_eq!(object(&plain), answers, "JSON whether asked for or not");
 }
 
+/// One entry that names no place does not spoil the others.
+#[test]
+fn a_place_that_cannot_be_is_a_fault_of_its_list_alone() {
+    let list = "[{\"slots\": 32, \"start\": [1, 9, 17], \"blocks\": [[[1, 2], [9, -3]]]},
+        {\"slots\": 32, \"start\": [1, 0, 17], \"blocks\": []},
+        {\"slots\": 32, \"start\": [6, 13, 21], \"blocks\": [[[6, 14], [13, 6], [21, 13], [14, 21]]]}]";
+    let folder = tempfile::tempdir().unwrap();
+    let file = written(folder.path(), "lists.json", list);
+    let answers = object(&plaitwright(&["check", "--list", &file]));
+    let told = |entry: usize| {
+        let fault = &answers[entry]["faults"][0];
+        json!([fault["kind"], fault["step"], fault["strands"]])
+    };
+    assert_eq!(told(0), json!(["no such slot", 2, []]));
+    assert_eq!(told(1), json!(["no such slot", null, [1]]));
+    let sentence = answers[0]["sentence"].as_str().unwrap();
+    assert!(
+        sentence.starts_with("Step 2 names -3, which is no place"),
+        "{sentence}"
+    );
+    assert_eq!(answers[2]["verdict"], "locks");
+}
+
 #[test]
 fn what_is_no_text_of_moves_and_no_list_is_refused_in_one_line() {
     let folder = tempfile::tempdir().unwrap();
@@ -166,8 +189,8 @@ fn what_is_no_text_of_moves_and_no_list_is_refused_in_one_line() {
         ),
         (
             "--list",
-            "[{\"slots\": 8, \"start\": [0], \"blocks\": []}]",
-            "a slot such as 17",
+            "[{\"slots\": 8, \"start\": [1], \"blocks\": [[3]]}]",
+            "line 1",
         ),
     ] {
         let file = written(folder.path(), "input", content);
