@@ -12,6 +12,8 @@ mod knotting;
 mod lists;
 #[path = "properties/tight.rs"]
 mod tight;
+#[path = "properties/told.rs"]
+mod told;
 
 use curves::{braid_of_lines, braid_on_disc, same_braid};
 use lists::{list_with_a_hold, sound_list};
