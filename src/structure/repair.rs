@@ -7,7 +7,7 @@
 
 mod misnamed;
 
-use misnamed::{any_start, anywhere, one_off, other_starts};
+use misnamed::{any_start, anywhere, landing, one_off, other_starts};
 
 use super::check::work;
 use super::closing::{strays, turns};
@@ -197,9 +197,10 @@ impl BraidError {
                 tried.extend(anywhere(list, step, place));
                 tried
             }
-            Fault::NotBack { .. } => {
+            Fault::NotBack { stray, missing, .. } => {
                 let mut tried = turn(list);
                 tried.extend(last_moves(list));
+                tried.extend(landing(list, stray, missing));
                 tried.extend(one_off(list, list.steps.len()));
                 tried
             }
@@ -561,6 +562,18 @@ mod tests {
         assert_eq!(offered(&list), ["Start in slot 9 instead of slot 39."]);
         list.start[3] = Place::Hand;
         assert_eq!(offered(&list), ["Start in slot 9 instead of the hand."]);
+    }
+
+    #[test]
+    fn a_strand_laid_far_from_where_it_is_missing_is_found() {
+        let list = spiral("[[(17, 31)], [(1, 15)], [(25, 7)], [(9, 29)]]", Some(-1));
+        assert_eq!(
+            offered(&list),
+            [
+                "The last move was missing: carry the strand from slot 29 to slot 23.",
+                "In step 4 lay the strand in slot 23 instead of slot 29.",
+            ]
+        );
     }
 
     #[test]

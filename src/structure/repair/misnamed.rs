@@ -137,6 +137,18 @@ pub(super) fn anywhere(list: &MoveList, step: usize, place: Place) -> Vec<Tried>
     slips.flat_map(|slip| slip.tried(list)).collect()
 }
 
+/// The last strand laid in a place, laid in another instead.
+pub(super) fn landing(list: &MoveList, from: Place, to: Place) -> Vec<Tried> {
+    let last = list.moves().filter(|(_, one)| one.to == from).last();
+    let Some((step, _)) = last else {
+        return Vec::new();
+    };
+    let moves = &list.steps[step - 1].moves;
+    let at = moves.iter().rposition(|one| one.to == from).unwrap_or(0);
+    let slip = slip(step, at, true, from, to);
+    slip.map_or_else(Vec::new, |slip| slip.tried(list))
+}
+
 fn end(one: Move, is_landing: bool) -> Place {
     if is_landing { one.to } else { one.from }
 }
