@@ -6,7 +6,8 @@
 //! from the other side". Places are told as a maker would: where a strand
 //! started, or between two of those; so a list is as easy on a disc that its
 //! strands do not divide evenly. Two free places between the same two start
-//! places count as one.
+//! places count as one. Where start places stand unevenly "and the same so many
+//! slots on" tells as much.
 //!
 //! Out of proportion to how long it takes to learn, surely: our guess at what
 //! makes one list harder than another, tried on no maker.
@@ -32,8 +33,8 @@ impl Braid {
         if told.len() > MOST_STEPS {
             return plain;
         }
-        let round = 2 * self.strands();
-        Tellings::of(&told, round).shortest(0, told.len())
+        let (spots, half_slots) = (2 * self.strands(), 2 * usize::from(self.slots()));
+        Tellings::of(&told, spots, half_slots).shortest(0, told.len())
     }
 
     /// How many different kinds of move there are, by how many strands are
@@ -55,12 +56,14 @@ impl Braid {
 
     fn told(&self, step: &Step) -> Told {
         let is_exchange = step.as_exchange(self.slots()).is_some();
+        let half_slot = |place: Place| match place {
+            Place::Rim(half) => Some(usize::from(half) % (2 * usize::from(self.slots()))),
+            Place::Hand => None,
+        };
+        let ends = || step.moves.iter().flat_map(|one| [one.from, one.to]);
         Told {
-            ends: step
-                .moves
-                .iter()
-                .flat_map(|one| [self.spot(one.from), self.spot(one.to)])
-                .collect(),
+            half_slots: ends().map(half_slot).collect(),
+            spots: ends().map(|place| self.spot(place)).collect(),
             things: if is_exchange {
                 1
             } else {
@@ -101,39 +104,52 @@ fn strands_passed(seats: &[super::Seat], lift: &Lift) -> i32 {
     }
 }
 
-/// A step as it is told.
+/// A step as it is told: both ends of every move, none for the hand.
 struct Told {
-    ends: Vec<Option<usize>>,
+    spots: Vec<Option<usize>>,
+    half_slots: Vec<Option<usize>>,
     things: usize,
 }
 
 impl Told {
     /// How much further on another step does the same, in spots.
     fn on(&self, other: &Self, round: usize) -> Option<usize> {
-        let (here, there) = self.first_spots(other)?;
-        let on = (there + round - here) % round;
-        let turned = |spot: usize| (spot + on) % round;
-        (on.is_multiple_of(2) && self.is_by(other, turned)).then_some(on)
+        let on = further(&self.spots, &other.spots, round)?;
+        (on.is_multiple_of(2) && self.things == other.things).then_some(on)
+    }
+
+    /// The same in half slots.
+    fn slots_on(&self, other: &Self, round: usize) -> Option<usize> {
+        let on = further(&self.half_slots, &other.half_slots, round)?;
+        (self.things == other.things).then_some(on)
     }
 
     /// About which axis another step does the same from the other side: spots
     /// that mirror one another add up to it.
     fn axis(&self, other: &Self, round: usize) -> Option<usize> {
-        let (here, there) = self.first_spots(other)?;
+        let (here, there) = first_of_both(&self.spots, &other.spots)?;
         let axis = (there + here) % round;
         let mirrored = |spot: usize| (axis + round - spot) % round;
-        (axis.is_multiple_of(2) && self.is_by(other, mirrored)).then_some(axis)
+        let is_so = axis.is_multiple_of(2) && self.things == other.things;
+        (is_so && is_by(&self.spots, &other.spots, mirrored)).then_some(axis)
     }
+}
 
-    fn first_spots(&self, other: &Self) -> Option<(usize, usize)> {
-        let both = self.ends.iter().zip(&other.ends);
-        both.filter_map(|(a, b)| Some(((*a)?, (*b)?))).next()
-    }
+/// How much further on the others all are.
+fn further(own: &[Option<usize>], other: &[Option<usize>], round: usize) -> Option<usize> {
+    let (here, there) = first_of_both(own, other)?;
+    let on = (there + round - here) % round;
+    is_by(own, other, |end| (end + on) % round).then_some(on)
+}
 
-    fn is_by(&self, other: &Self, to: impl Fn(usize) -> usize) -> bool {
-        let ends = self.ends.iter().map(|spot| spot.map(&to));
-        self.things == other.things && ends.eq(other.ends.iter().copied())
-    }
+fn first_of_both(own: &[Option<usize>], other: &[Option<usize>]) -> Option<(usize, usize)> {
+    let both = own.iter().zip(other);
+    both.filter_map(|(a, b)| Some(((*a)?, (*b)?))).next()
+}
+
+fn is_by(own: &[Option<usize>], other: &[Option<usize>], to: impl Fn(usize) -> usize) -> bool {
+    let ends = own.iter().map(|end| end.map(&to));
+    ends.eq(other.iter().copied())
 }
 
 /// The shortest tellings of all runs of steps.
@@ -143,16 +159,19 @@ struct Tellings {
 }
 
 impl Tellings {
-    fn of(told: &[Told], round: usize) -> Self {
+    fn of(told: &[Told], spots: usize, half_slots: usize) -> Self {
         let count = told.len();
-        let on = Again::of(told, |a, b| a.on(b, round));
-        let mirrored = Again::of(told, |a, b| a.axis(b, round));
+        let on = Again::of(told, |a, b| a.on(b, spots));
+        let slots_on = Again::of(told, |a, b| a.slots_on(b, half_slots));
+        let mirrored = Again::of(told, |a, b| a.axis(b, spots));
         let mut tellings = Self {
             least: told.iter().map(|step| vec![step.things]).collect(),
         };
         for length in 2..=count {
             for start in 0..=count - length {
-                let again = shorter_runs(length).filter(|&run| on.holds(start, run, length));
+                let is_again =
+                    |run: usize| on.holds(start, run, length) || slots_on.holds(start, run, length);
+                let again = shorter_runs(length).filter(|&run| is_again(run));
                 let from_the_other_side = (length.is_multiple_of(2)
                     && mirrored.holds(start, length / 2, length))
                 .then_some(length / 2);
@@ -253,6 +272,18 @@ mod tests {
                 plain,
                 "{}",
                 structure.name
+            );
+        }
+    }
+
+    #[test]
+    fn one_kind_of_hop_so_many_slots_on_is_two_things_to_remember() {
+        for strands in [5, 7] {
+            let hop = on_shelf("Round, hop over two", strands);
+            assert_eq!(
+                (hop.to_remember(), hop.kinds_of_move()),
+                (2, 1),
+                "{strands}"
             );
         }
     }
