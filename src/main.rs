@@ -20,6 +20,6 @@ fn main() -> ExitCode {
             Ok(()) => ExitCode::SUCCESS,
             Err(error) => command_line::say_no_window(&error.to_string()),
         },
-        Ok(command) => command_line::run(&command),
+        Ok(command) => command_line::run(&command, &app::settings::home()),
     }
 }

@@ -11,8 +11,14 @@ use serde_json::Value;
 mod check;
 
 fn plaitwright(arguments: &[&str]) -> Output {
+    plaitwright_at(Path::new("no such folder"), arguments)
+}
+
+/// The program with its own folder in this place.
+fn plaitwright_at(home: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_plaitwright"))
         .args(arguments)
+        .env("PLAITWRIGHT_HOME", home)
         .env_remove("DISPLAY")
         .env_remove("WAYLAND_DISPLAY")
         .env_remove("WAYLAND_SOCKET")

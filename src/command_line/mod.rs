@@ -35,7 +35,7 @@ pub const USAGE: &str = "\
 plaitwright [FILE]                                  open the window
 plaitwright check FILE [--json]                     say whether the moves hold
 plaitwright check --list LISTS.json                 say it of many lists, as JSON
-plaitwright structures [--json]                     print the shelf of structures
+plaitwright structures [--json]                     print the shelves of structures
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
 plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
@@ -68,14 +68,15 @@ impl From<ReadError> for Failure {
     }
 }
 
-/// Does a command that needs no window and says how it went.
-pub fn run(command: &Command) -> ExitCode {
+/// Does a command that needs no window and says how it went; `home` is the folder of
+/// settings, where the maker's own shelf is.
+pub fn run(command: &Command, home: &Path) -> ExitCode {
     let done = match command {
         Command::Help => answer(USAGE),
         Command::Version => answer(concat!("plaitwright ", env!("CARGO_PKG_VERSION"))),
         Command::Check { source, json } => check::one(source, *json).and_then(|text| answer(&text)),
         Command::CheckAll(file) => check::all(file).and_then(|text| answer(&text)),
-        Command::Structures { json } => structures::run(*json).and_then(|text| answer(&text)),
+        Command::Structures { json } => structures::run(*json, home).and_then(|text| answer(&text)),
         Command::Figures { source, json } => figures(source, *json),
         Command::Picture { source, out, size } => draw(source, out, *size),
         Command::Swatch {

@@ -1,8 +1,11 @@
-//! The shelf of structures, printed.
+//! The shelves of structures, printed: what comes with the program, then the maker's own.
+
+use std::path::Path;
 
 use serde::Serialize;
 
 use super::{Failure, as_json};
+use crate::document::{OWN_STRUCTURES, own_structures};
 use crate::structure::{Braid, Structure, shelf};
 use crate::topology::verdict;
 
@@ -12,6 +15,8 @@ struct Listed<'a> {
     name: &'a str,
     /// Empty where none is sure.
     trade_name: &'a str,
+    /// Whether it is the maker's own.
+    own: bool,
     shape: &'static str,
     strands: usize,
     remark: &'a str,
@@ -26,12 +31,13 @@ struct Listed<'a> {
 }
 
 impl<'a> Listed<'a> {
-    fn of(structure: &'a Structure) -> Result<Self, Failure> {
+    fn of(structure: &'a Structure, own: bool) -> Result<Self, Failure> {
         let braid = Braid::new(&structure.moves)
             .map_err(|error| Failure::Other(format!("{}: {error}", structure.name)))?;
         Ok(Self {
             name: &structure.name,
             trade_name: &structure.trade_name,
+            own,
             shape: structure.shape.word(),
             strands: structure.strands(),
             remark: &structure.remark,
@@ -47,15 +53,23 @@ impl<'a> Listed<'a> {
 
     fn line(&self) -> String {
         format!(
-            "{:>3} strands  {:<34} {:<7} {:>3} moves, {:>2} to remember",
-            self.strands, self.name, self.shape, self.moves, self.to_remember
+            "{:>3} strands  {:<34} {:<7} {:>3} moves, {:>2} to remember{}",
+            self.strands,
+            self.name,
+            self.shape,
+            self.moves,
+            self.to_remember,
+            if self.own { ", my own" } else { "" }
         )
     }
 }
 
-/// All of the shelf, by number of strands.
-pub(super) fn run(json: bool) -> Result<String, Failure> {
-    let listed: Vec<Listed> = shelf().iter().map(Listed::of).collect::<Result<_, _>>()?;
+/// All of the shelf, by number of strands, and of the maker's own in the folder `home`.
+pub(super) fn run(json: bool, home: &Path) -> Result<String, Failure> {
+    let mine = own_structures(&home.join(OWN_STRUCTURES))?;
+    let ready = shelf().iter().map(|one| Listed::of(one, false));
+    let own = mine.iter().map(|one| Listed::of(one, true));
+    let listed: Vec<Listed> = ready.chain(own).collect::<Result<_, _>>()?;
     if json {
         return as_json(&listed);
     }

@@ -2,9 +2,11 @@
 
 use std::process::Output;
 
+use plaitwright::document::{OWN_STRUCTURES, keep_structure};
+use plaitwright::structure::{Structure, shelf};
 use serde_json::{Value, json};
 
-use super::{changed, design, plaitwright, said, written};
+use super::{changed, design, plaitwright, plaitwright_at, said, written};
 
 const SPIRAL: &str = "slots 32\nstart 32 1 8 9 16 17 24 25\n17 > 31\n1 > 15\nagain 2 on 8\n";
 
@@ -272,4 +274,30 @@ fn the_shelf_is_printed_with_texts_that_check_as_sound() {
     let lines = text(&plaitwright(&["structures"]));
     assert_eq!(lines.lines().count(), shelf.len());
     assert!(lines.contains("  8 strands  Round spiral "), "{lines}");
+}
+
+#[test]
+fn the_makers_own_structures_are_printed_behind_those_of_the_program() {
+    let folder = tempfile::tempdir().unwrap();
+    let own = Structure {
+        name: "Harbour rope".to_owned(),
+        ..shelf()[0].clone()
+    };
+    let file = folder.path().join(OWN_STRUCTURES);
+    let before = object(&plaitwright_at(folder.path(), &["structures", "--json"]));
+    keep_structure(&file, &own).unwrap();
+    let after = object(&plaitwright_at(folder.path(), &["structures", "--json"]));
+    let (before, after) = (before.as_array().unwrap(), after.as_array().unwrap());
+    assert_eq!(after[..before.len()], before[..]);
+    assert_eq!(after.len(), before.len() + 1);
+    let last = &after[before.len()];
+    assert_eq!(
+        (last["name"].as_str(), last["own"].as_bool()),
+        (Some("Harbour rope"), Some(true))
+    );
+    let lines = text(&plaitwright_at(folder.path(), &["structures"]));
+    assert!(lines.contains("Harbour rope"), "{lines}");
+    std::fs::write(&file, "a letter").unwrap();
+    let output = plaitwright_at(folder.path(), &["structures"]);
+    assert_eq!(output.status.code(), Some(2), "{}", said(&output));
 }
