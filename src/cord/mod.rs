@@ -18,7 +18,7 @@
 //! remarks, form        what to tell of it, and what to draw
 //! solve                all of it in order
 //! first_answer, leeway     figures at once, from the last cord
-//! pull                 the cord under a pull
+//! pull, firmness       the cord under a pull
 //! swatch               the values that give a measured cord
 //! ```
 
@@ -32,6 +32,7 @@ mod crossings;
 mod doubt;
 mod effort;
 mod figures;
+mod firmness;
 mod first_answer;
 mod flattened;
 mod form;
@@ -57,6 +58,7 @@ mod swatch;
 pub use crate::mechanics::Progress;
 pub use braiding::{Tension, Twist};
 pub use figures::{Figures, Hand};
+pub use firmness::{FIRMNESS_GRAMS, Firmness, lengthening};
 pub use first_answer::{FirstAnswer, first_answer};
 pub use form::Form;
 pub use model::Miss;
