@@ -3,10 +3,28 @@
 //! Steps are counted from 0. Nothing is asked about the list that comes of it.
 
 use std::collections::BTreeSet;
+use std::ops::Range;
 
 use super::{MoveList, Step};
 
 impl MoveList {
+    /// The strand that each move of some steps lifts when the list is worked from
+    /// its start; none where no strand lies. A move that lifts nothing is left out.
+    pub fn lifted(&self, steps: &Range<usize>) -> Vec<Option<usize>> {
+        let mut places = self.start.clone();
+        let mut lifted = Vec::new();
+        for (step, one) in self.moves() {
+            let strand = places.iter().position(|&place| place == one.from);
+            if let Some(strand) = strand {
+                places[strand] = one.to;
+            }
+            if steps.contains(&(step - 1)) {
+                lifted.push(strand);
+            }
+        }
+        lifted
+    }
+
     /// The steps without some of them.
     pub fn steps_without(&self, dropped: &BTreeSet<usize>) -> Vec<Step> {
         let steps = self.steps.iter().enumerate();
@@ -67,6 +85,16 @@ mod tests {
         let list = list();
         let label = |step: &Step| list.label(step.moves[0].from, Default::default());
         steps.iter().map(label).collect()
+    }
+
+    #[test]
+    fn the_strands_that_steps_lift_are_told_where_there_are_any() {
+        assert_eq!(list().lifted(&(0..4)), [Some(0), Some(1), Some(2), Some(0)]);
+        let again = MoveList {
+            steps: list().steps.into_iter().rev().collect(),
+            ..list()
+        };
+        assert_eq!(again.lifted(&(0..2)), [None, Some(2)], "slot 2 is empty");
     }
 
     #[test]

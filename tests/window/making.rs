@@ -2,7 +2,7 @@
 
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
-use plaitwright::document::Design;
+use plaitwright::document::{Design, strand_name};
 use plaitwright::structure::{MoveList, Place, Plate};
 
 use super::{Window, home};
@@ -75,17 +75,89 @@ fn a_list_recorded_by_dragging_equals_its_text() {
     let text = window.moves().to_string();
     assert!(text.contains("17 > 31\n1 > 15\n"), "the spiral: {text}");
     window.click("tool: Record");
+    window.click("begin anew");
+    assert!(window.moves().steps.is_empty());
     window.drag("slot 17, strand ", "slot 31, free");
     window.drag("slot 1, strand ", "slot 15, free");
     window.drag("slot 25, strand ", "slot 7, free");
     window.drag("slot 9, strand ", "slot 23, free");
-    window.click("Keep these moves");
+    window.click("done");
     let recorded = window.moves();
     assert_eq!(
         (recorded.start.clone(), recorded.to_string()),
         (start, text)
     );
     assert_eq!(window.row(1), "step 1: 17 to 31");
+}
+
+#[test]
+fn a_drag_goes_in_where_the_cursor_stands_and_undo_takes_both_back() {
+    let home = home();
+    let mut window = making(home.path());
+    let before = window.moves();
+    let third = before.steps[2].clone();
+    window.click("record by dragging");
+    window.click("step 3: 25 to 7");
+    assert!(window.shows("slot 31, strand "), "two moves are made");
+    window.drag("slot 25, strand ", "slot 27, free");
+    assert_eq!(window.row(3), "step 3: 25 to 27");
+    window.drag("slot 27, strand ", "slot 25, free");
+    let rows = [window.row(4), window.row(5)].map(|row| row.split('.').next().map(str::to_owned));
+    let said = ["step 4: 27 to 25", "step 5: 25 to 7"].map(|row| Some(row.to_owned()));
+    assert_eq!(rows, said, "one behind the other");
+    assert_eq!(window.moves().steps[4], third, "what was there comes after");
+    window.press(Modifiers::COMMAND, Key::Z);
+    window.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.moves(), before);
+    assert!(window.shows("slot 25, strand "), "the strand is back");
+    window.drag("slot 25, strand ", "slot 26, free");
+    assert_eq!(window.row(3), "step 3: 25 to 26", "at the same place");
+}
+
+#[test]
+fn a_block_of_two_drags_comes_again_at_the_next_quarter_and_says_whom_it_carries() {
+    let home = home();
+    let mut window = making(home.path());
+    let text = window.moves().to_string();
+    window.click("record by dragging");
+    window.click("begin anew");
+    window.drag("slot 17, strand ", "slot 31, free");
+    window.drag("slot 1, strand ", "slot 15, free");
+    let design = window.design();
+    let strand = |slot| design.strand_at(Place::slot(slot)).map(strand_name);
+    let (one, other) = (strand(9).expect("one"), strand(25).expect("one"));
+    let (one, other) = (one.clone().min(other.clone()), other.max(one));
+    assert!(window.shows(&format!("That carries {one} and {other}")));
+    window.click("The same at the next quarter");
+    assert_eq!(window.moves().to_string(), text, "the whole spiral");
+    window.click("slots further on");
+    window.press(Modifiers::COMMAND, Key::A);
+    let field = window.harness.get_by_label("slots further on");
+    field.type_text("5");
+    window.press(Modifiers::NONE, Key::Enter);
+    assert!(
+        window.shows("places are empty then"),
+        "five slots do not fit"
+    );
+}
+
+#[test]
+fn what_was_recorded_is_played_back_and_gone_through_step_by_step() {
+    let home = home();
+    let mut window = making(home.path());
+    window.click("record by dragging");
+    window.click("go to the end");
+    assert!(window.shows("slot 23, strand "), "all four are made");
+    window.drag("slot 31, strand ", "slot 30, free");
+    assert_eq!(window.row(5), "step 5: 31 to 30", "at the end");
+    for _ in 0..5 {
+        window.click("One move back");
+    }
+    assert!(window.shows("slot 17, strand "), "as at the start");
+    window.click("One move on");
+    assert!(window.shows("slot 31, strand ") && window.shows("slot 17, free"));
+    window.drag("slot 31, strand ", "slot 30, free");
+    assert_eq!(window.row(2), "step 2: 31 to 30", "where it was played to");
 }
 
 #[test]

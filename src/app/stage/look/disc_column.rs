@@ -21,6 +21,8 @@ use crate::material::{Appearance, Construction, Strand};
 use crate::structure::{Braid, MoveList, Place};
 
 use super::LookView;
+use super::left::Left;
+use super::make;
 use super::play;
 use super::recording::{self, Recording};
 use super::standing::Standing;
@@ -118,7 +120,7 @@ fn disc_spot(
     let standing = standing.with_next(view, moves);
     let flags = verdict::flags(desk, view);
     let strands = strands_on(desk.design, &standing.places);
-    let sound = braid.is_some() && view.recording.is_none();
+    let sound = braid.is_some() && !view.records();
     let breaking = breaking(moves, &standing.places, sound);
     let shown = DiscView {
         numbering: desk.numbering(),
@@ -129,7 +131,7 @@ fn disc_spot(
         order: &standing.order,
         breaking: &breaking,
         flags: &flags,
-        hand: view.recording.is_some(),
+        hand: view.records(),
         ..DiscView::new(moves.slots, &strands, &view.chosen)
     };
     let builder = UiBuilder::new().max_rect(rect).id_salt("disc");
@@ -214,15 +216,21 @@ fn answer(ask: DiscAsk, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Co
             colour: view.brush,
         })),
         DiscAsk::Tool(tool) => view.tool = tool,
-        DiscAsk::Carry { strand, to } => carry(strand, to, view, wants),
+        DiscAsk::Carry { strand, to } => carry(strand, to, desk, view, wants),
         DiscAsk::Swap { strand, with } => swap(strand, with, desk, view, wants),
     }
 }
 
 /// To a free place: a move while moves are recorded, another start otherwise.
-fn carry(strand: usize, to: Place, view: &mut LookView, wants: &mut Vec<Command>) {
+fn carry(strand: usize, to: Place, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Command>) {
     if let Some(recording) = &mut view.recording {
         recording.carry(strand, to);
+        return;
+    }
+    if let Some(list) = desk.moves().filter(|_| view.records_into()) {
+        if let Some(one) = make::move_of(list, view, strand, to) {
+            view.make.dragged(list, one, &mut view.play, wants);
+        }
         return;
     }
     // A place in the middle of the moves is no start.
@@ -235,7 +243,7 @@ fn swap(strand: usize, with: usize, desk: &Desk<'_>, view: &LookView, wants: &mu
     let place = desk
         .moves()
         .and_then(|moves| moves.start.get(with).copied());
-    if let (Some(place), None) = (place, &view.recording) {
+    if let Some(place) = place.filter(|_| !view.records()) {
         wants.push(Command::Edit(Edit::Lay { strand, place }));
     }
 }
@@ -260,7 +268,7 @@ fn tools_ui(ui: &mut Ui, left: f32, disc: Rect, desk: &Desk<'_>, view: &mut Look
             view.tool = tool;
         }
     }
-    let records = view.recording.is_some();
+    let records = view.records();
     if tool_ui(ui, rec, Icon::Rec, "Record", records, has_words).clicked() {
         record(desk, view);
     }
@@ -280,15 +288,19 @@ fn has_word_room(spot: Rect, disc: Rect) -> bool {
     nearest.distance(disc.center()) > 0.5 * disc.width().min(disc.height())
 }
 
-/// Recording begins with the strands as they lie, and ends without a word.
+/// Recording begins with the strands as they lie, and ends without a word. Where
+/// the moves are made step by step it goes on with them, at the cursor.
 fn record(desk: &Desk<'_>, view: &mut LookView) {
     if view.recording.take().is_some() {
         return;
     }
-    if let Some(moves) = desk.moves() {
+    let Some(moves) = desk.moves() else { return };
+    view.tool = DiscTool::Move;
+    if view.left == Left::Make {
+        view.make.toggle_by_hand(moves, &mut view.play);
+    } else {
         view.play.rewind();
-        view.tool = DiscTool::Move;
-        view.recording = Some(Recording::new(moves.slots, &moves.start));
+        view.recording = Some(Recording::new(moves));
     }
 }
 

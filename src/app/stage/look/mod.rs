@@ -118,6 +118,7 @@ impl LookView {
         self.chosen.clear();
         self.play.rewind();
         self.structures.list_like(design);
+        self.make.turn_to();
         self.settle(design);
     }
 
@@ -129,6 +130,16 @@ impl LookView {
         self.make.settle(design);
         self.recording = None;
         self.fault = 0;
+    }
+
+    /// Whether drags on the disc become steps of the design's list.
+    fn records_into(&self) -> bool {
+        self.left == left::Left::Make && self.make.is_by_hand()
+    }
+
+    /// Whether a drag on the disc is a move and not another start.
+    fn records(&self) -> bool {
+        self.recording.is_some() || self.records_into()
     }
 
     /// After a frame: a search goes on only while it is looked at.

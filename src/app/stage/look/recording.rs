@@ -27,16 +27,15 @@ pub struct Recording {
 }
 
 impl Recording {
-    /// From these strands in these places, without a move.
-    pub fn new(slots: u16, start: &[Place]) -> Self {
+    /// On the plate of a list, from its start, without a move.
+    pub fn new(list: &MoveList) -> Self {
         Self {
             moves: MoveList {
-                slots,
-                start: start.to_vec(),
                 steps: Vec::new(),
-                ..MoveList::default()
+                turn: None,
+                ..list.clone()
             },
-            places: start.to_vec(),
+            places: list.start.clone(),
         }
     }
 
@@ -151,11 +150,19 @@ fn moves_words(n: usize) -> String {
 mod tests {
     use super::*;
 
+    fn started(start: &[Place]) -> MoveList {
+        MoveList {
+            slots: 32,
+            start: start.to_vec(),
+            ..MoveList::default()
+        }
+    }
+
     #[test]
     fn moves_that_come_back_to_their_start_can_be_kept() {
         let [a, b, c] = [2, 9, 16].map(Place::slot);
         let free = Place::slot(20);
-        let mut recording = Recording::new(32, &[a, b, c]);
+        let mut recording = Recording::new(&started(&[a, b, c]));
         recording.carry(0, free);
         assert!(Braid::new(&recording.moves).is_err(), "not round yet");
         recording.carry(1, a);
@@ -170,7 +177,7 @@ mod tests {
     #[test]
     fn a_move_taken_back_leaves_the_disc_as_it_was() {
         let start = [2, 9, 16].map(Place::slot);
-        let mut recording = Recording::new(32, &start);
+        let mut recording = Recording::new(&started(&start));
         let before = recording.clone();
         recording.carry(1, Place::slot(30));
         recording.back();

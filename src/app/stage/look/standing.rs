@@ -18,10 +18,15 @@ pub(super) struct Standing {
 }
 
 impl Standing {
-    /// While the moves are worked on, the step under the cursor is the next.
+    /// While the moves are worked on, the step under the cursor is the next; while
+    /// drags become steps there is none yet.
     pub(super) fn with_next(mut self, view: &LookView, moves: &MoveList) -> Self {
-        if view.left == Left::Make && view.recording.is_none() {
-            self.next = view.make.lit(moves).to_vec();
+        match view.left {
+            _ if view.records_into() => self.next.clear(),
+            Left::Make if view.recording.is_none() => {
+                self.next = view.make.lit(moves).to_vec();
+            }
+            Left::Make | Left::Pick | Left::Find => {}
         }
         self
     }

@@ -74,7 +74,7 @@ impl Said {
     /// Measures what is to be said for a room of this width.
     pub(super) fn of(ui: &Ui, desk: &Desk<'_>, view: &LookView, width: f32) -> Self {
         let theme = Theme::of(ui);
-        let records = view.recording.is_some();
+        let records = view.records();
         let words = words(desk, records, view.fault);
         let painter = ui.painter();
         let layout =
@@ -393,7 +393,7 @@ pub fn flags(desk: &Desk<'_>, view: &LookView) -> Flags {
     };
     let fault = shown_fault(desk, view.fault).map(|found| &found.error.fault);
     let is_under_way = matches!(fault, Some(Fault::NotBack { .. } | Fault::NoMoves));
-    if view.recording.is_some() && is_under_way {
+    if view.records() && is_under_way {
         return Flags::default();
     }
     Flags::of(finding, view.fault)

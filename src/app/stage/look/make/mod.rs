@@ -4,7 +4,9 @@
 //! disc shows as next. Every change is one edit of the design; a list that is no
 //! braid meanwhile is said to be none, and the last good cord stays in sight.
 
+mod again;
 mod beside;
+mod by_hand;
 mod keep;
 mod rows;
 mod text;
@@ -26,6 +28,8 @@ use crate::structure::{Move, MoveList, Step};
 use super::LookView;
 use super::play::Play;
 
+pub(super) use by_hand::move_of;
+
 /// Share of the window's height that the rows take before they scroll, and their
 /// least room, points.
 const ROWS: (f32, f32) = (0.32, 224.0);
@@ -39,10 +43,14 @@ pub struct MakeView {
     chosen: BTreeSet<usize>,
     /// How far the moves were played when the cursor was set.
     played: usize,
+    /// How many steps there were then.
+    counted: usize,
+    /// Whether drags on the disc become steps.
+    by_hand: bool,
     /// A step being written.
     draft: Option<rows::Draft>,
     /// How the steps chosen come again.
-    again: tools::Again,
+    again: again::Again,
     /// The whole list being written.
     text: text::TextView,
     /// Why each change of the whole list cannot be made.
@@ -57,31 +65,49 @@ impl MakeView {
     /// Lets go of steps that another list does not have.
     pub(super) fn settle(&mut self, design: &Design) {
         let steps = design.sections.first().map_or(0, |s| s.moves.steps.len());
-        self.at = self.at.min(steps.saturating_sub(1));
+        if !self.by_hand {
+            self.at = self.at.min(steps.saturating_sub(1));
+        }
         self.chosen.retain(|&step| step < steps);
         self.draft = None;
     }
 
+    /// Another design is on the table.
+    pub(super) fn turn_to(&mut self) {
+        self.by_hand = false;
+        self.at = 0;
+    }
+
+    /// The last place the cursor may stand: while drags are recorded, after all
+    /// steps.
+    fn last(&self, list: &MoveList) -> usize {
+        let spare = usize::from(!self.by_hand);
+        list.steps.len().saturating_sub(spare)
+    }
+
     /// The cursor goes with the moves when they are played.
-    fn follow(&mut self, list: &MoveList, play: &Play) {
-        let last = list.steps.len().saturating_sub(1);
+    fn follow(&mut self, list: &MoveList, play: &mut Play) {
+        self.keep_place(list, play);
+        self.first_round(list, play);
         if self.played != play.done {
             self.played = play.done;
             self.at = step_of(list, play.done);
+            if self.by_hand && self.at == 0 && play.done > 0 {
+                self.at = list.steps.len();
+            }
             self.chosen.clear();
             self.brings = true;
         }
+        let last = self.last(list);
         self.at = self.at.min(last);
-        self.chosen.retain(|&step| step <= last);
+        self.chosen.retain(|&step| step < list.steps.len());
     }
 
     /// The cursor, and the moves played up to it.
     fn go_to(&mut self, list: &MoveList, step: usize, play: &mut Play) {
         self.at = step;
         self.brings = true;
-        play.rewind();
-        let before = list.steps.iter().take(step);
-        play.done = before.map(|one| one.moves.len()).sum();
+        play.go_to(moves_before(list, step));
         self.played = play.done;
     }
 
@@ -104,7 +130,14 @@ impl MakeView {
     /// cursor.
     fn meant(&self) -> BTreeSet<usize> {
         if self.chosen.is_empty() {
-            return [self.at].into();
+            // After all steps it is the last that is meant.
+            let last = self.counted.saturating_sub(1);
+            let at = if self.by_hand {
+                self.at.min(last)
+            } else {
+                self.at
+            };
+            return [at].into();
         }
         self.chosen.clone()
     }
@@ -113,6 +146,12 @@ impl MakeView {
     pub(super) fn lit<'a>(&self, list: &'a MoveList) -> &'a [Move] {
         list.steps.get(self.at).map_or(&[], |step| &step.moves)
     }
+}
+
+/// The moves of all steps before one.
+fn moves_before(list: &MoveList, step: usize) -> usize {
+    let before = list.steps.iter().take(step);
+    before.map(|one| one.moves.len()).sum()
 }
 
 /// The step that comes after so many moves.
@@ -135,7 +174,7 @@ fn write(done: &'static str, steps: Vec<Step>, wants: &mut Vec<Command>) {
 /// The steps of the design, and what can be done with them.
 pub(super) fn make_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Command>) {
     let Some(list) = desk.moves() else { return };
-    view.make.follow(list, &view.play);
+    view.make.follow(list, &mut view.play);
     keep::name_ui(ui, desk, wants);
     steps_ui(ui, list, desk, view, wants);
     whole::whole_ui(ui, list, desk, &mut view.make.whole, wants);
@@ -153,8 +192,11 @@ fn steps_ui(
 ) {
     head(ui, "Steps", |ui| {
         let count = list.steps.len();
-        let at = (view.make.at + 1).min(count);
-        Role::Note.label(ui, format!("{at} of {count}"));
+        let words = match view.make.at + 1 {
+            at if at > count => format!("{count}, at the end"),
+            at => format!("{at} of {count}"),
+        };
+        Role::Note.label(ui, words);
     });
     if view.recording.is_some() {
         Role::Note.label(
@@ -164,11 +206,14 @@ fn steps_ui(
         return;
     }
     tools::tools_ui(ui, list, view, wants);
+    by_hand::words_ui(ui, list, view, wants);
     let rows_height = (ROWS.0 * ui.ctx().content_rect().height()).max(ROWS.1);
     ScrollArea::vertical()
         .id_salt("steps")
         .max_height(rows_height)
         .show(ui, |ui| rows::rows_ui(ui, list, desk, view, wants));
+    ui.add_space(4.0);
+    again::again_ui(ui, list, view, wants);
 }
 
 #[cfg(test)]
@@ -194,7 +239,7 @@ mod tests {
         assert_eq!(play.done, 1);
         assert_eq!(view.lit(list), list.steps[1].moves);
         play.done = 0;
-        view.follow(list, &play);
+        view.follow(list, &mut play);
         assert_eq!(view.at, 0);
     }
 

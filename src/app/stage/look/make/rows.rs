@@ -11,7 +11,7 @@ use crate::app::theme::Theme;
 use crate::structure::{Braid, MoveList, Step};
 
 use super::super::LookView;
-use super::{tools, words, write};
+use super::{by_hand, tools, words, write};
 
 /// Height of a row.
 const ROW: f32 = 32.0;
@@ -67,6 +67,7 @@ pub(super) fn rows_ui(
     let mut is_among = false;
     for (index, step) in list.steps.iter().enumerate() {
         draft_ui(ui, index, list, desk, view, wants);
+        by_hand::mark_ui(ui, index, list, view);
         let is_written =
             matches!(&view.make.draft, Some(draft) if draft.at == index && !draft.is_new);
         if is_written {
@@ -78,6 +79,7 @@ pub(super) fn rows_ui(
         pressed(ui, &row, index, list, desk, view);
     }
     draft_ui(ui, list.steps.len(), list, desk, view, wants);
+    by_hand::mark_ui(ui, list.steps.len(), list, view);
     view.make.brings = false;
     if list.steps.is_empty() && view.make.draft.is_none() {
         Role::Note.label(ui, "No step yet: record by dragging, or write one");
@@ -101,7 +103,8 @@ fn row_ui(
         None => format!("step {}: {said}", index + 1),
         Some(wrong) => format!("step {}: {said}. {wrong}", index + 1),
     };
-    let is_on = view.make.at == index || view.make.chosen.contains(&index);
+    let is_at = view.make.at == index && !view.make.by_hand;
+    let is_on = is_at || view.make.chosen.contains(&index);
     let row = Pick::row(&name, is_on, ROW).show(ui, |ui| {
         ui.set_height(ROW - 20.0);
         ui.horizontal_centered(|ui| {
@@ -231,7 +234,7 @@ fn keys(ui: &Ui, list: &MoveList, desk: &Desk<'_>, view: &mut LookView, wants: &
         return;
     }
     let pressed = |modifiers, key| ui.input_mut(|input| input.consume_key(modifiers, key));
-    let last = list.steps.len().saturating_sub(1);
+    let last = view.make.last(list);
     let at = view.make.at;
     let plain = Modifiers::NONE;
     if pressed(Modifiers::ALT, Key::ArrowUp) {
