@@ -78,6 +78,8 @@ pub struct DiscView<'a> {
     pub numbering: Numbering,
     /// The strands.
     pub strands: &'a [DiscStrand],
+    /// What they are braided round, if anything.
+    pub core: Option<&'a DiscStrand>,
     /// Those that are chosen, by their place in `strands`.
     pub chosen: &'a BTreeSet<usize>,
     /// What the pointer does.
@@ -109,6 +111,7 @@ impl<'a> DiscView<'a> {
             plate: structure::Plate::default(),
             numbering: Numbering::default(),
             strands,
+            core: None,
             chosen,
             tool: DiscTool::default(),
             next: &[],

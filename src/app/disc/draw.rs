@@ -1,5 +1,6 @@
 //! The disc on the screen, from the foam up.
 
+mod core;
 mod ground;
 mod moves;
 
@@ -47,6 +48,7 @@ impl Scene<'_> {
         for strand in self.on_the_disc() {
             self.tag(ui, strand, hovered);
         }
+        self.core(ui);
         self.just_done(ui);
         self.next_moves(ui);
         for strand in self.above_the_disc() {

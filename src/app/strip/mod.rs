@@ -3,6 +3,7 @@
 //! It shows only what was solved. Dragging slides the cord along and turns it,
 //! the wheel changes the scale. The tape always has the scale of the cord.
 
+mod core;
 mod flags;
 mod scale;
 mod tape;
@@ -137,6 +138,7 @@ pub(super) fn strip_ui(
         flags::flags_ui(ui, &layout, view, easel, marked, &theme);
     }
     let units = desk.units();
+    core::core_ui(ui, &layout, cord, units, &theme);
     tape::draw(
         ui.painter(),
         layout.tape,

@@ -121,10 +121,12 @@ fn disc_spot(
     let flags = verdict::flags(desk, view);
     let strands = strands_on(desk.design, &standing.places);
     let sound = braid.is_some() && !view.records();
+    let core = core_of(desk.design);
     let breaking = breaking(moves, &standing.places, sound);
     let shown = DiscView {
         numbering: desk.numbering(),
         plate: moves.plate,
+        core: core.as_ref(),
         tool: view.tool,
         next: &standing.next,
         just_done: &standing.just_done,
@@ -147,19 +149,29 @@ fn disc_spot(
 fn strands_on(design: &Design, places: &[Place]) -> Vec<DiscStrand> {
     let strands = design.strands.iter().zip(places).enumerate();
     strands
-        .map(|(index, (strand, &place))| DiscStrand {
-            letter: strand_name(index),
-            place,
-            colours: colours(strand),
-            ends: strand.ends().min(usize::from(u16::MAX)) as u16,
-            thickness_mm: thickness(design, strand),
-            appearance: appearance(design, strand),
-            words: strand
-                .parts
-                .first()
-                .map_or(String::new(), |part| part.fibre.clone()),
-        })
+        .map(|(index, (strand, &place))| drawn(design, strand, strand_name(index), place))
         .collect()
+}
+
+/// All cores held together, if there are any.
+fn core_of(design: &Design) -> Option<DiscStrand> {
+    let core = Strand::together(&design.cores())?;
+    Some(drawn(design, &core, String::new(), Place::Hand))
+}
+
+fn drawn(design: &Design, strand: &Strand, letter: String, place: Place) -> DiscStrand {
+    DiscStrand {
+        letter,
+        place,
+        colours: colours(strand),
+        ends: strand.ends().min(usize::from(u16::MAX)) as u16,
+        thickness_mm: thickness(design, strand),
+        appearance: appearance(design, strand),
+        words: strand
+            .parts
+            .first()
+            .map_or(String::new(), |part| part.fibre.clone()),
+    }
 }
 
 /// One colour for each end, from side to side.
