@@ -61,7 +61,7 @@ use easel::Easel;
 use examiner::Examiner;
 use files::OpenFile;
 use settings::{Dress, Settings};
-use solver::Solver;
+use solver::{Kind, Solver};
 use view::{Message, Offers, View};
 
 pub use launch::{RunError, run};
@@ -159,6 +159,9 @@ impl App {
     fn solve(&mut self) {
         if self.asked.as_ref() != Some(self.history.now()) {
             self.asked = Some(self.history.now().clone());
+            if let Some(make) = stage::look::make_of(self.history.now()) {
+                self.solver.want_make(make);
+            }
             self.solver.ask(recipe(self.history.now()));
         }
         let threads = painting::threads(self.history.now());
@@ -261,16 +264,18 @@ impl App {
             self.perform(want, ui.ctx());
         }
         self.view.look.rest();
+        let plain = fresh::plain();
         for (key, moves) in self.view.look.samples.drain(..) {
             self.solver
-                .ask_sample(&key, || sample_recipe(&moves, &fresh::plain()));
+                .ask_sample(&key, Kind::Plain, || sample_recipe(&moves, &plain));
             self.examiner.ask_of_shelf(&key, &moves);
         }
-        let own = self.view.look.own_samples.drain(..);
-        for (key, moves) in own {
-            let design = self.history.now();
+        let design = self.history.now();
+        let make = stage::look::make_of(design).map(Kind::Make);
+        for (key, moves) in self.view.look.own_samples.drain(..) {
+            let Some(make) = make else { continue };
             self.solver
-                .ask_sample(&key, || sample_recipe(&moves, &of_one_make(design)));
+                .ask_sample(&key, make, || sample_recipe(&moves, &of_one_make(design)));
         }
         self.examine();
         self.solve();

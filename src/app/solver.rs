@@ -6,11 +6,12 @@
 //! Until a cord has come its figures are told at once from the last one, roughly;
 //! those of the last one are never shown for it.
 //! When nothing is asked, sample cords for the shelf of structures are solved
-//! one by one, coarse.
+//! one by one.
 //!
 //! Knows no colours: the recipe has none, so a repainted cord is the same cord.
 
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
+mod samples;
+
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -21,6 +22,9 @@ use crate::cord::{
     Cord, Figures, FirstAnswer, Progress, PullPoint, Quality, Recipe, first_answer, solve,
     under_pull,
 };
+use samples::{Queue, Sample, Samples, Wanted};
+
+pub use samples::Kind;
 
 /// How long a cord may be out of date before it is marked as old. Tried: a
 /// warm solve is done sooner, and marking it for a blink only flickers.
@@ -121,8 +125,8 @@ impl<'a> Known<'a> {
 enum Wish {
     /// The cord of the design, begun from a neighbouring one if there is one.
     Design(Recipe, Option<Arc<Cord>>),
-    /// A sample for the shelf, under its key.
-    Sample(String, Recipe),
+    /// A sample for the shelf.
+    Sample(Wanted),
 }
 
 /// What comes home.
@@ -131,14 +135,14 @@ enum Answer {
     Cord(u64, Arc<Cord>, Quality),
     Refused(u64, String),
     Pull(u64, Vec<PullPoint>),
-    Sample(String, Option<Arc<Cord>>),
+    Sample(String, Sample),
 }
 
 /// What both sides look at.
 #[derive(Debug, Default)]
 struct Board {
     design: Option<(Recipe, Option<Arc<Cord>>)>,
-    samples: VecDeque<(String, Recipe)>,
+    samples: Queue,
     running: Option<Progress>,
     closed: bool,
 }
@@ -156,9 +160,7 @@ pub struct Solver {
     /// Its figures while there are no better ones.
     first: Option<FirstAnswer>,
     pull: Vec<PullPoint>,
-    samples: BTreeMap<String, Option<Arc<Cord>>>,
-    /// Keys of the samples asked for, solved or not.
-    samples_asked: BTreeSet<String>,
+    samples: Samples,
 }
 
 impl Solver {
@@ -184,8 +186,7 @@ impl Solver {
             recipe: None,
             first: None,
             pull: Vec::new(),
-            samples: BTreeMap::new(),
-            samples_asked: BTreeSet::new(),
+            samples: Samples::default(),
         }
     }
 
@@ -224,11 +225,6 @@ impl Solver {
         &self.pull
     }
 
-    /// The sample under `key`: `None` until solved, `Some(None)` if there is none.
-    pub fn sample(&self, key: &str) -> Option<&Option<Arc<Cord>>> {
-        self.samples.get(key)
-    }
-
     /// Asks for the cord of a recipe, unless it is the one asked for already.
     pub fn ask(&mut self, recipe: Result<Recipe, String>) {
         match recipe {
@@ -236,20 +232,6 @@ impl Solver {
             Ok(recipe) => self.start(recipe),
             Err(error) => self.refuse(error),
         }
-    }
-
-    /// Asks for a sample cord, to be solved when nothing else is to do.
-    pub fn ask_sample(&mut self, key: &str, recipe: impl FnOnce() -> Option<Recipe>) {
-        if !self.samples_asked.insert(key.to_owned()) {
-            return;
-        }
-        let Some(recipe) = recipe() else {
-            self.samples.insert(key.to_owned(), None);
-            return;
-        };
-        let mut board = self.post.board();
-        board.samples.push_back((key.to_owned(), recipe));
-        self.post.ring();
     }
 
     /// Takes finished answers home; `true` if anything changed.
@@ -305,9 +287,7 @@ impl Solver {
                 self.solved = Solved::Failed { before, error };
             }
             Answer::Pull(print, points) if self.asked == Some(print) => self.pull = points,
-            Answer::Sample(key, cord) => {
-                self.samples.insert(key, cord);
-            }
+            Answer::Sample(key, sample) => self.samples.solved(key, sample),
             Answer::Cord(..) | Answer::Refused(..) | Answer::Pull(..) => {}
         }
     }
@@ -336,7 +316,7 @@ impl Bench {
         while let Some((wish, progress)) = self.next() {
             match wish {
                 Wish::Design(recipe, warm) => self.design(&recipe, warm, &progress),
-                Wish::Sample(key, recipe) => self.sample(key, recipe, &progress),
+                Wish::Sample(wanted) => self.sample(wanted, &progress),
             }
         }
     }
@@ -382,16 +362,6 @@ impl Bench {
         }
     }
 
-    /// A sample; put back in the queue when the design came between.
-    fn sample(&self, key: String, recipe: Recipe, progress: &Progress) {
-        let solved = guarded(|| solve(&recipe, None, Quality::Coarse, progress));
-        if progress.is_stopped() {
-            self.post.board().samples.push_front((key, recipe));
-            return;
-        }
-        self.say(Answer::Sample(key, solved.ok().map(Arc::new)));
-    }
-
     fn say(&self, answer: Answer) {
         if self.send.send(answer).is_ok() {
             (self.wake)();
@@ -413,8 +383,7 @@ impl Board {
         if let Some((recipe, warm)) = self.design.take() {
             return Some(Wish::Design(recipe, warm));
         }
-        let (key, recipe) = self.samples.pop_front()?;
-        Some(Wish::Sample(key, recipe))
+        self.samples.next().map(Wish::Sample)
     }
 }
 
@@ -428,7 +397,7 @@ mod tests {
     /// Longest wait for a solve on a busy machine.
     const LONG: Duration = Duration::from_secs(90);
 
-    fn wait(solver: &mut Solver, done: impl Fn(&Solver) -> bool) {
+    pub(super) fn wait(solver: &mut Solver, done: impl Fn(&Solver) -> bool) {
         let until = Instant::now() + LONG;
         while !done(solver) {
             assert!(Instant::now() < until, "no answer came");
@@ -447,7 +416,7 @@ mod tests {
     }
 
     /// A plain cord of leather, half as thick.
-    fn thin() -> Result<Recipe, String> {
+    pub(super) fn thin() -> Result<Recipe, String> {
         let fibre = on_shelf("leather lace 1 mm, round").expect("it is on the shelf");
         let part = Part {
             fibre: fibre.name.clone(),
@@ -502,15 +471,5 @@ mod tests {
             Known::Nothing,
             "it has no figures of its own"
         );
-    }
-
-    #[test]
-    fn a_sample_is_solved_when_nothing_else_is_to_do() {
-        let mut solver = Solver::new(|| ());
-        solver.ask_sample("thin", || thin().ok());
-        solver.ask_sample("none", || None);
-        wait(&mut solver, |solver| solver.sample("thin").is_some());
-        assert!(matches!(solver.sample("thin"), Some(Some(_))), "a cord");
-        assert!(matches!(solver.sample("none"), Some(None)), "no such cord");
     }
 }

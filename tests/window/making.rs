@@ -9,7 +9,7 @@ use super::{Window, home};
 
 impl Window {
     /// Clicks what may have to be scrolled to first.
-    fn reach(&mut self, words: &str) {
+    pub(super) fn reach(&mut self, words: &str) {
         // Twice: a cord that comes meanwhile moves what stands below it.
         for _ in 0..2 {
             self.harness.get_by_label(words).scroll_to_me();

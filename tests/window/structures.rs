@@ -5,12 +5,30 @@ use std::time::{Duration, Instant};
 
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
-use plaitwright::cord::Section;
+use plaitwright::cord::{Firmness, Hand, Section};
+use plaitwright::document::{OWN_STRUCTURES, keep_structure};
 use plaitwright::structure::{Braid, Structure, shelf};
 
 use super::{PATIENCE, Window, home};
 
 impl Window {
+    /// Steps on until these words are not shown any more.
+    fn await_no_words(&mut self, words: &str) {
+        let until = Instant::now() + PATIENCE;
+        while self.shows(words) {
+            assert!(Instant::now() < until, "{words:?} never went");
+            std::thread::sleep(Duration::from_millis(15));
+            self.step(1);
+        }
+    }
+
+    /// What has the keyboard.
+    fn focused(&self) -> String {
+        let node = self.harness.get_by(|node| node.is_focused());
+        let label = node.accesskit_node().label();
+        label.unwrap_or_default().split(',').take(2).collect()
+    }
+
     /// Letters of the strands that are marked where labels begin so.
     fn marked(&self, beginnings: &[&str]) -> BTreeSet<String> {
         let all = self.harness.query_all_by_label_contains(", marked ");
@@ -79,6 +97,7 @@ fn structures_are_found_by_their_plain_and_by_their_trade_name() {
     assert!(window.shows("Round spiral, 8 strands"), "by its trade name");
     assert!(!window.shows("Square, pairs in turn"), "and nothing else");
     window.type_into("Search the structures", " gumi nowhere");
+    window.await_words("Nothing on either shelf is called");
     window.click("list everything");
     assert!(window.shows("Round spiral, 32 strands"), "all are listed");
     window.type_into("Search the structures", "square side");
@@ -113,4 +132,157 @@ fn structures_stand_under_the_section_that_was_solved() {
         listed += count;
     }
     assert!(listed > 8, "{listed} of eight strands");
+}
+
+#[test]
+fn a_card_tells_hand_firmness_repeat_and_pace_of_a_cord_that_is_not_chosen() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.type_into("Search the structures", "square side");
+    window.await_words(" per cm");
+    window.await_words(" lay, ");
+    let said = window.label("Square, side by side, 8 strands");
+    assert!(!said.contains("chosen"), "{said}");
+    let solver = window.harness.state().solver();
+    let firmness = solver.firmness("Square, side by side 8");
+    let (word, longer) = firmness.expect("it was pulled");
+    let firm = format!("{} {longer:.1} %", word.word());
+    let sample = solver.sample("Square, side by side 8");
+    let cord = sample.and_then(|it| it.as_ref()).expect("a cord");
+    let (hand, other) = match cord.figures.hand {
+        Hand::S => ("S lay", "Z lay"),
+        Hand::Z => ("Z lay", "S lay"),
+        Hand::None => panic!("it has a lay"),
+    };
+    let all = [hand, &firm, "2 rounds, ", " mm", " per cm", " to remember"];
+    for told in all {
+        assert!(said.contains(told), "{told:?} in {said}");
+    }
+    window.click("hand: the other");
+    window.await_words(&format!(
+        "Square, side by side, mirrored, 8 strands, locks, {other}"
+    ));
+}
+
+#[test]
+fn moves_a_centimetre_follow_the_makers_own_fibre() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.type_into("Search the structures", "square side");
+    window.await_words(" per cm");
+    let before = window.label("Square, side by side, 8 strands");
+    window.click("from my fibre shelf");
+    window.type_into("Search the fibre shelf", "leather 1 mm");
+    window.click_like("fibre: ");
+    window.await_cord();
+    window.await_words(" per cm");
+    let after = window.label("Square, side by side, 8 strands");
+    assert_ne!(before, after, "thinner strands, more moves");
+}
+
+#[test]
+fn only_springy_cords_are_listed_when_that_is_asked_for() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.click("more");
+    window.click("springy");
+    window.await_no_words("Being solved, ");
+    let key = |one: &Structure| format!("{} {}", one.name, one.strands());
+    let eights: Vec<&Structure> = shelf().iter().filter(|one| one.strands() == 8).collect();
+    let mut springy = 0;
+    for one in eights {
+        let firmness = window.harness.state().solver().firmness(&key(one));
+        let (word, _) = firmness.expect("it was pulled");
+        let is_listed = window.shows(&format!("{}, 8 strands", one.name));
+        assert_eq!(is_listed, word == Firmness::Springy, "{}", one.name);
+        springy += usize::from(is_listed);
+    }
+    assert!(springy > 0, "some are");
+}
+
+#[test]
+fn the_makers_own_structures_stand_in_a_group_of_their_own() {
+    let home = home();
+    let own = Structure {
+        name: "Harbour rope".to_owned(),
+        trade_name: String::new(),
+        moves: spiral().moves.turned(2),
+        ..spiral().clone()
+    };
+    keep_structure(&home.path().join(OWN_STRUCTURES), &own).expect("it is sound");
+    let mut window = Window::open(home.path(), None);
+    window.await_words("My own, 1");
+    window.await_words("Harbour rope, 8 strands, on my shelf, locks");
+    window.click_like("Harbour rope, 8 strands, on my shelf");
+    assert_eq!(window.harness.state().design().sections[0].moves, own.moves);
+    window.click("structure: make");
+    window.reach("Slot on");
+    let on = window.harness.state().design().sections[0].moves.clone();
+    assert_eq!(on, own.moves.turned(2), "a slot further on");
+    window.reach("structure: pick");
+    window.await_words("My own, 2");
+    assert!(
+        window.shows("8 strands, chosen, in this design"),
+        "it travels"
+    );
+}
+
+#[test]
+fn arrows_walk_all_cards_enter_lays_one_on_and_esc_takes_it_back() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.await_no_words("Being solved, ");
+    let before = window.harness.state().design().clone();
+    window.click("Search the structures");
+    window.press(Modifiers::NONE, Key::ArrowDown);
+    let mut walked = vec![window.focused()];
+    loop {
+        window.press(Modifiers::NONE, Key::ArrowDown);
+        window.step(20);
+        let now = window.focused();
+        if walked.last() == Some(&now) {
+            break;
+        }
+        assert!(!walked.contains(&now), "{now} twice");
+        walked.push(now);
+    }
+    let eights = shelf().iter().filter(|one| one.strands() == 8).count();
+    assert_eq!(walked.len(), eights, "{walked:?}");
+    let rect = window.harness.get_by(|node| node.is_focused()).rect();
+    assert!(
+        rect.min.y > 0.0 && rect.max.y < 900.0,
+        "the last is in sight"
+    );
+    window.press(Modifiers::NONE, Key::Enter);
+    assert_ne!(*window.harness.state().design(), before, "laid on");
+    window.press(Modifiers::NONE, Key::Escape);
+    assert_eq!(*window.harness.state().design(), before, "taken back");
+    window.press(Modifiers::NONE, Key::Home);
+    assert_eq!(window.focused(), walked[0], "and on from there");
+}
+
+#[test]
+fn a_core_is_added_and_seen_on_disc_and_strip() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    assert!(!window.shows("core in the middle"));
+    window.click("structure: make");
+    window.reach("Add a core");
+    assert!(window.shows("core in the middle, "), "on the disc");
+    window.await_cord();
+    window.await_words("inside the cord: core, ");
+    window.press(Modifiers::COMMAND, Key::Z);
+    window.await_cord();
+    assert!(!window.shows("core in the middle"), "on the disc no more");
+    assert!(!window.shows("inside the cord: core, "), "nor in the cord");
+}
+
+fn spiral() -> &'static Structure {
+    let is_it = |one: &&Structure| one.name == "Round spiral" && one.strands() == 8;
+    shelf().iter().find(is_it).expect("on the shelf")
 }

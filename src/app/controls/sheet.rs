@@ -1,8 +1,8 @@
 //! Sheets of paper, their heads, and rows and cards that can be chosen.
 
 use eframe::egui::{
-    self, Align, CornerRadius, Frame, InnerResponse, Layout, Margin, Rect, Response, Sense, Stroke,
-    Ui, UiBuilder, Vec2, WidgetInfo, vec2,
+    self, Align, CornerRadius, Frame, Id, InnerResponse, Layout, Margin, Rect, Response, Sense,
+    Stroke, Ui, UiBuilder, Vec2, WidgetInfo, vec2,
 };
 
 use super::touch;
@@ -93,6 +93,7 @@ pub struct Pick<'a> {
     size: Vec2,
     outset: Vec2,
     ground: bool,
+    id: Option<Id>,
 }
 
 impl<'a> Pick<'a> {
@@ -104,6 +105,7 @@ impl<'a> Pick<'a> {
             size: vec2(f32::INFINITY, height),
             outset: vec2(OUTSET, 0.0),
             ground: true,
+            id: None,
         }
     }
 
@@ -115,7 +117,14 @@ impl<'a> Pick<'a> {
             size: size.into(),
             outset: Vec2::ZERO,
             ground: false,
+            id: None,
         }
+    }
+
+    /// Under a name of its own, so that the keyboard stays on it wherever it moves.
+    pub fn id(mut self, id: Id) -> Self {
+        self.id = Some(id);
+        self
     }
 
     /// Shows it; what is inside is only drawn, the row is pressed as a whole.
@@ -125,7 +134,14 @@ impl<'a> Pick<'a> {
         } else {
             ui.available_width()
         };
-        let (rect, response) = ui.allocate_exact_size(vec2(width, self.size.y), Sense::click());
+        let size = vec2(width, self.size.y);
+        let (rect, response) = match self.id {
+            None => ui.allocate_exact_size(size, Sense::click()),
+            Some(id) => {
+                let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
+                (rect, ui.interact(rect, id, Sense::click()))
+            }
+        };
         let on = ui.is_enabled();
         response
             .widget_info(|| WidgetInfo::selected(egui::Role::ListItem, on, self.chosen, self.name));

@@ -36,11 +36,20 @@ impl Scene<'_> {
             };
             let dots = stitch::dotted(&way.line(1.0), 2.6, 8.0, self.theme.ink2);
             ui.painter().extend(dots);
-            let words = Role::Note.font();
             let (at, align) = self.beside(&way);
-            ui.painter()
-                .text(at, align, "just done", words, self.theme.ink2);
+            self.slip(ui, at, align, "just done");
         }
+    }
+
+    /// Words on a slip of paper, to be read over any strand.
+    fn slip(&self, ui: &Ui, at: Pos2, align: Align2, words: &str) {
+        let (font, ink) = (Role::Note.font(), self.theme.ink2);
+        let words = ui.painter().layout_no_wrap(words.to_owned(), font, ink);
+        let rect = align.anchor_size(at, words.size());
+        let ground = self.theme.paper.gamma_multiply(0.88);
+        ui.painter()
+            .rect_filled(rect.expand2(Vec2::new(6.0, 2.0)), 8.0, ground);
+        ui.painter().galley(rect.min, words, ink);
     }
 
     /// Where words stand by a way: within it, clear of the numbers at the rim,

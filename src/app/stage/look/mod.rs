@@ -20,7 +20,7 @@ mod verdict;
 
 use std::collections::BTreeSet;
 
-use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, Vec2, pos2, vec2};
+use eframe::egui::{Align, Id, Layout, Rect, ScrollArea, Ui, UiBuilder, Vec2, pos2, vec2};
 
 use crate::app::command::Command;
 use crate::app::controls::segments;
@@ -34,6 +34,7 @@ use crate::structure::MoveList;
 use disc_column::disc_column;
 use left::left_ui;
 use recording::Recording;
+pub use structures::make_of;
 pub use verdict::flags;
 
 /// Gap between the columns.
@@ -66,6 +67,10 @@ pub struct LookView {
     pub shelf: shelf::ShelfView,
     /// Which structures are listed.
     pub structures: structures::Filter,
+    /// The label of the edit that laid one of them on.
+    pub picked: Option<String>,
+    /// The card that the keyboard went to, to be brought into sight.
+    pub brings: Option<Id>,
     /// Whether structures are picked or made.
     pub left: left::Left,
     /// The list of moves, while it is worked on.
@@ -97,6 +102,8 @@ impl Default for LookView {
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
             structures: structures::Filter::default(),
+            picked: None,
+            brings: None,
             left: left::Left::default(),
             make: make::MakeView::default(),
             find: find::FindView::default(),

@@ -11,7 +11,7 @@ use crate::app::easel::Easel;
 use crate::app::fonts::{Face, Role};
 use crate::app::theme::Theme;
 use crate::app::words;
-use crate::cord::Cord as SolvedCord;
+use crate::cord::{Cord as SolvedCord, Firmness};
 use crate::document::Edit;
 use crate::structure::MoveList;
 
@@ -38,15 +38,13 @@ pub(super) fn cards_ui(
     let wish = view.find.wish;
     let mut shown: Vec<(usize, Cord)> = view.find.found.iter().cloned().enumerate().collect();
     shown.retain(|(_, cord)| is_wished(cord, solved(desk, cord), wish));
-    shown.sort_by(|(a, one), (b, other)| {
-        by_likeness(solved(desk, one), solved(desk, other), wish).then(a.cmp(b))
-    });
+    shown.sort_by(|(a, one), (b, other)| by_likeness(desk, one, other, wish).then(a.cmp(b)));
     if view.find.found.is_empty() {
         return;
     }
     let hidden = view.find.found.len() - shown.len();
     let by = if wish.is_springy {
-        "the most strand in the cord first"
+        "the springiest first"
     } else {
         "by section, then thickness"
     };
@@ -88,23 +86,22 @@ fn is_wished(cord: &Cord, solved: Option<&SolvedCord>, wish: Wish) -> bool {
 
 /// Section, then thickness; the springiest first if that is wished. What is not
 /// solved stands at the end.
-fn by_likeness(one: Option<&SolvedCord>, other: Option<&SolvedCord>, wish: Wish) -> Ordering {
-    let (Some(one), Some(other)) = (one, other) else {
-        return one.is_none().cmp(&other.is_none());
+fn by_likeness(desk: &Desk<'_>, one: &Cord, other: &Cord, wish: Wish) -> Ordering {
+    let (Some(a), Some(b)) = (solved(desk, one), solved(desk, other)) else {
+        let is_waiting = |cord| solved(desk, cord).is_none();
+        return is_waiting(one).cmp(&is_waiting(other));
     };
     if wish.is_springy {
-        return take_up(other).total_cmp(&take_up(one));
+        let longer = |cord| firmness(desk, cord).map_or(0.0, |(_, longer)| longer);
+        return longer(other).total_cmp(&longer(one));
     }
     let thickness = |cord: &SolvedCord| cord.figures.thickness_on_disc.value;
-    let sections = one.figures.section.cmp(&other.figures.section);
-    sections.then(thickness(one).total_cmp(&thickness(other)))
+    let sections = a.figures.section.cmp(&b.figures.section);
+    sections.then(thickness(a).total_cmp(&thickness(b)))
 }
 
-/// Strand in a length of cord, the mean over its strands: what is wound steeply
-/// gives like a spring.
-fn take_up(cord: &SolvedCord) -> f64 {
-    let all = &cord.figures.take_up;
-    all.iter().map(|one| one.value).sum::<f64>() / all.len().max(1) as f64
+fn firmness(desk: &Desk<'_>, cord: &Cord) -> Option<(Firmness, f64)> {
+    desk.solver.firmness(&key(&cord.moves))
 }
 
 fn card_ui(
@@ -120,7 +117,7 @@ fn card_ui(
     let key = key(&cord.moves);
     let sample = desk.solver.sample(&key);
     let name = name(number, cord);
-    let spoken = spoken(&name, cord, solved(desk, cord), is_chosen);
+    let spoken = spoken(&name, cord, desk, is_chosen);
     let width = ui.available_width();
     let mut is_seen = false;
     let response = Pick::card(&spoken, is_chosen, vec2(width, PICTURE + 62.0)).show(ui, |ui| {
@@ -136,7 +133,7 @@ fn card_ui(
             Some(None) => slides(ui, spot),
             None => dotted(ui, spot),
         }
-        foot_ui(ui, &name, cord, solved(desk, cord), is_chosen);
+        foot_ui(ui, &name, cord, desk, is_chosen);
     });
     if is_seen && sample.is_none() {
         view.samples.push((key, cord.moves.clone()));
@@ -176,21 +173,26 @@ fn status(cord: &Cord) -> &'static str {
     }
 }
 
-/// Section and thickness once solved, and what is to be remembered.
-fn facts(cord: &Cord, solved: Option<&SolvedCord>) -> String {
+/// Section and firmness once solved, and what is to be remembered.
+fn facts(cord: &Cord, desk: &Desk<'_>) -> String {
+    let section = solved(desk, cord).map(|it| it.figures.section.word().to_owned());
+    let firmness = firmness(desk, cord);
+    let firmness = firmness.map(|(word, longer)| format!("{} {longer:.1} %", word.word()));
     let remember = format!("{} to remember", words::count(cord.to_remember));
-    match solved {
-        Some(solved) => format!("{}, {remember}", solved.figures.section.word()),
-        None => remember,
-    }
+    let told: Vec<String> = section
+        .into_iter()
+        .chain(firmness)
+        .chain([remember])
+        .collect();
+    told.join(", ")
 }
 
-fn spoken(name: &str, cord: &Cord, solved: Option<&SolvedCord>, is_chosen: bool) -> String {
+fn spoken(name: &str, cord: &Cord, desk: &Desk<'_>, is_chosen: bool) -> String {
     let chosen = if is_chosen { ", chosen" } else { "" };
-    format!("{name}, {}, {}{chosen}", status(cord), facts(cord, solved))
+    format!("{name}, {}, {}{chosen}", status(cord), facts(cord, desk))
 }
 
-fn foot_ui(ui: &mut Ui, name: &str, cord: &Cord, solved: Option<&SolvedCord>, is_chosen: bool) {
+fn foot_ui(ui: &mut Ui, name: &str, cord: &Cord, desk: &Desk<'_>, is_chosen: bool) {
     ui.horizontal(|ui| {
         let face = if is_chosen { Face::Bold } else { Face::Medium };
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -202,5 +204,5 @@ fn foot_ui(ui: &mut Ui, name: &str, cord: &Cord, solved: Option<&SolvedCord>, is
             });
         });
     });
-    Role::Smallest.label(ui, facts(cord, solved));
+    Role::Smallest.label(ui, facts(cord, desk));
 }

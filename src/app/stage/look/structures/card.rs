@@ -1,9 +1,7 @@
 //! The card of one structure: its solved picture, its name, and what is known
 //! of it.
 
-use std::hash::{DefaultHasher, Hash, Hasher};
-
-use eframe::egui::{Align, Layout, Sense, Ui, vec2};
+use eframe::egui::{Align, Id, Layout, Sense, Ui, vec2};
 
 use crate::app::command::Command;
 use crate::app::controls::{Pick, tip};
@@ -12,14 +10,14 @@ use crate::app::easel::Easel;
 use crate::app::examiner::Facts;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
-use crate::app::solver::Solved;
 use crate::app::theme::Theme;
-use crate::cord::{Cord, Hand, Section};
-use crate::document::{Design, Edit};
+use crate::app::words;
+use crate::cord::{Cord, Firmness, Hand, Section};
+use crate::document::Edit;
 use crate::quantity::Estimate;
 
 use super::super::LookView;
-use super::Entry;
+use super::listed::Entry;
 use super::sample::{dotted, ground, order, sample_picture, sample_threads, slides};
 
 /// Size of a sample picture at its least, points.
@@ -27,12 +25,10 @@ const PICTURE: (f32, f32) = (200.0, 40.0);
 /// Its width.
 pub(super) const PICTURE_WIDTH: f32 = PICTURE.0;
 /// Room for the words under the picture.
-const FOOT: f32 = 82.0;
-/// Most strands for which moves a centimetre are worked out in the maker's own
-/// fibre: more take too long for a list (tried).
-const QUICK: usize = 16;
+const FOOT: f32 = 98.0;
 
-/// Draws the card; only what is in sight is painted.
+/// Draws the card; only what is in sight is painted, and solved in the maker's own
+/// fibre. What the keyboard calls it.
 pub(super) fn card_ui(
     ui: &mut Ui,
     entry: &Entry<'_>,
@@ -41,75 +37,121 @@ pub(super) fn card_ui(
     view: &mut LookView,
     easel: &mut Easel,
     wants: &mut Vec<Command>,
-) {
-    let Entry {
-        structure,
-        name,
-        moves,
-        key,
-    } = entry;
-    let is_chosen = desk.moves() == Some(moves);
-    let sample = desk.solver.sample(key);
-    let known = Known {
-        facts: desk.examiner.found_of_shelf(key).and_then(|it| it.facts()),
-        cord: sample.and_then(|it| it.as_deref()),
-        lay: if is_chosen { lay(desk) } else { "" },
-        pace: pace(desk, entry, view),
-    };
+) -> Id {
+    let is_chosen = desk.moves() == Some(&entry.moves);
+    let known = Known::of(entry, desk);
     let spoken = known.spoken(entry, desk, is_chosen);
+    let id = Id::unique(("structure", &entry.key));
+    let mut is_seen = false;
     let size = vec2(width, PICTURE.1 + FOOT);
-    let response = Pick::card(&spoken, is_chosen, size).show(ui, |ui| {
-        let (spot, _) = ui.allocate_exact_size(vec2(width - 20.0, PICTURE.1), Sense::hover());
-        let ground = ground(ui, is_chosen);
-        match sample {
-            Some(Some(cord)) => {
-                let threads = sample_threads(desk.design, name, moves);
-                let order = order(ui, cord, threads, spot, ground);
-                sample_picture(ui, key, order, spot, easel);
-            }
-            Some(None) => slides(ui, spot),
-            None => dotted(ui, spot),
-        }
+    let response = Pick::card(&spoken, is_chosen, size).id(id).show(ui, |ui| {
+        is_seen = true;
+        picture_ui(ui, entry, width - 20.0, is_chosen, desk, easel);
         known.foot_ui(ui, entry, desk, is_chosen);
     });
-    if response.gained_focus() {
+    if is_seen && known.own.is_none() {
+        let own_key = entry.own_key.clone();
+        let own = own_key.filter(|key| desk.solver.sample(key).is_none());
+        let wanted = own.map(|key| (key, entry.moves.clone()));
+        view.own_samples.extend(wanted);
+    }
+    if response.gained_focus() || view.brings == Some(id) {
+        view.brings = None;
         response.scroll_to_me(None);
     }
-    let response = tip(response, &structure.remark);
+    let response = tip(response, &entry.structure.remark);
     if response.clicked() && !is_chosen {
-        wants.push(Command::Edit(Edit::Moves {
-            structure: name.clone(),
-            moves: moves.clone(),
-        }));
+        let edit = Edit::Moves {
+            structure: entry.name.clone(),
+            moves: entry.moves.clone(),
+        };
+        view.picked = Some(edit.label());
+        wants.push(Command::Edit(edit));
+    }
+    id
+}
+
+/// The solved cord, or what stands in its place.
+fn picture_ui(
+    ui: &mut Ui,
+    entry: &Entry<'_>,
+    width: f32,
+    is_chosen: bool,
+    desk: &Desk<'_>,
+    easel: &mut Easel,
+) {
+    let (spot, _) = ui.allocate_exact_size(vec2(width, PICTURE.1), Sense::hover());
+    let ground = ground(ui, is_chosen);
+    match desk.solver.sample(&entry.key) {
+        Some(Some(cord)) => {
+            let threads = sample_threads(desk.design, &entry.name, &entry.moves);
+            let order = order(ui, cord, threads, spot, ground);
+            sample_picture(ui, &entry.key, order, spot, easel);
+        }
+        Some(None) => slides(ui, spot),
+        None => dotted(ui, spot),
     }
 }
 
 /// What is known of a structure by now.
 struct Known<'a> {
     facts: Option<&'a Facts>,
+    /// Its plain sample.
     cord: Option<&'a Cord>,
-    lay: &'static str,
-    /// Moves for a length of cord in the maker's own fibre.
-    pace: Option<Estimate>,
+    /// How firm that is, and per cent that it is longer under a weight.
+    firmness: Option<(Firmness, f64)>,
+    /// In the maker's own fibre.
+    own: Option<&'a Cord>,
 }
 
-impl Known<'_> {
-    /// Rounds, pace, bore: as far as each is known.
-    fn told(&self, desk: &Desk<'_>) -> Vec<String> {
-        let mut told = Vec::new();
-        if !self.lay.is_empty() {
-            told.push(self.lay.to_owned());
+impl<'a> Known<'a> {
+    fn of(entry: &Entry<'_>, desk: &Desk<'a>) -> Self {
+        let solved = |key: &str| desk.solver.sample(key).and_then(|it| it.as_deref());
+        let finding = desk.examiner.found_of_shelf(&entry.key);
+        Self {
+            facts: finding.and_then(|it| it.facts()),
+            cord: solved(&entry.key),
+            firmness: desk.solver.firmness(&entry.key),
+            own: entry.own_key.as_deref().and_then(solved),
         }
-        if let Some(facts) = self.facts {
-            let noun = if facts.repeat == 1 { "round" } else { "rounds" };
-            told.push(format!("{} {noun}", facts.repeat));
+    }
+
+    /// Lay, firmness, bore: what the plain sample tells.
+    fn build(&self, desk: &Desk<'_>) -> Vec<String> {
+        let Some(cord) = self.cord else {
+            return Vec::new();
+        };
+        let mut told = vec![lay(cord).to_owned()];
+        if let Some((firmness, longer)) = self.firmness {
+            told.push(format!("{} {longer:.1} %", firmness.word()));
         }
-        if let Some(pace) = self.pace {
-            told.push(pace.count_of_length(desk.units()).figure);
-        }
-        if let Some(cord) = self.cord.filter(|it| it.figures.section == Section::Hollow) {
+        if cord.figures.section == Section::Hollow {
             let bore = Estimate::exact(cord.figures.bore).length(desk.units());
             told.push(format!("bore {}", bore.figure));
+        }
+        told.retain(|words| !words.is_empty());
+        told
+    }
+
+    /// The length of a repeat in the maker's own fibre, mm.
+    fn repeat_mm(&self) -> Option<f64> {
+        let facts = self.facts?;
+        let moves = (facts.repeat * facts.moves) as f64;
+        Some(10.0 * moves / self.own?.figures.moves_per_cm.value)
+    }
+
+    /// Rounds and length of a repeat, and moves for a length.
+    fn pace(&self, desk: &Desk<'_>) -> Vec<String> {
+        let mut told = Vec::new();
+        if let Some(facts) = self.facts {
+            let noun = if facts.repeat == 1 { "round" } else { "rounds" };
+            let length = self.repeat_mm().map(|mm| words::length(mm, desk.units()));
+            let length = length.map_or(String::new(), |length| format!(", {length}"));
+            told.push(format!("{} {noun}{length}", facts.repeat));
+        }
+        if let Some(own) = self.own {
+            let pace = own.figures.moves_per_cm.count_of_length(desk.units());
+            told.push(pace.figure);
         }
         told
     }
@@ -124,8 +166,12 @@ impl Known<'_> {
         if !trade.is_empty() {
             words.push(format!("called {trade}"));
         }
+        if !entry.whence.is_empty() {
+            words.push(entry.whence.to_owned());
+        }
         words.extend(self.facts.map(|facts| facts.verdict.name().to_owned()));
-        words.extend(self.told(desk));
+        words.extend(self.build(desk));
+        words.extend(self.pace(desk));
         words.extend(
             self.facts
                 .map(|it| format!("{} to remember", it.to_remember)),
@@ -140,7 +186,7 @@ impl Known<'_> {
         } else {
             Face::Semibold
         };
-        let structure = entry.structure;
+        let structure = &entry.structure;
         two_ends(
             ui,
             &structure.name,
@@ -153,7 +199,7 @@ impl Known<'_> {
         let remember = self.facts.map_or(String::new(), |facts| {
             format!("{} to remember", facts.to_remember)
         });
-        let words = [structure.trade_name.as_str(), &remember];
+        let words = [entry.whence, structure.trade_name.as_str(), &remember];
         let words = words.into_iter().filter(|it| !it.is_empty());
         let words = words.collect::<Vec<_>>().join(" · ");
         ui.spacing_mut().item_spacing.y = 1.0;
@@ -162,7 +208,8 @@ impl Known<'_> {
             ui.add(eframe::egui::Label::new(text).truncate());
         };
         note(ui, words);
-        note(ui, self.told(desk).join(" · "));
+        note(ui, self.build(desk).join(" · "));
+        note(ui, self.pace(desk).join(" · "));
     }
 
     /// A check where it locks, a triangle where it does not.
@@ -194,39 +241,12 @@ fn two_ends(ui: &mut Ui, name: &str, face: Face, end: &str, mark: impl FnOnce(&m
     });
 }
 
-/// Moves for a length in the maker's own fibre, once solved; asked for where
-/// that is quick.
-fn pace(desk: &Desk<'_>, entry: &Entry<'_>, view: &mut LookView) -> Option<Estimate> {
-    if entry.structure.strands() > QUICK {
-        return None;
-    }
-    let key = format!("{} of {:x}", entry.key, make(desk.design)?);
-    match desk.solver.sample(&key) {
-        Some(cord) => cord.as_ref().map(|cord| cord.figures.moves_per_cm),
-        None => {
-            view.own_samples.push((key, entry.moves.clone()));
-            None
-        }
-    }
-}
-
-/// Tells apart what the first strand is made of and how it is braided.
-fn make(design: &Design) -> Option<u64> {
-    let body = design.strands.first()?.body(&design.fibres).ok()?;
-    let mut hasher = DefaultHasher::new();
-    format!("{body:?} {:?}", design.braiding).hash(&mut hasher);
-    Some(hasher.finish())
-}
-
-/// The lay of the design's own cord once its last, fine solve is done; the
-/// samples are too coarse, and of another fibre, to tell.
-fn lay(desk: &Desk<'_>) -> &'static str {
-    let Solved::Done { cord, last: true } = desk.solver.solved() else {
-        return "";
-    };
-    match cord.figures.hand {
-        Hand::S => "S lay",
-        Hand::Z => "Z lay",
-        Hand::None => "",
+/// The hand of the lay; the rows of a flat cord run to and fro.
+fn lay(cord: &Cord) -> &'static str {
+    match (cord.figures.section, cord.figures.hand) {
+        (Section::Flat, _) => "",
+        (_, Hand::S) => "S lay",
+        (_, Hand::Z) => "Z lay",
+        (_, Hand::None) => "no lay",
     }
 }

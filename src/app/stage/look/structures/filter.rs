@@ -1,18 +1,24 @@
 //! Which structures are listed, and in which hand.
 
-use eframe::egui::{TextEdit, Ui, WidgetInfo, vec2};
+use std::collections::BTreeSet;
 
-use crate::app::controls::{IconButton, chip, link, segments};
+use eframe::egui::{Id, TextEdit, Ui, WidgetInfo, vec2};
+
+use crate::app::controls::{IconButton, chip, link, segments, tip};
 use crate::app::examiner::Facts;
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
-use crate::cord::{Figures, Section};
+use crate::cord::{Figures, Firmness, Section};
 use crate::document::Design;
 use crate::structure::{MoveList, Structure, shelf};
 
 /// Steps of what is to be remembered that can be chosen; our guess at what
 /// makers would tell apart.
 const REMEMBER: [usize; 3] = [3, 5, 8];
+
+/// What is meant by firm.
+const FIRMNESS: &str = "How much longer the plain cord is with 1 kg hung on it than at rest: firm \
+    below 12 %, springy from 18 %, middling between. The strands are taken as not stretching.";
 
 /// Which structures are listed, and in which hand.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -23,6 +29,8 @@ pub struct Filter {
     strands: Option<usize>,
     /// This kind of section, as solved; none is any.
     section: Option<Section>,
+    /// This firm, as solved; none is any.
+    firmness: Option<Firmness>,
     /// No more than this many things to remember; none is any.
     remember: Option<usize>,
     /// As written or mirrored.
@@ -61,10 +69,18 @@ impl Filter {
 
     /// Whether it is listed, as far as its moves and its solved cord tell; what
     /// is not known yet is.
-    pub(super) fn keeps(&self, facts: Option<&Facts>, figures: Option<&Figures>) -> bool {
+    pub(super) fn keeps(
+        &self,
+        facts: Option<&Facts>,
+        figures: Option<&Figures>,
+        firmness: Option<Firmness>,
+    ) -> bool {
         let fits = |wanted: Section| figures.is_none_or(|it| it.section == wanted);
+        let is_as_firm = |wanted: Firmness| firmness.is_none_or(|it| it == wanted);
         let is_easy = |most: usize| facts.is_none_or(|it| it.to_remember <= most);
-        self.section.is_none_or(fits) && self.remember.is_none_or(is_easy)
+        self.section.is_none_or(fits)
+            && self.firmness.is_none_or(is_as_firm)
+            && self.remember.is_none_or(is_easy)
     }
 
     pub(super) fn moves(&self, structure: &Structure) -> MoveList {
@@ -83,7 +99,11 @@ impl Filter {
 
     /// What the link to the other filters says.
     fn more_words(&self) -> String {
-        let chosen = [self.section.is_some(), self.remember.is_some()];
+        let chosen = [
+            self.section.is_some(),
+            self.firmness.is_some(),
+            self.remember.is_some(),
+        ];
         match (self.is_open, chosen.into_iter().filter(|&it| it).count()) {
             (true, _) => "fewer".to_owned(),
             (false, 0) => "more".to_owned(),
@@ -101,21 +121,22 @@ impl Filter {
     }
 }
 
-/// The field to search by name, plain or of the trade.
-pub(super) fn search_ui(ui: &mut Ui, filter: &mut Filter) {
+/// The field to search by name, plain or of the trade; what the keyboard calls it.
+pub(super) fn search_ui(ui: &mut Ui, filter: &mut Filter) -> Id {
     let edit = TextEdit::singleline(&mut filter.search)
         .hint_text("search: spiral, kongo, flat 7 …")
-        .desired_width(ui.available_width() - 8.0);
+        .desired_width(ui.available_width());
     let response = ui.add(edit);
     response.widget_info(|| {
         WidgetInfo::labeled(eframe::egui::Role::TextInput, true, "Search the structures")
     });
+    response.id
 }
 
 /// Numbers of strands, and behind a link all else one can choose by.
-pub(super) fn chips_ui(ui: &mut Ui, filter: &mut Filter) {
-    let mut counts: Vec<usize> = shelf().iter().map(Structure::strands).collect();
-    counts.dedup();
+pub(super) fn chips_ui(ui: &mut Ui, own: &[Structure], filter: &mut Filter) {
+    let all = shelf().iter().chain(own);
+    let counts: BTreeSet<usize> = all.map(Structure::strands).collect();
     let mut turns = false;
     chip_row(ui, |ui| {
         for n in counts {
@@ -140,6 +161,15 @@ fn more_ui(ui: &mut Ui, filter: &mut Filter) {
             let on = filter.section == Some(section);
             if chip(ui, section.word(), on).clicked() {
                 filter.section = (!on).then_some(section);
+            }
+        }
+    });
+    chip_row(ui, |ui| {
+        for firmness in Firmness::ALL {
+            let on = filter.firmness == Some(firmness);
+            let response = chip(ui, firmness.word(), on);
+            if tip(response, FIRMNESS).clicked() {
+                filter.firmness = (!on).then_some(firmness);
             }
         }
     });
@@ -205,13 +235,22 @@ mod tests {
             remember: Some(3),
             ..Filter::default()
         };
-        assert!(filter.keeps(None, None));
+        assert!(filter.keeps(None, None, None));
         let facts = Facts {
             verdict: crate::topology::Verdict::Locks { core: Vec::new() },
             repeat: 4,
             moves: 8,
             to_remember: 5,
         };
-        assert!(!filter.keeps(Some(&facts), None), "five things, not three");
+        assert!(
+            !filter.keeps(Some(&facts), None, None),
+            "five things, not three"
+        );
+        let firm = Filter {
+            firmness: Some(Firmness::Firm),
+            ..Filter::default()
+        };
+        assert!(firm.keeps(None, None, None) && firm.keeps(None, None, Some(Firmness::Firm)));
+        assert!(!firm.keeps(None, None, Some(Firmness::Springy)));
     }
 }
