@@ -32,6 +32,8 @@ pub(super) struct Sample {
     cord: Option<Arc<Cord>>,
     /// How much longer it is under a weight, per cent; of plain ones.
     longer: Option<f64>,
+    /// To be looked at until the fine one is there; it may lie in another shape.
+    is_rough: bool,
 }
 
 /// A sample that is to be solved.
@@ -40,6 +42,8 @@ pub(super) struct Wanted {
     key: String,
     kind: Kind,
     recipe: Recipe,
+    /// Whether a rough one was shown.
+    is_shown: bool,
 }
 
 /// Samples that wait, in the order in which they were asked for.
@@ -103,6 +107,13 @@ impl Solver {
         self.samples.solved.get(key).map(|sample| &sample.cord)
     }
 
+    /// Whether the sample under `key` is only to be looked at: section, hand and
+    /// firmness are those of the fine one to come.
+    pub fn is_rough(&self, key: &str) -> bool {
+        let sample = self.samples.solved.get(key);
+        sample.is_some_and(|sample| sample.is_rough)
+    }
+
     /// How much longer a plain sample is with a weight hung on it, per cent, with the
     /// word for it.
     pub fn firmness(&self, key: &str) -> Option<(Firmness, f64)> {
@@ -126,12 +137,17 @@ impl Solver {
                 kind,
                 cord: None,
                 longer: None,
+                is_rough: false,
             };
             samples.solved.insert(key.to_owned(), none);
             return;
         };
-        let key = key.to_owned();
-        let wanted = Wanted { key, kind, recipe };
+        let wanted = Wanted {
+            key: key.to_owned(),
+            kind,
+            recipe,
+            is_shown: false,
+        };
         let mut board = self.post.board();
         board.samples.waiting.push_back(wanted);
         self.post.ring();
@@ -150,16 +166,20 @@ impl Solver {
 
 impl Bench {
     /// A sample; put back in the queue when the design came between.
-    pub(super) fn sample(&self, wanted: Wanted, progress: &Progress) {
-        let recipe = &wanted.recipe;
-        let quality = if recipe.bodies().len() < FINE_FROM {
-            Quality::Coarse
-        } else {
+    pub(super) fn sample(&self, mut wanted: Wanted, progress: &Progress) {
+        let is_large = wanted.recipe.bodies().len() >= FINE_FROM;
+        let is_plain = wanted.kind == Kind::Plain;
+        if is_large && is_plain && !wanted.is_shown {
+            wanted.is_shown = self.rough(&wanted, progress);
+        }
+        let quality = if is_large {
             Quality::Fine
+        } else {
+            Quality::Coarse
         };
+        let recipe = &wanted.recipe;
         let cord = guarded(|| solve(recipe, None, quality, progress)).ok();
         let give = |cord: &Cord| lengthening(recipe, cord, progress).ok().flatten();
-        let is_plain = wanted.kind == Kind::Plain;
         let longer = cord.as_ref().filter(|_| is_plain).and_then(give);
         if progress.is_stopped() {
             self.post.board().samples.back(wanted);
@@ -169,8 +189,25 @@ impl Bench {
             kind: wanted.kind,
             cord: cord.map(Arc::new),
             longer: longer.map(|it| it.value),
+            is_rough: false,
         };
         self.say(Answer::Sample(wanted.key, sample));
+    }
+
+    /// A coarse cord to be looked at meanwhile; whether there is one.
+    fn rough(&self, wanted: &Wanted, progress: &Progress) -> bool {
+        let recipe = &wanted.recipe;
+        let Ok(cord) = guarded(|| solve(recipe, None, Quality::Coarse, progress)) else {
+            return false;
+        };
+        let sample = Sample {
+            kind: wanted.kind,
+            cord: Some(Arc::new(cord)),
+            longer: None,
+            is_rough: true,
+        };
+        self.say(Answer::Sample(wanted.key.clone(), sample));
+        true
     }
 }
 
@@ -178,6 +215,9 @@ impl Bench {
 mod tests {
     use super::super::tests::{thin, wait};
     use super::*;
+    use crate::app::recipe;
+    use crate::document::Design;
+    use crate::structure::{Structure, shelf};
 
     #[test]
     fn a_sample_is_solved_when_nothing_else_is_to_do() {
@@ -191,6 +231,21 @@ mod tests {
         assert_eq!(Firmness::of(longer), firmness);
         assert!(longer > 1.0 && longer < 40.0, "{longer} %");
         assert!(solver.firmness("none").is_none());
+    }
+
+    #[test]
+    fn a_large_sample_is_shown_roughly_until_the_fine_one_is_there() {
+        let is_large = |one: &&Structure| one.strands() == FINE_FROM;
+        let large = shelf().iter().find(is_large).expect("on the shelf");
+        let asked = || recipe(&Design::fresh(large)).ok();
+        let mut solver = Solver::new(|| ());
+        solver.ask_sample("large", Kind::Plain, asked);
+        wait(&mut solver, |solver| solver.sample("large").is_some());
+        if solver.is_rough("large") {
+            assert!(solver.firmness("large").is_none(), "of the fine one alone");
+        }
+        wait(&mut solver, |solver| !solver.is_rough("large"));
+        assert!(solver.firmness("large").is_some());
     }
 
     #[test]

@@ -66,8 +66,9 @@ fn key(moves: &MoveList) -> String {
 }
 
 fn solved<'a>(desk: &Desk<'a>, cord: &Cord) -> Option<&'a SolvedCord> {
-    let sample = desk.solver.sample(&key(&cord.moves))?;
-    sample.as_deref()
+    let key = key(&cord.moves);
+    let sample = desk.solver.sample(&key)?.as_deref();
+    sample.filter(|_| !desk.solver.is_rough(&key))
 }
 
 /// What is not solved yet may be as wished.

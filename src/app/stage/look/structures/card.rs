@@ -110,7 +110,7 @@ impl<'a> Known<'a> {
         let finding = desk.examiner.found_of_shelf(&entry.key);
         Self {
             facts: finding.and_then(|it| it.facts()),
-            cord: solved(&entry.key),
+            cord: solved(&entry.key).filter(|_| !desk.solver.is_rough(&entry.key)),
             firmness: desk.solver.firmness(&entry.key),
             own: entry.own_key.as_deref().and_then(solved),
         }

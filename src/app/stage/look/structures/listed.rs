@@ -30,10 +30,11 @@ pub(super) enum Group {
 }
 
 impl Group {
-    fn of(sample: Option<&Option<Arc<Cord>>>) -> Self {
+    fn of(sample: Option<&Option<Arc<Cord>>>, is_rough: bool) -> Self {
         match sample {
             None => Self::Waiting,
             Some(None) => Self::None,
+            Some(Some(_)) if is_rough => Self::Waiting,
             Some(Some(cord)) => Self::Solved(cord.figures.section),
         }
     }
@@ -126,11 +127,13 @@ pub(super) fn grouped<'a>(desk: &Desk<'a>, view: &mut LookView) -> BTreeMap<Grou
             view.samples.push((entry.key.clone(), entry.moves.clone()));
         }
         let facts = finding.and_then(|it| it.facts());
-        let figures = sample.and_then(|it| it.as_ref()).map(|cord| &cord.figures);
+        let is_rough = desk.solver.is_rough(&entry.key);
+        let cord = sample.and_then(|it| it.as_ref()).filter(|_| !is_rough);
+        let figures = cord.map(|cord| &cord.figures);
         let firmness = desk.solver.firmness(&entry.key).map(|(word, _)| word);
         if filter.keeps(facts, figures, firmness) {
             let group = match whence {
-                "" => Group::of(sample),
+                "" => Group::of(sample, is_rough),
                 _ => Group::Own,
             };
             groups.entry(group).or_default().push(entry);
