@@ -139,7 +139,7 @@ fn lists_recorded_by_dragging_equal_their_text() {
         }
         window.await_words("they come round");
         window.click("Keep these moves");
-        assert!(!window.shows("Keep these moves"), "list {number} was kept");
+        assert!(!window.shows("Keep these moves"), "list {number} is kept");
         let recorded = window.harness.state().design().sections[0].moves.clone();
         assert_eq!(recorded.to_string(), list.to_string(), "list {number}");
         assert_eq!(list.to_string().parse(), Ok(recorded), "list {number}");

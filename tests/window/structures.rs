@@ -139,29 +139,29 @@ fn a_card_tells_hand_firmness_repeat_and_pace_of_a_cord_that_is_not_chosen() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.await_cord();
-    window.type_into("Search the structures", "square side");
+    window.type_into("Search the structures", "straight across 8");
     window.await_words(" per cm");
     window.await_words(" lay, ");
-    let said = window.label("Square, side by side, 8 strands");
+    let said = window.label("Round, straight across, 8 strands");
     assert!(!said.contains("chosen"), "{said}");
     let solver = window.harness.state().solver();
-    let firmness = solver.firmness("Square, side by side 8");
+    let firmness = solver.firmness("Round, straight across 8");
     let (word, longer) = firmness.expect("it was pulled");
     let firm = format!("{} {longer:.1} %", word.word());
-    let sample = solver.sample("Square, side by side 8");
+    let sample = solver.sample("Round, straight across 8");
     let cord = sample.and_then(|it| it.as_ref()).expect("a cord");
     let (hand, other) = match cord.figures.hand {
         Hand::S => ("S lay", "Z lay"),
         Hand::Z => ("Z lay", "S lay"),
         Hand::None => panic!("it has a lay"),
     };
-    let all = [hand, &firm, "2 rounds, ", " mm", " per cm", " to remember"];
+    let all = [hand, &firm, " round", " mm", " per cm", " to remember"];
     for told in all {
         assert!(said.contains(told), "{told:?} in {said}");
     }
     window.click("hand: the other");
     window.await_words(&format!(
-        "Square, side by side, mirrored, 8 strands, locks, {other}"
+        "Round, straight across, mirrored, 8 strands, locks, {other}"
     ));
 }
 

@@ -156,7 +156,9 @@ fn own<'a>(desk: &Desk<'a>) -> impl Iterator<Item = (Cow<'a, Structure>, &'stati
 fn travelling(desk: &Desk<'_>) -> Option<Structure> {
     let section = desk.section()?;
     let moves = &section.moves;
-    let is_sound = desk.examiner.found().is_some_and(|it| it.facts().is_some());
+    // While moves are recorded, the examiner looks at those.
+    let finding = desk.examiner.found().filter(|it| it.moves == *moves);
+    let is_sound = finding.is_some_and(|it| it.facts().is_some());
     let is_it = |one: &Structure| {
         one.strands() == moves.start.len()
             && (one.moves == *moves || one.moves.mirrored() == *moves)
