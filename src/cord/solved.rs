@@ -195,7 +195,7 @@ pub enum SolveError {
     },
     /// No rest was found with as much computing as one cord may take.
     #[error(
-        "the strands do not come to rest within what is computed for one cord; the moves may be too loose to hold: carry strands over more of their neighbours, or make the round shorter"
+        "no shape at rest was found with as much computing as one cord may take; the moves may be too loose to hold: carry strands over more of their neighbours, or make the round shorter"
     )]
     UsedUp,
     /// No rest was found, and the moves lock nothing that could come to one.
@@ -211,7 +211,7 @@ pub enum SolveError {
     },
     /// The same for a mix whose strands, all alike, come to rest.
     #[error(
-        "so unlike strands do not come to rest within what is computed for one cord; make more of the strands alike, or nearer to one another in thickness"
+        "so unlike strands found no shape at rest with as much computing as one cord may take; make more of the strands alike, or nearer to one another in thickness"
     )]
     TooUnlike,
     /// The start was refused by the solver.
