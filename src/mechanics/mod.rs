@@ -32,18 +32,21 @@
 //! knotting/            how the curves of a shape are knotted
 //! outline/             how long, thick and rough a shape is, and what one sees of it
 //! minimise             downhill; knows only a function
-//! blocks, factor, images, matrix   cells above the own one, and a stiffness over all of it
+//! blocks, factor, fronts, images, matrix, order   cells above the own one, and a stiffness
+//!                      over all of it
 //! section              oval sections, and how far two of them lie apart
 //! energy, unknowns     heights and slopes, with its terms: contact, fence, fibre, cycle,
 //!   ovals, flatten       and those of strands whose section flattens;
+//!   along                what acts along the strands
 //!   pairs, passage       who is near whom, how far all may move
 //!   curvature, precondition   its true second derivative, and one always positive
-//! schedule, tighten    stages, errors, report
+//! cost, schedule, tighten    what a look costs, stages, errors, report
 //! sensitivity          how figures answer to small changes
 //! virial               how they answer to large ones, at once and roughly
 //! ropes/               any knot, link or rope, to a tolerance
 //! ```
 
+mod along;
 mod blocks;
 mod contact;
 mod cost;
