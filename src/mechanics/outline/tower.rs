@@ -14,6 +14,14 @@ use crate::mechanics::tubes::{Ends, Shape, Tubes, screwed};
 /// Directions in half a turn from which the cord is looked at.
 pub(super) const DIRECTIONS: usize = 36;
 
+/// The same once round, and the angle between two of them.
+const WAYS: usize = 2 * DIRECTIONS;
+const WAY: f64 = PI / DIRECTIONS as f64;
+
+/// Parts of all balls after which the least reach of each row is read: what lies within
+/// it need not be looked at.
+const PARTS: usize = 16;
+
 /// Heights taken for each strand diameter of rise, and their bounds.
 const HEIGHTS_PER_DIAMETER: f64 = 16.0;
 const FEWEST_HEIGHTS: usize = 24;
@@ -160,34 +168,47 @@ impl<'a> Tower<'a> {
     /// Farthest reach in every direction, once round for every row, in the turning
     /// frame.
     pub(super) fn farthest(&self, rows: usize) -> Vec<Support> {
-        let mut reach = vec![Support::default(); rows * 2 * DIRECTIONS];
-        let ways: Vec<(f64, f64)> = (0..2 * DIRECTIONS)
-            .map(|way| (PI * way as f64 / DIRECTIONS as f64).sin_cos())
-            .collect();
-        self.for_cuts(rows, &self.balls, |row, cut| {
-            let angle = cut.angle - self.turn * row as f64 / rows as f64;
-            let (sin, cos) = angle.sin_cos();
-            let (x, y) = (cut.distance * cos, cut.distance * sin);
-            let radius = cut.square.sqrt();
-            let out = &mut reach[row * 2 * DIRECTIONS..(row + 1) * 2 * DIRECTIONS];
-            let (c, s) = (cos, sin);
-            for (out, (sin, cos)) in out.iter_mut().zip(&ways) {
-                let half = match &cut.oval {
-                    Some(ellipse) => ellipse.half_width(cos * c + sin * s, sin * c - cos * s),
-                    None => radius,
-                };
-                let here = cos * x + sin * y + half;
-                if here > out.reach {
-                    *out = Support {
-                        reach: here,
-                        ball: cut.ball,
-                        level: cut.level,
-                        cut: radius,
-                    };
-                }
-            }
+        let mut reach = vec![Support::default(); rows * WAYS];
+        let mut least = vec![f64::NEG_INFINITY; rows];
+        let ways: [[f64; 2]; WAYS] = std::array::from_fn(|way| {
+            let (sin, cos) = (WAY * way as f64).sin_cos();
+            [cos, sin]
         });
+        let order = self.outermost_first();
+        for part in order.chunks(order.len().div_ceil(PARTS).max(1)) {
+            let balls: Vec<Ball> = part.iter().map(|&ball| self.balls[ball]).collect();
+            if balls[0].farthest() <= least_of(least.iter().copied()) {
+                break;
+            }
+            self.for_cuts(rows, &balls, |row, cut| {
+                let ball = part[cut.ball];
+                let angle = cut.angle - self.turn * row as f64 / rows as f64;
+                let out = &mut reach[row * WAYS..(row + 1) * WAYS];
+                Cut { ball, angle, ..cut }.reach_out(out, &ways, least[row]);
+            });
+            for (least, row) in least.iter_mut().zip(reach.chunks_exact(WAYS)) {
+                *least = least_of(row.iter().map(|out| out.reach));
+            }
+        }
         reach
+    }
+
+    fn outermost_first(&self) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.balls.len()).collect();
+        let far = |&ball: &usize| self.balls[ball].farthest();
+        order.sort_by(|a, b| far(b).total_cmp(&far(a)));
+        order
+    }
+}
+
+fn least_of(values: impl Iterator<Item = f64>) -> f64 {
+    values.fold(f64::INFINITY, f64::min)
+}
+
+impl Ball {
+    /// How far from the middle of the cord it reaches.
+    fn farthest(&self) -> f64 {
+        self.distance + self.radius
     }
 }
 
@@ -216,6 +237,42 @@ impl Cut {
             level,
             ball: number,
         }
+    }
+
+    /// Where it reaches farther than what was there, which nowhere reaches less than
+    /// `least`; `ways` are the directions of `out`, its own angle is seen in their frame.
+    fn reach_out(&self, out: &mut [Support], ways: &[[f64; 2]; WAYS], least: f64) {
+        let radius = self.square.sqrt();
+        if self.distance + radius <= least {
+            return;
+        }
+        let (s, c) = self.angle.sin_cos();
+        let (x, y) = (self.distance * c, self.distance * s);
+        for way in self.ways_beyond(least - radius) {
+            let [cos, sin] = ways[way];
+            let half = match &self.oval {
+                Some(ellipse) => ellipse.half_width(cos * c + sin * s, sin * c - cos * s),
+                None => radius,
+            };
+            let here = cos * x + sin * y + half;
+            if here > out[way].reach {
+                out[way] = Support {
+                    reach: here,
+                    ball: self.ball,
+                    level: self.level,
+                    cut: radius,
+                };
+            }
+        }
+    }
+
+    /// The ways along which its middle lies farther than `least`, or nearly so.
+    fn ways_beyond(&self, least: f64) -> impl Iterator<Item = usize> + use<> {
+        let aside = (least / self.distance).clamp(-1.0, 1.0).acos();
+        let from = ((self.angle - aside) / WAY).floor();
+        let count = ((self.angle + aside) / WAY).ceil() - from + 1.0;
+        let first = (from as i64).rem_euclid(WAYS as i64) as usize;
+        (first..WAYS).chain(0..first).take(count as usize)
     }
 
     /// How far out its edge lies along a ray from the middle, `cos` and `sin` of its angle
