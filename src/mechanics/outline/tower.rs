@@ -170,10 +170,7 @@ impl<'a> Tower<'a> {
     pub(super) fn farthest(&self, rows: usize) -> Vec<Support> {
         let mut reach = vec![Support::default(); rows * WAYS];
         let mut least = vec![f64::NEG_INFINITY; rows];
-        let ways: [[f64; 2]; WAYS] = std::array::from_fn(|way| {
-            let (sin, cos) = (WAY * way as f64).sin_cos();
-            [cos, sin]
-        });
+        let ways = ways();
         let order = self.outermost_first();
         for part in order.chunks(order.len().div_ceil(PARTS).max(1)) {
             let balls: Vec<Ball> = part.iter().map(|&ball| self.balls[ball]).collect();
@@ -199,6 +196,14 @@ impl<'a> Tower<'a> {
         order.sort_by(|a, b| far(b).total_cmp(&far(a)));
         order
     }
+}
+
+/// The directions once round.
+pub(super) fn ways() -> [[f64; 2]; WAYS] {
+    std::array::from_fn(|way| {
+        let (sin, cos) = (WAY * way as f64).sin_cos();
+        [cos, sin]
+    })
 }
 
 fn least_of(values: impl Iterator<Item = f64>) -> f64 {
