@@ -47,7 +47,7 @@ pub(super) fn lowest_round(
     let strands = mean_like(recipe);
     let tubes = tubes_of(&strands, recipe, &symmetric.tubes.continues, nodes);
     let (tubes, shape) = tubes.repeated(&shape, cells);
-    let (shape, report, shapes) = lowest_shape(&tubes, &shape, progress)?;
+    let (shape, report, shapes) = lowest_shape(&tubes, &shape, cells, progress)?;
     Ok(Solved {
         tubes,
         shape,

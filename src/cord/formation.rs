@@ -8,8 +8,10 @@
 //! of that list is then stepped from it to its own strands and weight.
 //!
 //! Starts are shaken out from the axis and along it only, never round it, so
-//! that a mirrored list is shaken into the mirror image.
+//! that a mirrored list is shaken into the mirror image; and in pairs, one as the
+//! other were the list worked the way back.
 
+use std::f64::consts::TAU;
 use std::sync::Arc;
 
 use super::braiding::Twist;
@@ -102,7 +104,8 @@ impl Branch {
             progress,
         )?;
         let (tubes, symmetric) = plain.repeated(&shape, lines.cells_per_round);
-        let (shape, report, shapes) = lowest_shape(&tubes, &symmetric, progress)?;
+        let (shape, report, shapes) =
+            lowest_shape(&tubes, &symmetric, lines.cells_per_round, progress)?;
         Ok(Self {
             moves: recipe.moves.clone(),
             twist: recipe.twist,
@@ -122,9 +125,10 @@ impl Branch {
 pub(super) fn lowest_shape(
     tubes: &Tubes,
     symmetric: &Shape,
+    cells: usize,
     progress: &Progress,
 ) -> Result<(Shape, Report, usize), TightenError> {
-    let found = rests(tubes, symmetric, progress)?;
+    let found = rests(tubes, symmetric, cells, progress)?;
     let shapes = count_shapes(&found);
     let (shape, report) = lowest(found);
     Ok((shape, report, shapes))
@@ -134,18 +138,20 @@ pub(super) fn lowest_shape(
 fn rests(
     tubes: &Tubes,
     symmetric: &Shape,
+    cells: usize,
     progress: &Progress,
 ) -> Result<Vec<(Shape, Report)>, TightenError> {
     let most = (MOST_NODES / (tubes.strands * tubes.nodes)).clamp(STARTS[0], STARTS[1]);
     let mut found = Vec::new();
     let mut failed = None;
     for seed in 0..most as u64 {
-        match let_go(tubes, shaken(symmetric, seed), progress) {
+        match let_go(tubes, shaken(symmetric, seed, cells), progress) {
             Ok(rest) => found.push(rest),
             Err(TightenError::Stopped) => return Err(TightenError::Stopped),
             Err(error) => failed = Some(error),
         }
-        if lowest_met(&found) > 1 {
+        let is_pair = seed % 2 == 1;
+        if is_pair && lowest_met(&found) > 1 {
             break;
         }
     }
@@ -192,24 +198,54 @@ fn lowest_met(found: &[(Shape, Report)]) -> usize {
     met.count()
 }
 
-/// Of rests as low as the lowest, within what counts as one shape, the first.
+/// The lowest rest, of which there is at least one.
 fn lowest(found: Vec<(Shape, Report)>) -> (Shape, Report) {
-    let least = least(&found);
-    let is_low = |rest: &(Shape, Report)| is_same(rest.1.energy, least);
-    (found.into_iter().find(is_low)).expect("one of them is the least")
+    let by_energy = |a: &(Shape, Report), b: &(Shape, Report)| a.1.energy.total_cmp(&b.1.energy);
+    (found.into_iter().min_by(by_energy)).expect("some start came to rest")
 }
 
-fn shaken(shape: &Shape, seed: u64) -> Shape {
-    let mut dice = fastrand::Rng::with_seed(seed);
-    let mut noise = || NOISE * (2.0 * dice.f64() - 1.0);
+/// A shape shaken by waves up the cord and out from its middle: strands at one height and
+/// depth move alike, so that it does not matter how they are named or how the disc lay. Seeds come in pairs: an
+/// odd one shakes as the even one before it would the list worked the way back.
+fn shaken(shape: &Shape, seed: u64, cells: usize) -> Shape {
+    let mut dice = fastrand::Rng::with_seed(seed / 2);
+    let waves = Waves::dealt(2 * cells, &mut dice);
+    let up = if seed.is_multiple_of(2) { 1.0 } else { -1.0 };
     let mut shaken = shape.clone();
     for point in &mut shaken.points {
-        let out = 1.0 + noise() / point[0].hypot(point[1]).max(1.0);
+        let from_middle = point[0].hypot(point[1]);
+        let [outwards, along] = waves.at(up * point[2] / shape.lift, from_middle);
+        let out = 1.0 + outwards / from_middle.max(1.0);
         point[0] *= out;
         point[1] *= out;
-        point[2] += noise();
+        point[2] += up * along;
     }
     shaken
+}
+
+/// Waves of random strength, place and slant, of which whole numbers go into a round:
+/// outwards and along the cord.
+struct Waves(Vec<[[f64; 3]; 2]>);
+
+impl Waves {
+    fn dealt(count: usize, dice: &mut fastrand::Rng) -> Self {
+        let most = NOISE * (2.0 / count as f64).sqrt();
+        let mut wave = || [most, TAU, TAU].map(|most| most * (2.0 * dice.f64() - 1.0));
+        Self((0..count).map(|_| [wave(), wave()]).collect())
+    }
+
+    /// At this share of the round's height, so many strand diameters from the middle.
+    fn at(&self, height: f64, from_middle: f64) -> [f64; 2] {
+        let one = |way: usize| {
+            let waves = self.0.iter().enumerate().map(|(number, wave)| {
+                let [strength, place, slant] = wave[way];
+                let risen = TAU * (number + 1) as f64 * height;
+                strength * (risen + slant * from_middle + place).cos()
+            });
+            waves.sum()
+        };
+        [one(0), one(1)]
+    }
 }
 
 fn count_shapes(found: &[(Shape, Report)]) -> usize {
