@@ -16,11 +16,14 @@ use super::lay::lay;
 use super::recipe::Recipe;
 use super::section::{Section, extremes};
 use super::solved::Solved;
-use crate::mechanics::{Shape, Tubes, outline_area, silhouette, strand_lengths};
+use crate::mechanics::{Shape, Tubes, outline_area, screwed, silhouette, strand_lengths};
 
 /// Share of the round inside the binding that strands squeezed in it fill.
 /// Tried on eight strands; circles left round fill 0.73.
 const BOUND_FILL: f64 = 0.93;
+/// Directions for each of a silhouette in which a flat cord is measured. Tried: with one
+/// how thick it is changes by 8e-3 when the disc is turned.
+const CLOSER: usize = 8;
 /// What the binding thread adds to the end, mm: two layers. Common practice, no source.
 pub(super) const BINDING_MM: f64 = 0.4;
 
@@ -52,10 +55,14 @@ pub(super) struct Sizes {
 pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
     let (tubes, shape, mm) = (&solved.tubes, solved.shown(), solved.scale.length);
     let profile = silhouette(tubes, shape);
-    let (narrow, wide) = extremes(&profile.widths);
     let bore = bore(tubes, shape);
     let section = Section::of(&profile.widths, bore);
     let flat = section == Section::Flat;
+    let (narrow, wide) = if flat {
+        sides(tubes, shape)
+    } else {
+        (0.0, 0.0)
+    };
     let thickness = if flat { narrow } else { profile.mean } * mm;
     let width = if flat { wide } else { profile.mean } * mm;
     let pressed = (4.0 * outline_area(tubes, shape) / PI).sqrt() * mm;
@@ -122,6 +129,28 @@ pub(super) fn resized(
         hand: last.hand,
         bore: last.bore,
         bore_mm: last.bore_mm * wide,
+    }
+}
+
+/// The least and the largest mean width of a flat cord, which needs closer directions
+/// than a silhouette has.
+fn sides(tubes: &Tubes, shape: &Shape) -> (f64, f64) {
+    let step = PI / silhouette(tubes, shape).widths.len() as f64 / CLOSER as f64;
+    let seen = |number: usize| silhouette(tubes, &turned(shape, -step * number as f64)).widths;
+    let rows: Vec<Vec<f64>> = (0..CLOSER).map(seen).collect();
+    let widths: Vec<f64> = (0..rows[0].len() * CLOSER)
+        .map(|way| rows[way % CLOSER][way / CLOSER])
+        .collect();
+    extremes(&widths)
+}
+
+/// The same cord, turned round z.
+fn turned(shape: &Shape, angle: f64) -> Shape {
+    let turned = |points: &[[f64; 3]]| points.iter().map(|&p| screwed(p, 0.0, angle)).collect();
+    Shape {
+        points: turned(&shape.points),
+        axes: turned(&shape.axes),
+        ..shape.clone()
     }
 }
 

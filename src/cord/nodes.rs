@@ -69,7 +69,7 @@ pub(super) fn evenly_spaced(
             line = smoothed(&line, screw, whole);
         }
         line.push(screwed_on(line[0], screw, whole));
-        let even = resampled(&line, cycle.len() * nodes);
+        let even = resampled(&line, cycle.len() * nodes, pieces[cycle[0]].len());
         for (level, &piece) in cycle.iter().enumerate() {
             for k in 0..nodes {
                 let point = even[level * nodes + k];
@@ -156,15 +156,19 @@ fn smoothed(line: &[[f64; 3]], screw: (f64, f64), whole: f64) -> Vec<[f64; 3]> {
     (0..n).map(blend).collect()
 }
 
-fn resampled(line: &[[f64; 3]], count: usize) -> Vec<[f64; 3]> {
+/// Points evenly along a line, as far from the ends of its first `points` points on one
+/// side as on the other: told the way back, the same points come out.
+fn resampled(line: &[[f64; 3]], count: usize, points: usize) -> Vec<[f64; 3]> {
     let mut along = vec![0.0];
     for pair in line.windows(2) {
         along.push(along[along.len() - 1] + distance(pair[0], pair[1]));
     }
     let total = along[along.len() - 1];
+    let steps = along[points] * count as f64 / total;
+    let begin = 0.5 * (steps - steps.round());
     let mut at = 0;
     let mut point = |k: usize| {
-        let goal = total * k as f64 / count as f64;
+        let goal = total * (k as f64 + begin) / count as f64;
         while at + 2 < along.len() && along[at + 1] < goal {
             at += 1;
         }

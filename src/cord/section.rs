@@ -69,11 +69,26 @@ pub(super) fn oblong(widths: &[f64]) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// The least and the largest of some widths.
+/// The least and the largest of widths over half a turn, read between the directions:
+/// on parabolas through every three neighbours.
 pub(super) fn extremes(widths: &[f64]) -> (f64, f64) {
-    widths.iter().fold((f64::INFINITY, 0.0), |(low, high), &w| {
-        (w.min(low), w.max(high))
-    })
+    let count = widths.len();
+    let top = |at: usize| {
+        let [a, b, c] = [count - 1, 0, 1].map(|by| widths[(at + by) % count]);
+        let (slope, bend) = (0.5 * (c - a), a - 2.0 * b + c);
+        let is_between = slope.abs() < bend.abs();
+        let past = if is_between {
+            slope * slope / (2.0 * bend)
+        } else {
+            0.0
+        };
+        b - past
+    };
+    (0..count)
+        .map(top)
+        .fold((f64::INFINITY, 0.0), |(low, high), width| {
+            (width.min(low), width.max(high))
+        })
 }
 
 /// How much of the mean width comes and goes four times a turn.
@@ -104,6 +119,16 @@ mod tests {
         assert_eq!(Section::of(&rectangle(4.0, 1.0), 0.0), Section::Flat);
         assert_eq!(Section::of(&widths(|_| 3.0), 0.0), Section::Round);
         assert_eq!(Section::of(&widths(|_| 3.0), 1.0), Section::Hollow);
+    }
+
+    #[test]
+    fn the_width_of_an_oval_does_not_depend_on_where_reading_begins() {
+        for begin in [0.0, 0.01, 0.03, 0.043] {
+            let oval = widths(|t| (t + begin).cos().hypot(2.5 * (t + begin).sin()));
+            let (narrow, wide) = extremes(&oval);
+            assert!((narrow - 1.0).abs() < 1e-3, "{begin}: {narrow}");
+            assert!((wide - 2.5).abs() < 1e-3, "{begin}: {wide}");
+        }
     }
 
     /// Width of a square of side one: |cos t| + |sin t|, whose fourth part is 2/15 of the mean.
