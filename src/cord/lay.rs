@@ -8,6 +8,9 @@
 //!
 //! The solved cell may hand its strands on otherwise than a round of the list
 //! does; the two differ by whole ranks, which are taken up.
+//!
+//! A flat cord has a front and a back, and rows go from edge to edge: no lay,
+//! however far its strands have come when a round ends. That is asked before.
 
 use std::f64::consts::{PI, TAU};
 
@@ -18,6 +21,8 @@ use super::solved::Solved;
 /// Leaning less than this, radians, is no lay. Tried: balanced cords come to
 /// 0.00 to 0.03, spirals of 6 to 16 strands to 0.4 and more.
 const LEAST_LEAN: f64 = 0.08;
+/// Hand and pitch of a cord whose rows do not climb round it.
+pub(super) const NO_LAY: (Hand, f64) = (Hand::None, f64::INFINITY);
 /// Most cells, or rounds, until both come out even.
 const MOST_CELLS: usize = 64;
 
@@ -26,11 +31,11 @@ const MOST_CELLS: usize = 64;
 pub(super) fn lay(recipe: &Recipe, solved: &Solved, radius: f64) -> (Hand, f64) {
     let shape = solved.shown();
     let Some(climb) = climb(recipe, solved) else {
-        return (Hand::None, f64::INFINITY);
+        return NO_LAY;
     };
     let rise = shape.lift / solved.rounds;
     if f64::atan2(climb.abs() * radius, rise) < LEAST_LEAN {
-        return (Hand::None, f64::INFINITY);
+        return NO_LAY;
     }
     // Anticlockwise going up is a right-handed screw: it leans like a Z.
     let hand = if climb > 0.0 { Hand::Z } else { Hand::S };

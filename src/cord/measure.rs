@@ -12,7 +12,7 @@
 use std::f64::consts::PI;
 
 use super::figures::Hand;
-use super::lay::lay;
+use super::lay::{NO_LAY, lay};
 use super::recipe::Recipe;
 use super::section::{Section, extremes};
 use super::solved::Solved;
@@ -75,7 +75,11 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
         .take(recipe.bodies.len())
         .map(|l| l / shape.lift / (1.0 - change.shortens))
         .collect();
-    let (hand, pitch) = lay(recipe, solved, 0.5 * profile.mean);
+    let (hand, pitch) = if flat {
+        NO_LAY
+    } else {
+        lay(recipe, solved, 0.5 * profile.mean)
+    };
     Sizes {
         on_disc: thickness,
         pressed_on_disc: pressed,

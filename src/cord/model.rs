@@ -108,8 +108,7 @@ pub(super) fn surely_stays_open(recipe: &Recipe, sizes: &Sizes) -> bool {
 /// The same if the strands are pulled this share of what is said.
 fn stays_open(recipe: &Recipe, sizes: &Sizes, pull: f64) -> bool {
     let open_below = OPEN_BELOW + OPEN_FRICTION * friction(recipe);
-    let has_lay =
-        sizes.hand != Hand::None && sizes.section != Section::Flat && recipe.core.is_none();
+    let has_lay = sizes.hand != Hand::None && recipe.core.is_none();
     has_lay && recipe.weight_share() / pull < open_below
 }
 
