@@ -100,7 +100,7 @@ struct Known<'a> {
     cord: Option<&'a Cord>,
     /// How firm that is, and per cent that it is longer under a weight.
     firmness: Option<(Firmness, f64)>,
-    /// In the maker's own fibre.
+    /// In the maker's own fibre: the design's cord where it has these moves.
     own: Option<&'a Cord>,
 }
 
@@ -108,11 +108,15 @@ impl<'a> Known<'a> {
     fn of(entry: &Entry<'_>, desk: &Desk<'a>) -> Self {
         let solved = |key: &str| desk.solver.sample(key).and_then(|it| it.as_deref());
         let finding = desk.examiner.found_of_shelf(&entry.key);
+        let is_chosen = desk.moves() == Some(&entry.moves);
+        let design = desk
+            .cord()
+            .filter(|_| is_chosen && !desk.solver.shows_old());
         Self {
             facts: finding.and_then(|it| it.facts()),
             cord: solved(&entry.key).filter(|_| !desk.solver.is_rough(&entry.key)),
             firmness: desk.solver.firmness(&entry.key),
-            own: entry.own_key.as_deref().and_then(solved),
+            own: design.or_else(|| entry.own_key.as_deref().and_then(solved)),
         }
     }
 
