@@ -30,6 +30,7 @@ pub use own::{
 };
 pub use recent::{recent_files, remember_file};
 pub use recovery::{Autosave, Lost, find_lost};
+pub use rework::changed_name;
 pub use work::{Quantity, Sample, State, Work};
 
 #[cfg(test)]

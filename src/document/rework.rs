@@ -45,14 +45,23 @@ pub(super) fn write_steps(design: &mut Design, steps: &[Step]) {
 /// The name says that it is no longer the structure of that name; what is undone
 /// by the same change again loses the remark.
 fn rename(section: &mut Section, remark: &str, undoes: bool) {
-    if section.structure.is_empty() {
-        return;
+    match section.structure.strip_suffix(remark) {
+        Some(plain) if undoes => section.structure.truncate(plain.len()),
+        _ => section.structure = remarked(&section.structure, remark),
     }
-    section.structure = match section.structure.strip_suffix(remark) {
-        Some(plain) if undoes => plain.to_owned(),
-        Some(_) => section.structure.clone(),
-        None => format!("{}{remark}", section.structure),
-    };
+}
+
+/// The name with a remark, once; no name stays none.
+fn remarked(name: &str, remark: &str) -> String {
+    if name.is_empty() || name.ends_with(remark) {
+        return name.to_owned();
+    }
+    format!("{name}{remark}")
+}
+
+/// What a structure is called whose moves are no longer those of that name.
+pub fn changed_name(name: &str) -> String {
+    remarked(name, CHANGED)
 }
 
 /// The remark after the name of a structure with other steps.
@@ -73,6 +82,7 @@ fn remark(change: &Rework) -> Option<&'static str> {
 
 #[cfg(test)]
 mod tests {
+    use super::changed_name;
     use crate::document::{Bead, Design, Edit, sample_design};
     use crate::material::Colour;
     use crate::structure::{Braid, On, Rework, shelf};
@@ -168,6 +178,12 @@ mod tests {
         assert_eq!(after.sections[0].moves.steps, steps);
         assert_eq!(after.strands, before.strands);
         assert_eq!(after.sections[0].structure, "Round spiral, changed");
+        assert_eq!(changed_name("Round spiral"), "Round spiral, changed");
+        assert_eq!(
+            changed_name("Round spiral, changed"),
+            "Round spiral, changed"
+        );
+        assert_eq!(changed_name(""), "");
         let same = edit(before.sections[0].moves.steps.clone()).apply(&before);
         assert_eq!(same.unwrap(), before, "nothing was changed");
     }

@@ -96,7 +96,7 @@ fn a_drag_goes_in_where_the_cursor_stands_and_undo_takes_both_back() {
     let mut window = making(home.path());
     let before = window.moves();
     let third = before.steps[2].clone();
-    window.click("record by dragging");
+    window.click("drag to record");
     window.click("step 3: 25 to 7");
     assert!(window.shows("slot 31, strand "), "two moves are made");
     window.drag("slot 25, strand ", "slot 27, free");
@@ -119,7 +119,7 @@ fn a_block_of_two_drags_comes_again_at_the_next_quarter_and_says_whom_it_carries
     let home = home();
     let mut window = making(home.path());
     let text = window.moves().to_string();
-    window.click("record by dragging");
+    window.click("drag to record");
     window.click("begin anew");
     window.drag("slot 17, strand ", "slot 31, free");
     window.drag("slot 1, strand ", "slot 15, free");
@@ -145,7 +145,7 @@ fn a_block_of_two_drags_comes_again_at_the_next_quarter_and_says_whom_it_carries
 fn what_was_recorded_is_played_back_and_gone_through_step_by_step() {
     let home = home();
     let mut window = making(home.path());
-    window.click("record by dragging");
+    window.click("drag to record");
     window.click("go to the end");
     assert!(window.shows("slot 23, strand "), "all four are made");
     window.drag("slot 31, strand ", "slot 30, free");

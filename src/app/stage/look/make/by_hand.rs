@@ -90,7 +90,7 @@ pub(super) fn begin_ui(ui: &mut Ui, list: &MoveList, view: &mut LookView) {
     let words = if view.make.by_hand {
         "done"
     } else {
-        "record by dragging"
+        "drag to record"
     };
     if link(ui, words).clicked() {
         view.make.toggle_by_hand(list, &mut view.play);

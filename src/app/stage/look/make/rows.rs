@@ -82,7 +82,7 @@ pub(super) fn rows_ui(
     by_hand::mark_ui(ui, list.steps.len(), list, view);
     view.make.brings = false;
     if list.steps.is_empty() && view.make.draft.is_none() {
-        Role::Note.label(ui, "No step yet: record by dragging, or write one");
+        Role::Note.label(ui, "No step yet: drag to record one, or write it");
     }
     if is_among || ui.memory(|memory| memory.focused().is_none()) {
         keys(ui, list, desk, view, wants);

@@ -14,7 +14,7 @@ use crate::app::desk::Desk;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
 use crate::app::theme::Theme;
-use crate::document::Edit;
+use crate::document::{Edit, changed_name};
 use crate::structure::{MoveList, TextError};
 
 /// Room for the number of a line.
@@ -96,7 +96,7 @@ fn lay_on(structure: &str, moves: MoveList, list: &MoveList, wants: &mut Vec<Com
         }
     } else {
         Edit::Moves {
-            structure: structure.to_owned(),
+            structure: changed_name(structure),
             moves,
         }
     }));
