@@ -16,8 +16,9 @@ const OPENS_FROM: f64 = 0.75;
 /// strands in the slow model: bore 1.5, narrowest over widest 0.86.
 const FLATTENS_FROM: f64 = 1.0;
 /// Bore left open by the moves from which a cord that has none is a tube that
-/// fell together. Our guess; spirals of 16 leave 1.3 and close, as they should.
-const TUBE_FROM: f64 = 2.0;
+/// fell together. Our guess; spirals of 16 to 32 leave 1.3 and close, as they should, a
+/// tube of 12 leaves 1.7.
+const TUBE_FROM: f64 = 1.5;
 /// A tube that keeps less than this share of the bore that its moves leave open
 /// has fallen together. Our guess.
 const FALLEN: f64 = 0.5;
@@ -94,7 +95,7 @@ fn on_idle_strands(recipe: &Recipe) -> Option<String> {
 }
 
 fn on_the_middle(recipe: &Recipe, sizes: &Sizes) -> Option<String> {
-    if recipe.core.is_some() || sizes.section == Section::Flat {
+    if recipe.core.is_some() {
         return None;
     }
     let open = bore_left_open(recipe);
@@ -102,6 +103,9 @@ fn on_the_middle(recipe: &Recipe, sizes: &Sizes) -> Option<String> {
         return Some(format!(
             "Without a core this tube falls together; one about {open:.1} strands thick keeps it open and round."
         ));
+    }
+    if sizes.section == Section::Flat {
+        return None;
     }
     if sizes.bore > FLATTENS_FROM {
         return Some(format!(

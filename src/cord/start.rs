@@ -81,10 +81,11 @@ fn longest(lines: &WorldLines) -> f64 {
 
 /// Across the middle that no strand is ever carried through, strand diameters:
 /// about what is free inside the cord while it stays round. Tried on tubes of 8
-/// and 12 one over one: 0.8 and 1.7, solved 0.9 and 2.1.
+/// and 12 one over one: 0.8 and 1.7, solved 0.9 and 2.1. A band lies flat and leaves none.
 pub(super) fn bore_left_open(recipe: &Recipe) -> f64 {
-    let Ok(lines) = world_lines(recipe, START_RISE) else {
-        return 0.0;
+    let lines = match world_lines(recipe, START_RISE) {
+        Ok(lines) if !lines.is_band() => lines,
+        _ => return 0.0,
     };
     let paths = lines.paths(SAMPLES);
     let away = paths.iter().flatten().map(|p| p[0].hypot(p[1]));
