@@ -12,7 +12,7 @@ use super::lists::{list_with_a_hold, sound_list};
 use super::{Window, home};
 
 /// Lists that are made; each takes about a second.
-const LISTS: usize = 36;
+const LISTS: usize = 16;
 /// Where a strand is let go and where its letter stands, in radii of the disc.
 const LET_GO: f32 = 0.95;
 const LETTER: f32 = 1.13;

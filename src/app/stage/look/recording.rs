@@ -1,7 +1,7 @@
 //! Moves of the maker's own, recorded by dragging on the disc and checked as
 //! they are made.
 
-use eframe::egui::{Align, Layout, Rect, Ui, UiBuilder, vec2};
+use eframe::egui::{Align, Id, Layout, Rect, Ui, UiBuilder, vec2};
 
 use crate::app::command::Command;
 use crate::app::controls::{Button, IconButton};
@@ -111,7 +111,8 @@ pub(super) fn bar_ui(
     let builder = UiBuilder::new()
         .max_rect(row)
         .layout(layout)
-        .id_salt("recording");
+        // Its own name, whatever comes and goes on the stage: a press must not be lost.
+        .scope_id(Id::unique("recording"));
     let mut ends = false;
     ui.scope_builder(builder, |ui| {
         let keep = Button::main("Keep these moves").off_because(hindrance.as_deref());

@@ -10,7 +10,6 @@ use crate::app::desk::Desk;
 use crate::app::easel::Easel;
 use crate::app::fonts::{Face, Role};
 use crate::app::theme::Theme;
-use crate::app::words;
 use crate::cord::{Cord as SolvedCord, Firmness};
 use crate::document::Edit;
 use crate::structure::MoveList;
@@ -179,13 +178,13 @@ fn facts(cord: &Cord, desk: &Desk<'_>) -> String {
     let section = solved(desk, cord).map(|it| it.figures.section.word().to_owned());
     let firmness = firmness(desk, cord);
     let firmness = firmness.map(|(word, longer)| format!("{} {longer:.1} %", word.word()));
-    let remember = format!("{} to remember", words::count(cord.to_remember));
+    let remember = format!("{} to remember", cord.to_remember);
     let told: Vec<String> = section
         .into_iter()
         .chain(firmness)
         .chain([remember])
         .collect();
-    told.join(", ")
+    told.join(" · ")
 }
 
 fn spoken(name: &str, cord: &Cord, desk: &Desk<'_>, is_chosen: bool) -> String {
@@ -205,5 +204,6 @@ fn foot_ui(ui: &mut Ui, name: &str, cord: &Cord, desk: &Desk<'_>, is_chosen: boo
             });
         });
     });
-    Role::Smallest.label(ui, facts(cord, desk));
+    let facts = Role::Smallest.text(ui, facts(cord, desk));
+    ui.add(Label::new(facts).truncate());
 }
