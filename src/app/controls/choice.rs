@@ -138,7 +138,8 @@ pub fn switch(ui: &mut Ui, name: &str, on: &mut bool) -> bool {
 
 /// A whole number in a trough between minus and plus; whether it changed.
 ///
-/// The wheel over it and the arrow keys on it work as well.
+/// The arrow keys on it work as well; the wheel does not, for it rolls the panel, and a
+/// number under the pointer must not change by that.
 pub fn stepper(
     ui: &mut Ui,
     name: &str,
@@ -183,7 +184,7 @@ pub fn stepper(
     *value != before
 }
 
-/// Steps asked for by wheel or arrow keys.
+/// Steps asked for by arrow keys.
 fn steps_asked(ui: &Ui, response: &Response) -> i32 {
     let mut steps = 0;
     if response.has_focus() {
@@ -196,9 +197,6 @@ fn steps_asked(ui: &Ui, response: &Response) -> i32 {
         });
         let pressed = |key| ui.input(|input| i32::from(input.key_pressed(key)));
         steps += pressed(Key::ArrowUp) - pressed(Key::ArrowDown);
-    }
-    if response.contains_pointer() {
-        steps += ui.input(wheel_clicks);
     }
     steps
 }
@@ -214,15 +212,6 @@ fn step_end(ui: &Ui, rect: Rect, icon: Icon, name: &str) -> bool {
     icon.paint(ui.painter(), rect.center(), 15.0, theme.ink);
     touch::ring(ui, &response, rect.shrink(3.0), 10.0);
     response.clicked()
-}
-
-/// Wheel clicks of a frame, up positive.
-fn wheel_clicks(input: &egui::InputState) -> i32 {
-    let clicks = |event: &egui::Event| match event {
-        egui::Event::MouseWheel { delta, .. } => delta.y.signum() as i32,
-        _ => 0,
-    };
-    input.events.iter().map(clicks).sum()
 }
 
 /// A colour to pick; framed in ink while chosen, so that nothing tints it.
@@ -284,6 +273,17 @@ mod tests {
         harness.get_by_label("ends: one more").click();
         harness.run();
         assert_eq!(ends.get(), 2);
+        let over = harness.get_by_label("ends").rect().center();
+        harness.hover_at(over);
+        harness.event(egui::Event::MouseWheel {
+            unit: egui::MouseWheelUnit::Line,
+            delta: vec2(0.0, -1.0),
+            phase: egui::TouchPhase::Move,
+            source: egui::MouseWheelSource::Wheel,
+            modifiers: egui::Modifiers::NONE,
+        });
+        harness.run();
+        assert_eq!(ends.get(), 2, "the wheel rolls the panel");
         harness.get_by_label("ends").focus();
         harness.run();
         for _ in 0..3 {
