@@ -269,24 +269,7 @@ fn a_list_that_is_no_braid_is_said_and_the_design_is_kept() {
     let home = home();
     let mut window = Window::open(home.path(), None);
     window.await_cord();
-    let strand = window
-        .harness
-        .query_all_by_label_contains("slot 1, strand ")
-        .next();
-    let from = strand.unwrap().rect().center();
-    let free = window
-        .harness
-        .query_all_by_label_contains("slot 4, free")
-        .next();
-    let to = free.unwrap().rect().center();
-    window.harness.drag_at(from);
-    window.step(2);
-    for share in [0.3, 0.7, 1.0] {
-        window.harness.hover_at(from.lerp(to, share));
-        window.step(1);
-    }
-    window.harness.drop_at(to);
-    window.step(3);
+    window.pull("slot 1, strand ", "slot 4, free");
     window.await_words("The design is kept as it is");
     assert!(
         window.shows("the cord, 8 strands"),

@@ -47,8 +47,8 @@ const TABLE: [(&str, &[i32], f64); 35] = [
     ("8_21", &[1, 1, 1, 2, -1, -1, 2, 2], 65.5248),
 ];
 
-/// Those which a single solve leaves a per cent and more too long, one that is
-/// easily taken for two trefoils, and one of a curve that is tight at once.
+/// Two that a single solve leaves 1.6 and 1.8 % too long, and one that Alexander's
+/// polynomial does not tell from two trefoils.
 const FEW: [&str; 3] = ["6_1", "8_16", "8_20"];
 
 /// Share by which a knot may be longer than the shortest known.

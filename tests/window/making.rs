@@ -243,6 +243,25 @@ fn a_text_with_an_error_names_line_and_column_and_keeps_the_moves() {
 }
 
 #[test]
+fn a_text_that_the_design_refuses_stays_on_the_sheet() {
+    let home = home();
+    let mut window = making(home.path());
+    let before = window.design();
+    window.reach("Write it as text");
+    let odd = "slots 31\nstart 1 9 17\n1 > 2\n2 > 1\n";
+    window.write_text(odd);
+    window.reach("Lay it on");
+    assert!(window.shows("The design is as it was before"));
+    assert_eq!(window.design(), before);
+    let sheet = window.harness.get_by_label("moves as text");
+    assert_eq!(
+        sheet.value().as_deref(),
+        Some(odd),
+        "nothing written is lost"
+    );
+}
+
+#[test]
 fn mirror_twice_is_the_design_again() {
     let home = home();
     let mut window = making(home.path());

@@ -28,6 +28,18 @@ pub(super) struct TextView {
     is_open: bool,
     /// What was written, while it is not what is laid on.
     draft: Option<String>,
+    /// Whether the design was just asked to take it.
+    is_asked: bool,
+}
+
+impl TextView {
+    /// Lets go of a text that the design took; one that it refused is kept.
+    fn settle(&mut self, list: &MoveList) {
+        let is_taken = |text: &mut String| text.parse().as_ref() == Ok(list);
+        if std::mem::take(&mut self.is_asked) {
+            self.draft.take_if(is_taken);
+        }
+    }
 }
 
 /// The text, opened and shut by its head.
@@ -50,6 +62,7 @@ pub(super) fn text_ui(
     if !view.is_open {
         return;
     }
+    view.settle(list);
     let laid = list.to_string();
     let mut text = view.draft.clone().unwrap_or_else(|| laid.clone());
     let read: Result<MoveList, TextError> = text.parse();
@@ -77,7 +90,7 @@ pub(super) fn text_ui(
         }
     });
     if let Some(moves) = draft.parse().ok().filter(|_| is_done) {
-        view.draft = None;
+        view.is_asked = true;
         let structure = desk.section().map_or("", |section| &section.structure);
         lay_on(structure, moves, list, wants);
     }
