@@ -8,11 +8,13 @@
 mod cord;
 mod raster;
 mod section;
+mod svg;
 mod thread;
 mod view;
 
 pub use cord::{Float, Stage, cord_picture, floats};
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
+pub use svg::{Svg, outline};
 pub use thread::{Ends, Thread, threads};
 pub use view::{Detail, Ground, View};
