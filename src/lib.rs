@@ -7,7 +7,7 @@
 //!
 //! ```
 //! use plaitwright::cord::{Progress, Quality, Recipe, Tension, Twist, solve};
-//! use plaitwright::drawing::{self, Detail, Ground, View};
+//! use plaitwright::drawing::{self, Bend, Detail, Ground, View};
 //! use plaitwright::material::{self, Colour, Strand};
 //! use plaitwright::structure;
 //!
@@ -34,7 +34,8 @@
 //!
 //! // And what it looks like.
 //! let view = View {
-//!     width: 320, height: 100, pixels_per_mm: 6.0, start_mm: 0.0, roll: 0.0, centre_y: 48.0,
+//!     width: 320, height: 100, pixels_per_mm: 6.0, start_mm: 0.0, roll: 0.0,
+//!     centre_x: 160.0, centre_y: 48.0, bend: Bend::Straight,
 //! };
 //! let threads = drawing::threads(&strands, &fibres);
 //! let picture = drawing::cord_picture(&cord.form, &threads, &view, &Ground::Clear, Detail::Coarse);

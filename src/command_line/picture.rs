@@ -5,7 +5,7 @@ use image::ImageError;
 use super::arguments::Size;
 use crate::cord::Cord;
 use crate::document::Design;
-use crate::drawing::{self, Detail, Ground, View};
+use crate::drawing::{self, Bend, Detail, Ground, View};
 use crate::material::Colour;
 
 /// Share of the picture's height that the cord takes.
@@ -32,7 +32,9 @@ pub(super) fn png(design: &Design, cord: &Cord, size: Size) -> Result<Vec<u8>, I
         pixels_per_mm: CORD_SHARE * size.height as f64 / thickness,
         start_mm: 0.0,
         roll: 0.0,
+        centre_x: 0.0,
         centre_y: 0.48 * size.height as f64,
+        bend: Bend::Straight,
     };
     let threads = drawing::threads(&design.drawn(), &design.fibres);
     let raster = drawing::cord_picture(&cord.form, &threads, &view, &LINEN, Detail::Fine);

@@ -12,9 +12,9 @@ mod svg;
 mod thread;
 mod view;
 
-pub use cord::{Float, Stage, cord_picture, floats};
+pub use cord::{Float, PieceSize, Stage, cord_picture, floats, piece_size, whole_piece};
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
 pub use svg::{Svg, outline};
 pub use thread::{Ends, Thread, threads};
-pub use view::{Detail, Ground, View};
+pub use view::{Bend, Detail, Ground, View};

@@ -1,6 +1,6 @@
 //! Times of the pictures of a cord.
 
-use plaitwright::drawing::{self, Detail, Ground, Stage, View};
+use plaitwright::drawing::{self, Bend, Detail, Ground, Stage, View};
 
 use super::clock::{print_head, timed};
 use super::cords::eight_fine;
@@ -25,7 +25,9 @@ pub(super) fn strips() {
                 pixels_per_mm: 165.0 / cord.figures.thickness_on_disc.value,
                 start_mm: 0.0,
                 roll,
+                centre_x: 0.0,
                 centre_y: 144.0,
+                bend: Bend::Straight,
             };
             stage.picture(&threads, &view, &Ground::Clear, detail)
         });

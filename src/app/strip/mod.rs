@@ -16,7 +16,7 @@ use eframe::egui::{
 };
 
 use crate::cord::{Cord, Hand};
-use crate::drawing::{Thread, View};
+use crate::drawing::{Bend, Thread, View};
 use crate::quantity::UnitSystem;
 
 use super::controls;
@@ -174,7 +174,9 @@ fn scene(ui: &Ui, layout: &Layout, view: &StripView, theme: &Theme) -> Scene {
             pixels_per_mm: per_mm * f64::from(pixels),
             start_mm: view.along - f64::from(MARGIN) / per_mm,
             roll: view.turn,
+            centre_x: 0.0,
             centre_y: f64::from(size.y) / 2.0,
+            bend: Bend::Straight,
         },
         ground: linen(theme, 1.5 * pixels),
     }

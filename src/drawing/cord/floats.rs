@@ -6,19 +6,19 @@
 
 use std::collections::BTreeMap;
 
-use super::path::{Piece, pieces};
+use super::path::{Sample, pieces};
+use super::raise::{Raise, Uneven, levels};
 use super::run::Run;
+use super::tubes::Camera;
 use crate::cord::Form;
 use crate::drawing::view::View;
 
 /// Distance between samples, strand diameters.
 const STEP: f32 = 0.12;
-/// Width of a column in which strands are compared, strand diameters.
-const COLUMN: f64 = 0.2;
 /// Share of a strand's half width over which it hides what lies under it.
 const HIDES: f64 = 0.8;
 /// Most repeats looked at; the picture would be a blur.
-const MOST_LEVELS: i64 = 600;
+const MOST_LEVELS: usize = 600;
 
 /// A stretch of a strand on top of the others, as the eye sees it.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,22 +46,13 @@ pub fn floats(form: &Form, view: &View) -> Vec<Float> {
     let Some(run) = Run::new(form) else {
         return Vec::new();
     };
-    let pieces = pieces(&run, STEP);
-    let lengths: Vec<f32> = pieces.iter().map(|piece| piece.length).collect();
-    let zoom = view.pixels_per_mm * run.unit;
-    let laid: Vec<(usize, Vec<Spot>)> = levels(&run, &pieces, &view, zoom)
-        .flat_map(|level| pieces.iter().enumerate().map(move |(i, p)| (level, i, p)))
-        .map(|(level, i, piece)| {
-            let (strand, _) = run.strand_at(level, i, &lengths);
-            (strand, raised(&run, piece, (i, level), &view, zoom))
-        })
-        .collect();
-    let columns = Columns::of(&laid, (COLUMN * zoom).max(1.0));
+    let laid = spots(&run, &Camera::new(&view, &run));
+    let cells = Cells::of(&laid);
     let mut found = Vec::new();
     for (strand, spots) in &laid {
         let seen = |spot: &Spot| {
             let inside = (0.0..=view.width as f64).contains(&spot.at[0]);
-            inside && !columns.hide(spot)
+            inside && !cells.hide(spot)
         };
         let stretches = spots.chunk_by(|a, b| seen(a) == seen(b));
         let on_top = stretches.filter(|stretch| stretch.len() > 1 && seen(&stretch[0]));
@@ -73,68 +64,74 @@ pub fn floats(form: &Form, view: &View) -> Vec<Float> {
     found
 }
 
-/// The repeats that reach into the view.
-fn levels(run: &Run, pieces: &[Piece], view: &View, zoom: f64) -> std::ops::RangeInclusive<i64> {
-    let lift = f64::from(run.lift);
-    if lift.abs() < 1e-3 {
-        return 0..=0;
+/// The strands as the picture shows them, piece by piece.
+fn spots(run: &Run, camera: &Camera) -> Vec<(usize, Vec<Spot>)> {
+    let pieces = pieces(run, STEP);
+    let lengths: Vec<f32> = pieces.iter().map(|piece| piece.length).collect();
+    let samples = pieces.iter().map(|piece| piece.samples.len()).sum();
+    let even = Uneven::new(0, 0.0);
+    let mut laid = Vec::new();
+    for level in levels(run, &pieces, camera, samples).take(MOST_LEVELS) {
+        let raise = Raise::new(run, camera, level);
+        for (i, piece) in pieces.iter().enumerate() {
+            let (strand, _) = run.strand_at(level, i, &lengths);
+            for part in raise.laid(piece, 0.0, &even) {
+                let spots = part.iter().map(|s| Spot::new(s, (i, level), camera));
+                laid.push((strand, spots.collect()));
+            }
+        }
     }
-    let heights = pieces.iter().flat_map(|piece| &piece.samples);
-    let (low, high) = heights
-        .map(|sample| f64::from(sample.centre.z))
-        .fold((f64::MAX, f64::MIN), |(a, b), z| (a.min(z), b.max(z)));
-    let start = view.start_mm / run.unit;
-    let end = start + view.width as f64 / zoom;
-    let (a, b) = ((start - high) / lift, (end - low) / lift);
-    let first = a.min(b).floor() as i64;
-    let last = (a.max(b).ceil() as i64).min(first.saturating_add(MOST_LEVELS));
-    first..=last
+    laid
 }
 
-/// A piece of one repeat as the picture shows it.
-fn raised(run: &Run, piece: &Piece, of: (usize, i64), view: &View, zoom: f64) -> Vec<Spot> {
-    let level = of.1 as f64;
-    let (sin, cos) = (run.turn * level + view.roll).sin_cos();
-    let turn = (sin as f32, cos as f32);
-    let shift = f64::from(run.lift) * level - view.start_mm / run.unit;
-    let spot = |sample: &super::path::Sample| {
-        let turned = sample.centre.turned(turn);
-        Spot {
+impl Spot {
+    fn new(sample: &Sample, of: (usize, i64), camera: &Camera) -> Self {
+        let pixels = |v: f32| f64::from(v * camera.zoom);
+        let down = f64::from(camera.centre_y) - pixels(sample.centre.y);
+        Self {
             of,
-            at: [
-                zoom * (f64::from(turned.z) + shift),
-                view.centre_y - zoom * f64::from(turned.x),
-            ],
-            near: zoom * f64::from(turned.y),
-            radius: zoom * f64::from(sample.radius),
+            at: [pixels(sample.centre.x), down],
+            near: pixels(sample.centre.z),
+            radius: pixels(sample.radius),
         }
-    };
-    piece.samples.iter().map(spot).collect()
+    }
 }
 
-/// All samples, column by column.
-struct Columns {
+/// All samples, cell by cell; a cell is as wide as the thickest strand hides.
+struct Cells {
     width: f64,
-    spots: BTreeMap<i64, Vec<Spot>>,
+    spots: BTreeMap<[i64; 2], Vec<Spot>>,
 }
 
-impl Columns {
-    fn of(laid: &[(usize, Vec<Spot>)], width: f64) -> Self {
-        let mut spots: BTreeMap<i64, Vec<Spot>> = BTreeMap::new();
-        for spot in laid.iter().flat_map(|(_, spots)| spots) {
-            let column = (spot.at[0] / width).floor() as i64;
-            spots.entry(column).or_default().push(*spot);
+impl Cells {
+    fn of(laid: &[(usize, Vec<Spot>)]) -> Self {
+        let all = || laid.iter().flat_map(|(_, spots)| spots);
+        let widest = all().map(|spot| spot.radius).fold(0.0, f64::max);
+        let mut cells = Self {
+            width: (HIDES * widest).max(1.0),
+            spots: BTreeMap::new(),
+        };
+        for spot in all() {
+            cells.spots.entry(cells.cell(spot)).or_default().push(*spot);
         }
-        Self { width, spots }
+        cells
+    }
+
+    fn cell(&self, spot: &Spot) -> [i64; 2] {
+        spot.at.map(|v| (v / self.width).floor() as i64)
     }
 
     /// Whether another strand lies over this spot.
     fn hide(&self, spot: &Spot) -> bool {
-        let column = (spot.at[0] / self.width).floor() as i64;
-        let there = self.spots.get(&column).map_or(&[][..], Vec::as_slice);
-        there.iter().any(|other| {
-            let over = (other.at[1] - spot.at[1]).abs() < HIDES * other.radius;
-            other.of != spot.of && other.near > spot.near && over
+        let [x, y] = self.cell(spot);
+        let over = |other: &Spot| {
+            let [right, down] = [0, 1].map(|k| other.at[k] - spot.at[k]);
+            let covers = right.hypot(down) < HIDES * other.radius;
+            other.of != spot.of && other.near > spot.near && covers
+        };
+        (x - 1..=x + 1).any(|x| {
+            let near = self.spots.range([x, y - 1]..=[x, y + 1]);
+            near.flat_map(|(_, spots)| spots).any(over)
         })
     }
 }
@@ -143,6 +140,7 @@ impl Columns {
 mod tests {
     use super::*;
     use crate::drawing::cord::samples::rope;
+    use crate::drawing::view::Bend;
 
     fn view(start_mm: f64, roll: f64) -> View {
         View {
@@ -151,7 +149,9 @@ mod tests {
             pixels_per_mm: 10.0,
             start_mm,
             roll,
+            centre_x: 0.0,
             centre_y: 50.0,
+            bend: Bend::Straight,
         }
     }
 
@@ -191,6 +191,29 @@ mod tests {
                 .max_by(|a, b| a.centre_mm[1].total_cmp(&b.centre_mm[1]));
             assert_eq!(nearest.map(|disc| disc.strand), Some(strand), "{point:?}");
         }
+    }
+
+    #[test]
+    fn floats_of_a_loop_lie_on_its_ring_all_round() {
+        let form = rope(5, 16, 2.0);
+        let ring = View {
+            width: 600,
+            height: 600,
+            centre_x: 300.0,
+            centre_y: 300.0,
+            bend: Bend::Loop { inner_mm: 40.0 },
+            ..view(0.0, 0.0)
+        };
+        let reach = form.points[0][0].hypot(form.points[0][1]) + form.radius[0];
+        let mut quarters = [0; 4];
+        for point in floats(&form, &ring).iter().flat_map(|float| &float.path) {
+            let (right, down) = (point[0] - 300.0, point[1] - 300.0);
+            let off = right.hypot(down) / 10.0 - (20.0 + reach);
+            assert!(off.abs() < reach - 1.0 + 0.1, "{point:?}");
+            quarters[usize::from(right > 0.0) + 2 * usize::from(down > 0.0)] += 1;
+        }
+        let most = quarters.iter().max().unwrap();
+        assert!(quarters.iter().all(|n| 5 * n > 4 * most), "{quarters:?}");
     }
 
     #[test]

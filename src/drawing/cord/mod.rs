@@ -2,7 +2,7 @@
 //!
 //! From a solved [`Form`] to pixels in five steps, each of which knows nothing
 //! of the next: smooth strand lines ([`run`], [`path`]), tubes in view
-//! ([`makeup`], [`tubes`]), what is seen where ([`visibility`], [`canvas`]), how open it
+//! ([`raise`], [`course`], [`makeup`], [`tubes`]), what is seen where ([`visibility`], [`canvas`]), how open it
 //! lies ([`occlusion`]), how it takes the light ([`surface`], [`paint`],
 //! [`hairs`]), all laid on a ground ([`ground`], [`layer`]).
 //!
@@ -12,6 +12,7 @@
 //! [`Form`]: crate::cord::Form
 
 mod canvas;
+mod course;
 mod cut;
 mod floats;
 mod ground;
@@ -24,7 +25,9 @@ mod noise;
 mod occlusion;
 mod paint;
 mod path;
+mod piece;
 mod plane;
+mod raise;
 mod run;
 #[cfg(test)]
 pub(crate) mod samples;
@@ -38,4 +41,5 @@ mod visibility;
 
 pub(crate) use cut::crossings;
 pub use floats::{Float, floats};
+pub use piece::{PieceSize, piece_size, whole_piece};
 pub use stage::{Stage, cord_picture};

@@ -188,7 +188,7 @@ mod tests {
     use crate::drawing::cord::run::Run;
     use crate::drawing::cord::samples::{rod, rope};
     use crate::drawing::cord::vector::vec3;
-    use crate::drawing::view::View;
+    use crate::drawing::view::{Bend, View};
 
     /// Two level rods side by side, the upper one higher by `step`.
     fn two_rods(step: f32) -> Occlusion {
@@ -203,7 +203,9 @@ mod tests {
             pixels_per_mm: 20.0,
             start_mm: 0.0,
             roll: 0.0,
+            centre_x: 0.0,
             centre_y: 40.0,
+            bend: Bend::Straight,
         };
         let camera = Camera::new(&view, &Run::new(&rope(3, 8, 1.0)).unwrap());
         let sight = Sight::new(&both, &camera, 1.6, 4);

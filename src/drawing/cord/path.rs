@@ -31,6 +31,25 @@ pub(crate) struct Sample {
     pub(crate) arc: f32,
 }
 
+impl Sample {
+    /// The place a share `t` of the way to the next sample.
+    pub(crate) fn towards(&self, next: &Self, t: f32) -> Self {
+        let mix = |a: f32, b: f32| a + (b - a) * t;
+        let tangent = self.tangent.towards(next.tangent, t).unit();
+        let square = |a: Vec3, b: Vec3| a.towards(b, t).square_to(tangent).unit();
+        Self {
+            centre: self.centre.towards(next.centre, t),
+            tangent,
+            across: square(self.across, next.across),
+            outward: square(self.outward, next.outward),
+            wider: self.wider,
+            outside: mix(self.outside, next.outside),
+            radius: mix(self.radius, next.radius),
+            arc: mix(self.arc, next.arc),
+        }
+    }
+}
+
 /// One strand through one repeat, both ends included.
 #[derive(Debug, Clone)]
 pub(crate) struct Piece {

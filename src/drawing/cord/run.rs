@@ -120,6 +120,20 @@ impl Run {
         all.fold(0.0, f32::max)
     }
 
+    /// How far the cord's surface lies above its axis when turned by `roll`,
+    /// as it lies in view.
+    pub(crate) fn inward(&self, roll: f64) -> f32 {
+        let turns = self.turn.sin().abs() > 1e-3 || self.turn.cos() < 0.0;
+        if turns {
+            return self.reach;
+        }
+        let (sin, cos) = roll.sin_cos();
+        let up = vec3(cos as f32, -sin as f32, 0.0);
+        let all = self.centres.iter().enumerate();
+        let high = |(at, c): (usize, &Vec3)| c.dot(up) + self.radius[at] * self.widening(at, up);
+        all.map(high).fold(0.0, f32::max)
+    }
+
     /// Whether any strand has a flat section.
     pub(crate) fn is_flat(&self) -> bool {
         !self.axes.is_empty()

@@ -1,9 +1,9 @@
 //! What must hold of every picture of a cord.
 
 use super::samples::{chenille, crochet, leather, metal, pearl, ribbon, rope, satin, wool};
-use super::{Stage, cord_picture};
+use super::{Stage, cord_picture, piece_size, whole_piece};
 use crate::cord::Form;
-use crate::drawing::{Detail, Ends, Ground, Raster, Thread, View};
+use crate::drawing::{Bend, Detail, Ends, Ground, Raster, Thread, View};
 use crate::material::{Appearance, Colour};
 
 const RED: Colour = Colour([176, 40, 48]);
@@ -25,7 +25,9 @@ fn view() -> View {
         pixels_per_mm: 22.0,
         start_mm: 0.4,
         roll: 0.2,
+        centre_x: 0.0,
         centre_y: 44.0,
+        bend: Bend::Straight,
     }
 }
 
@@ -107,6 +109,74 @@ fn the_picture_repeats_with_the_cord() {
     };
     let elsewhere = cord_picture(&form, &threads, &elsewhere, &Ground::Clear, Detail::Fine);
     assert!(differing(&first, &elsewhere) > 0.05);
+}
+
+/// Near the middle of its length, which lies lowest, a loop 3 m wide is as
+/// good as straight: 5 mm aside it has risen by 0.01 mm.
+#[test]
+fn a_very_large_loop_looks_like_a_straight_cord() {
+    let form = rope(4, 12, 1.0);
+    let smooth = Appearance {
+        mottle: 0.0,
+        ..leather()
+    };
+    let threads = threads(&[smooth]);
+    let bend = Bend::Loop { inner_mm: 3000.0 };
+    let size = piece_size(&form, bend, view().roll).unwrap();
+    let radius = (size.height_mm + 3000.0) / 4.0;
+    let ring = View {
+        centre_x: 115.0,
+        centre_y: view().centre_y - 22.0 * radius,
+        bend,
+        ..view()
+    };
+    let straight = View {
+        start_mm: ring.start_mm + size.length_mm / 2.0 - 115.0 / 22.0,
+        ..view()
+    };
+    let picture = |view: &View| cord_picture(&form, &threads, view, &Ground::Clear, Detail::Fine);
+    let (ring, straight) = (picture(&ring), picture(&straight));
+    let off = differing(&ring, &straight);
+    assert!(off < 0.02, "{off}");
+    assert!(differing(&ring, &picture(&view())) > 0.05);
+}
+
+#[test]
+fn the_whole_of_a_bent_cord_is_in_the_picture() {
+    let form = rope(4, 12, 1.0);
+    let bends = [
+        Bend::Loop { inner_mm: 20.0 },
+        Bend::Hanging {
+            worn_mm: 60.0,
+            span_mm: 25.0,
+        },
+    ];
+    for (bend, size) in bends.into_iter().zip([(240, 160), (160, 240)]) {
+        let (width, height) = size;
+        let asked = View {
+            width,
+            height,
+            bend,
+            ..view()
+        };
+        let whole = whole_piece(&form, &asked);
+        let threads = threads(&[satin()]);
+        let picture = cord_picture(&form, &threads, &whole, &Ground::Clear, Detail::Fine);
+        let covered = alpha(&picture);
+        let rows: Vec<usize> = (0..height)
+            .filter(|y| covered[y * width..(y + 1) * width].iter().any(|&a| a > 0))
+            .collect();
+        let (first, last) = (rows[0], rows[rows.len() - 1]);
+        let tall = (last + 1 - first) as f64 / whole.pixels_per_mm;
+        let size = piece_size(&form, bend, whole.roll).unwrap();
+        assert!(first > 0 && last < height - 1, "{bend:?}");
+        assert!(
+            (tall / size.height_mm - 1.0).abs() < 0.05,
+            "{tall} {size:?}"
+        );
+        let sides = covered.chunks_exact(width);
+        assert!(sides.clone().all(|row| row[0] == 0 && row[width - 1] == 0));
+    }
 }
 
 #[test]
@@ -304,7 +374,22 @@ fn absurd_views_give_a_picture_all_the_same() {
         height: 20,
         ..view()
     };
-    let spoilt: [fn(&mut View); 9] = [
+    let spoilt: [fn(&mut View); 13] = [
+        |v| v.bend = Bend::Loop { inner_mm: 1e300 },
+        |v| v.bend = Bend::Loop { inner_mm: -1.0 },
+        |v| {
+            v.bend = Bend::Hanging {
+                worn_mm: f64::INFINITY,
+                span_mm: 0.0,
+            }
+        },
+        |v| {
+            v.centre_x = f64::NAN;
+            v.bend = Bend::Hanging {
+                worn_mm: 1e9,
+                span_mm: 1e-9,
+            }
+        },
         |v| (v.width, v.height) = (1, 1),
         |v| (v.width, v.height) = (0, 0),
         |v| v.pixels_per_mm = f64::NAN,

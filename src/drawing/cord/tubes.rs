@@ -5,11 +5,12 @@
 //! a member of a strand, a [`Segment`] the straight tube between two joints,
 //! with an elliptic section.
 
+use super::course::Course;
 use super::makeup::{MakeUp, Member, Place, Skin};
-use super::noise;
-use super::path::{Piece, Sample, pieces};
+use super::path::{Sample, pieces};
+use super::raise::{Raise, Uneven, levels};
 use super::run::Run;
-use super::vector::{Vec3, vec3};
+use super::vector::Vec3;
 use crate::drawing::view::View;
 
 /// A place on a member of a strand.
@@ -74,22 +75,16 @@ pub(crate) struct Camera {
     /// Pixels for a strand diameter.
     pub(crate) zoom: f32,
     pub(crate) centre_y: f32,
-    start: f64,
-    roll: f64,
+    /// Middle of a bent cord, pixels from the left.
+    centre_x: f32,
+    pub(crate) start: f64,
+    pub(crate) roll: f64,
+    pub(crate) course: Option<Course>,
 }
 
 /// Fewest pixels for a strand diameter: farther off there is nothing to see,
 /// and there would be strands without end.
 const LEAST_ZOOM: f64 = 0.25;
-
-/// What may stand out at the sides of the picture, strand diameters.
-const MARGIN: f64 = 1.5;
-
-/// Most repeats drawn; more would be less than a pixel each.
-const MOST_LEVELS: i64 = 20_000;
-
-/// Most samples drawn, over all repeats: about a tenth of a second.
-const MOST_SAMPLES: usize = 500_000;
 
 impl Camera {
     pub(crate) fn new(view: &View, run: &Run) -> Self {
@@ -98,14 +93,39 @@ impl Camera {
             height: view.height,
             zoom: (view.pixels_per_mm * run.unit).clamp(LEAST_ZOOM, 2e4) as f32,
             centre_y: view.centre_y as f32,
+            centre_x: view.centre_x as f32,
             start: view.start_mm / run.unit,
             roll: view.roll,
+            course: Course::new(view.bend, run, view.roll),
         }
     }
 
     /// Picture width in strand diameters.
     pub(crate) fn across(&self) -> f32 {
         self.width as f32 / self.zoom
+    }
+
+    /// Length of cord in the picture, strand diameters.
+    pub(crate) fn along(&self) -> f64 {
+        let across = || f64::from(self.across());
+        self.course.map_or_else(across, |course| course.length)
+    }
+
+    /// From the left edge to the middle of a bent cord, strand diameters.
+    pub(crate) fn aside(&self) -> f32 {
+        self.centre_x / self.zoom
+    }
+
+    /// How far the axis goes above and below its middle, strand diameters.
+    pub(crate) fn rise(&self) -> f32 {
+        self.course.map_or(0.0, |course| course.half().1)
+    }
+
+    /// Whether a ball lies in the picture, at least in part.
+    pub(crate) fn meets(&self, at: Vec3, r: f32) -> bool {
+        let (top, height) = (self.centre_y / self.zoom, self.height as f32 / self.zoom);
+        let level = at.x + r > 0.0 && at.x - r < self.across();
+        level && at.y - r < top && at.y + r > top - height
     }
 }
 
@@ -125,7 +145,7 @@ impl Tubes {
                 }
                 let (strand, arc) = run.strand_at(level, i, &lengths);
                 let uneven = Uneven::new(strand, makeups[strand].uneven);
-                let laid = raise.piece(piece, arc as f32, &uneven);
+                let laid = raise.laid(piece, arc as f32, &uneven);
                 for (m, member) in makeups[strand].members.iter().enumerate() {
                     let body = Body {
                         member,
@@ -137,7 +157,9 @@ impl Tubes {
                         tube: (strand * 16 + m) as u32,
                         behind: -0.5 * run.reach,
                     };
-                    tubes.add(&laid, &body);
+                    for part in &laid {
+                        tubes.add(part, &body);
+                    }
                 }
             }
         }
@@ -172,96 +194,6 @@ impl Tubes {
             before = Some(self.segments.len());
             self.segments.push(segment);
         }
-    }
-}
-
-/// The repeats that reach into the picture.
-fn levels(run: &Run, pieces: &[Piece], camera: &Camera, samples: usize) -> std::ops::Range<i64> {
-    let heights = pieces.iter().flat_map(|p| &p.samples).map(|s| s.centre.z);
-    let (low, high) = heights.fold((f32::MAX, f32::MIN), |(a, b), z| (a.min(z), b.max(z)));
-    let lift = f64::from(run.lift);
-    if lift.abs() < 1e-3 {
-        return 0..1;
-    }
-    let from = camera.start - MARGIN - f64::from(high);
-    let to = camera.start + f64::from(camera.across()) + MARGIN - f64::from(low);
-    let (a, b) = (from / lift, to / lift);
-    let (first, last) = (a.min(b).floor() as i64, a.max(b).ceil() as i64);
-    let most = MOST_LEVELS.min((MOST_SAMPLES / samples.max(1)) as i64 + 1);
-    // Too many: those about the middle of the picture.
-    let over = (last - first + 1 - most).max(0);
-    first + over / 2..last + 1 - (over - over / 2)
-}
-
-/// One repeat brought into view.
-struct Raise {
-    turn: (f32, f32),
-    shift: f32,
-}
-
-impl Raise {
-    fn new(run: &Run, camera: &Camera, level: i64) -> Self {
-        let turn = (run.turn * level as f64 + camera.roll) % std::f64::consts::TAU;
-        let (sin, cos) = turn.sin_cos();
-        Self {
-            turn: (sin as f32, cos as f32),
-            shift: (f64::from(run.lift) * level as f64 - camera.start) as f32,
-        }
-    }
-
-    /// Whether any of the piece lies in the picture and not behind the cord.
-    fn shows(&self, run: &Run, camera: &Camera, piece: &Piece) -> bool {
-        let behind = -0.5 * run.reach;
-        piece.samples.iter().any(|s| {
-            let x = s.centre.z + self.shift;
-            let z = self.direction(s.centre).z;
-            let r = 1.5 * s.radius;
-            z + r > behind && x + r > 0.0 && x - r < camera.across()
-        })
-    }
-
-    /// A direction of the cord in view axes.
-    fn direction(&self, v: Vec3) -> Vec3 {
-        let t = v.turned(self.turn);
-        vec3(t.z, t.x, t.y)
-    }
-
-    fn piece(&self, piece: &Piece, arc: f32, uneven: &Uneven) -> Vec<Sample> {
-        let raised = |s: &Sample| {
-            let mut centre = self.direction(s.centre);
-            centre.x += self.shift;
-            Sample {
-                centre,
-                tangent: self.direction(s.tangent),
-                across: self.direction(s.across),
-                outward: self.direction(s.outward),
-                arc: s.arc + arc,
-                radius: s.radius * uneven.swell(s.arc + arc),
-                ..*s
-            }
-        };
-        piece.samples.iter().map(raised).collect()
-    }
-}
-
-/// A strand that is here thicker, there thinner.
-struct Uneven {
-    seed: u32,
-    amount: f32,
-}
-
-impl Uneven {
-    fn new(strand: usize, amount: f32) -> Self {
-        let seed = noise::hash(strand as u32 * 7919 + 17);
-        Self { seed, amount }
-    }
-
-    /// Share of the mean radius at a length of strand. Tried: as hand-spun
-    /// and plied yarn looks.
-    fn swell(&self, arc: f32) -> f32 {
-        let long = noise::along(arc * 0.45, self.seed);
-        let short = noise::along(arc * 1.7, self.seed ^ 77);
-        1.0 + self.amount * (0.08 * long + 0.04 * short)
     }
 }
 
@@ -354,7 +286,9 @@ impl Body<'_> {
 mod tests {
     use super::*;
     use crate::drawing::cord::samples::{crochet, leather, rope};
+    use crate::drawing::cord::vector::vec3;
     use crate::drawing::thread::Thread;
+    use crate::drawing::view::Bend;
     use crate::material::{Appearance, Colour};
 
     fn view() -> View {
@@ -364,7 +298,9 @@ mod tests {
             pixels_per_mm: 20.0,
             start_mm: 3.0,
             roll: 0.5,
+            centre_x: 0.0,
             centre_y: 50.0,
+            bend: Bend::Straight,
         }
     }
 
@@ -381,6 +317,62 @@ mod tests {
         let xs = tubes.joints.iter().map(|j| j.centre.x);
         let (low, high) = xs.fold((9.0_f32, 0.0_f32), |(a, b), x| (a.min(x), b.max(x)));
         assert!(low < 0.0 && high > 15.0, "{low} to {high}");
+    }
+
+    #[test]
+    fn the_tubes_of_a_loop_lie_round_its_circle() {
+        let even = Appearance {
+            mottle: 0.0,
+            ..leather()
+        };
+        let (inner_mm, aside) = (30.0, 500.0 / 20.0);
+        let ring = View {
+            width: 1000,
+            height: 1000,
+            centre_x: 500.0,
+            centre_y: 500.0,
+            bend: Bend::Loop { inner_mm },
+            ..view()
+        };
+        let (run, tubes) = tubes_of(even, &ring);
+        let radius = 15.0 + run.reach;
+        let mut sum = 0.0;
+        for j in &tubes.joints {
+            let (x, y) = (j.centre.x - aside, j.centre.y);
+            let off = x.hypot(y) - radius;
+            // How far off its axis a strand wanders in the straight cord.
+            assert!(off.hypot(j.centre.z) < run.reach - 0.49, "{off}");
+            sum += off;
+        }
+        let mean = sum / tubes.joints.len() as f32;
+        assert!(mean.abs() < 0.02, "{mean}");
+        let sides = [0, 1, 2, 3].map(|k| {
+            let side = |j: &&Joint| (j.centre.x > aside, j.centre.y > 0.0) == (k & 1 == 0, k < 2);
+            tubes.joints.iter().filter(side).count()
+        });
+        assert!(sides.iter().all(|&n| 10 * n > 9 * sides[0]), "{sides:?}");
+    }
+
+    #[test]
+    fn a_hanging_cord_is_cut_off_at_its_ends() {
+        let hung = View {
+            width: 1000,
+            height: 1000,
+            centre_x: 500.0,
+            centre_y: 500.0,
+            bend: Bend::Hanging {
+                worn_mm: 40.0,
+                span_mm: 20.0,
+            },
+            ..view()
+        };
+        let (run, tubes) = tubes_of(leather(), &hung);
+        let course = Camera::new(&hung, &run).course.unwrap();
+        let high = course.half().1;
+        let top = tubes.joints.iter().map(|j| j.centre.y).fold(0.0, f32::max);
+        // The ends lean, so that one side of the cut stands a little higher.
+        let lean = 0.4 * run.reach;
+        assert!(top > high - 0.3 && top < high + lean, "{top} {high}");
     }
 
     #[test]

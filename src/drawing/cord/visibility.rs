@@ -90,7 +90,7 @@ impl Sight {
 
 fn rows(camera: &Camera, reach: f32) -> (usize, usize) {
     // Uneven and flattened strands stand out a little further.
-    let r = (1.12 * reach + 0.1) * camera.zoom;
+    let r = (camera.rise() + 1.12 * reach + 0.1) * camera.zoom;
     let height = camera.height as f32;
     let top = (camera.centre_y - r).floor().clamp(0.0, height) as usize;
     let bottom = (camera.centre_y + r).ceil().clamp(0.0, height) as usize;
@@ -133,7 +133,7 @@ mod tests {
     use crate::drawing::cord::run::Run;
     use crate::drawing::cord::samples::{rod, rope};
     use crate::drawing::cord::vector::vec3;
-    use crate::drawing::view::View;
+    use crate::drawing::view::{Bend, View};
 
     /// A hundred pixels square, twenty to a strand diameter.
     fn camera() -> Camera {
@@ -143,7 +143,9 @@ mod tests {
             pixels_per_mm: 20.0,
             start_mm: 0.0,
             roll: 0.0,
+            centre_x: 0.0,
             centre_y: 50.0,
+            bend: Bend::Straight,
         };
         Camera::new(&view, &Run::new(&rope(3, 8, 1.0)).unwrap())
     }

@@ -11,7 +11,7 @@ use crate::app::easel::{Age, Easel, Order};
 use crate::app::painting::Scene;
 use crate::cord::Cord;
 use crate::document::Design;
-use crate::drawing::{Ground, Thread, View, section};
+use crate::drawing::{Bend, Ground, Thread, View, section};
 
 /// Height of the cord's picture in its thicknesses, and length in heights.
 const PICTURE_TALL: f64 = 1.4;
@@ -96,7 +96,9 @@ fn picture(
                 pixels_per_mm,
                 start_mm: 0.0,
                 roll: 0.0,
+                centre_x: 0.0,
                 centre_y: tall / 2.0,
+                bend: Bend::Straight,
             },
             ground: Ground::Clear,
         },

@@ -13,7 +13,7 @@ use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::cord::Cord;
 use crate::document::{Design, Edit};
-use crate::drawing::{Thread, View};
+use crate::drawing::{Bend, Thread, View};
 use crate::material::on_shelf;
 use crate::structure::MoveList;
 
@@ -52,7 +52,9 @@ pub(in super::super) fn order(
                 pixels_per_mm: 0.7 * f64::from(size.y) / thickness.max(0.1),
                 start_mm: 0.0,
                 roll: 0.0,
+                centre_x: 0.0,
                 centre_y: 0.47 * f64::from(size.y),
+                bend: Bend::Straight,
             },
             ground: plain(&Theme::of(ui), ground),
         },
