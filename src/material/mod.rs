@@ -1,11 +1,11 @@
 //! What the strands are made of: fibres one can buy, and strands made of them.
 
+pub mod colour;
 pub mod count;
 
 mod appearance;
 mod body;
 mod check;
-mod colour;
 mod construction;
 mod fibre;
 mod propose;
@@ -17,7 +17,7 @@ mod unsure;
 pub use appearance::{Appearance, Weave};
 pub use body::Body;
 pub use check::FibreError;
-pub use colour::{Colour, PALETTE};
+pub use colour::{Colour, NAMED};
 pub use construction::Construction;
 pub use fibre::{Fibre, Known, Label, Packing, Standing};
 pub use propose::Size;
