@@ -10,9 +10,11 @@ mod difference;
 mod lab;
 mod matrix;
 mod names;
+mod sight;
 
 pub use lab::Lab;
 pub use names::NAMED;
+pub use sight::Sight;
 
 use std::fmt;
 
