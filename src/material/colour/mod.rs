@@ -10,10 +10,12 @@ mod difference;
 mod lab;
 mod matrix;
 mod names;
+mod palette;
 mod sight;
 
 pub use lab::Lab;
 pub use names::NAMED;
+pub use palette::{BadLine, NotAPalette, Palette, Read, Shade, Wrong};
 pub use sight::Sight;
 
 use std::fmt;
