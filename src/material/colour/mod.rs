@@ -11,11 +11,13 @@ mod lab;
 mod matrix;
 mod names;
 mod palette;
+mod photograph;
 mod sight;
 
 pub use lab::Lab;
 pub use names::NAMED;
 pub use palette::{BadLine, NotAPalette, Palette, Read, Shade, Wrong};
+pub use photograph::{Main, Photograph, PhotographError};
 pub use sight::Sight;
 
 use std::fmt;
