@@ -6,15 +6,20 @@
 //! Knows no cord: which colours lie side by side, along which length and on
 //! how thick a thread is handed in.
 
+mod apart;
+mod blur;
 mod difference;
 mod lab;
 mod matrix;
+mod mend;
 mod names;
 mod palette;
 mod photograph;
 mod sight;
 
+pub use apart::{Apart, Beside, Parting, Viewing, stand_apart};
 pub use lab::Lab;
+pub use mend::{Mend, Way, mends};
 pub use names::NAMED;
 pub use palette::{BadLine, NotAPalette, Palette, Read, Shade, Wrong};
 pub use photograph::{Main, Photograph, PhotographError};
