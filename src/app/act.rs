@@ -70,7 +70,7 @@ impl App {
         }
     }
 
-    fn undo(&mut self) {
+    pub(super) fn undo(&mut self) {
         let label = self.history.undo_label().map(str::to_owned);
         if self.history.undo() {
             self.view.slip = None;

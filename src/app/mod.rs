@@ -62,6 +62,7 @@ use examiner::Examiner;
 use files::OpenFile;
 use settings::{Dress, Settings};
 use solver::{Kind, Solver};
+use stage::look::Escape;
 use view::{Message, Offers, View};
 
 pub use launch::{RunError, run};
@@ -228,13 +229,23 @@ impl App {
         }
     }
 
-    /// Esc lets go of the choice, after whatever lies over it is shut.
+    /// Esc takes back what is tried and lets go of the choice, after whatever lies over
+    /// it is shut.
     fn let_go(&mut self, ui: &Ui) {
         let is_free = ui.memory(|memory| memory.focused().is_none());
         let pressed = ui.input(|input| input.key_pressed(egui::Key::Escape));
-        let covered = self.view.slip.is_some() || self.view.files.open;
-        if pressed && is_free && !covered {
-            self.view.look.chosen.clear();
+        if !pressed || !is_free || self.view.files.open {
+            return;
+        }
+        let (design, undo) = (self.history.now(), self.history.undo_label());
+        let is_tried = self.view.look.trying.is_on(design, undo);
+        // The slip of a try goes with it.
+        if self.view.slip.is_some() && !is_tried {
+            return;
+        }
+        match self.view.look.escape(design, undo) {
+            Escape::TakeBack => self.undo(),
+            Escape::Done => {}
         }
     }
 

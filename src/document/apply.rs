@@ -6,7 +6,7 @@ use super::check::MOST_STRANDS;
 use super::design::Design;
 use super::edit::{Edit, EditError};
 use super::rework::{rework, write_steps};
-use crate::material::{Fibre, Part, Strand};
+use crate::material::{Colour, Fibre, Part, Strand};
 use crate::structure::{MoveList, Place};
 
 type Made = Result<(), EditError>;
@@ -70,6 +70,7 @@ impl Edit {
                     part.colour = *colour;
                 }
             }),
+            Self::Look(colours) => wear(design, colours),
             Self::MakeUp {
                 strands,
                 parts,
@@ -129,6 +130,24 @@ fn each_strand(design: &mut Design, strands: &[usize], change: impl Fn(&mut Stra
     for i in BTreeSet::from_iter(strands.iter().copied()) {
         let strand = design.strands.get_mut(i).ok_or(EditError::NoStrand(i))?;
         change(strand);
+    }
+    Ok(())
+}
+
+/// A colour for each part of each strand.
+fn wear(design: &mut Design, colours: &[Vec<Colour>]) -> Made {
+    let most = design.strands.len().max(colours.len());
+    for strand in 0..most {
+        let (Some(worn), Some(own)) = (colours.get(strand), design.strands.get_mut(strand)) else {
+            return Err(EditError::NoStrand(strand));
+        };
+        let part = own.parts.len().min(worn.len());
+        if own.parts.len() != worn.len() {
+            return Err(EditError::NoPart { strand, part });
+        }
+        for (part, &colour) in own.parts.iter_mut().zip(worn) {
+            part.colour = colour;
+        }
     }
     Ok(())
 }
@@ -319,7 +338,6 @@ fn change_cap(design: &mut Design, from: f64, to: f64) -> Made {
 mod tests {
     use super::*;
     use crate::document::{Core, sample_design, sample_fibre};
-    use crate::material::Colour;
 
     const RED: Colour = Colour([200, 30, 40]);
 
@@ -346,6 +364,22 @@ mod tests {
         let red = |i: usize| after.strands[i].parts[0].colour == RED;
         assert_eq!([0, 1, 2, 3].map(red), [false, true, false, true]);
         assert_eq!(refused(&paint(&[4], RED), &before), "there is no strand E");
+    }
+
+    #[test]
+    fn another_look_gives_every_part_its_colour_and_leaves_what_it_is_made_of() {
+        let before = sample_design();
+        let mut colours: Vec<Vec<Colour>> = vec![vec![RED]; 4];
+        let after = made(&Edit::Look(colours.clone()), &before);
+        assert!(after.strands.iter().all(|it| it.parts[0].colour == RED));
+        let fibre = |design: &Design| design.strands[0].parts[0].fibre.clone();
+        assert_eq!(fibre(&after), fibre(&before));
+        colours[2].push(RED);
+        let words = refused(&Edit::Look(colours.clone()), &before);
+        assert_eq!(words, "strand C has no part 2");
+        colours.truncate(2);
+        let words = refused(&Edit::Look(colours.clone()), &before);
+        assert_eq!(words, "there is no strand C");
     }
 
     #[test]

@@ -25,6 +25,9 @@ pub enum Edit {
         /// The colour.
         colour: Colour,
     },
+    /// Other colours all over; what strands are made of stays. For each strand, in
+    /// order, a colour for each of its parts.
+    Look(Vec<Vec<Colour>>),
     /// All that the strands are made of.
     MakeUp {
         /// Which strands.
@@ -224,6 +227,7 @@ impl Edit {
             Self::Rename(_) => "rename".into(),
             Self::Note(_) => "remark".into(),
             Self::Paint { strands, .. } => format!("paint {}", in_words(strands)),
+            Self::Look(_) => "another look".into(),
             Self::MakeUp { strands, .. } => format!("make-up of {}", in_words(strands)),
             Self::AddPart { strands, part, .. } => {
                 format!("add {} to {}", part.fibre, in_words(strands))

@@ -8,14 +8,17 @@ mod braiding;
 mod disc_column;
 pub mod find;
 mod left;
+mod looks;
 mod make;
 mod own_fibre;
+mod page;
 mod play;
 mod recording;
 mod shelf;
 mod standing;
 mod strands;
 mod structures;
+mod trying;
 mod verdict;
 
 use std::collections::BTreeSet;
@@ -33,8 +36,10 @@ use crate::material::Colour;
 use crate::structure::MoveList;
 use disc_column::disc_column;
 use left::left_ui;
+pub use page::{Escape, LookPage};
 use recording::Recording;
 pub use structures::make_of;
+pub use trying::Trying;
 pub use verdict::flags;
 
 /// Gap between the columns.
@@ -59,6 +64,10 @@ pub enum Panel {
 /// What the maker looks at on this stage.
 #[derive(Debug)]
 pub struct LookView {
+    /// What fills the stage.
+    pub page: LookPage,
+    /// What is tried on, if anything.
+    pub trying: Trying,
     /// The panel of a narrow window.
     pub panel: Panel,
     /// The strands chosen.
@@ -98,6 +107,8 @@ pub struct LookView {
 impl Default for LookView {
     fn default() -> Self {
         Self {
+            page: LookPage::default(),
+            trying: Trying::default(),
             panel: Panel::default(),
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
@@ -122,6 +133,7 @@ impl Default for LookView {
 impl LookView {
     /// Another design is on the table: its kind of structures is listed.
     pub fn turn_to(&mut self, design: &Design) {
+        self.turn_page(LookPage::Disc);
         self.chosen.clear();
         self.play.rewind();
         self.structures.list_like(design);
@@ -195,7 +207,22 @@ pub fn look_ui(
     wants: &mut Vec<Command>,
 ) {
     let inner = rect.shrink2(vec2(MARGIN, 0.0));
-    match Width::of(rect.width()) {
+    match view.page {
+        LookPage::Disc => disc_page_ui(ui, rect.width(), inner, desk, view, easel, wants),
+        LookPage::Looks => looks::page_ui(ui, inner, desk, view, easel, wants),
+    }
+}
+
+fn disc_page_ui(
+    ui: &mut Ui,
+    width: f32,
+    inner: Rect,
+    desk: &Desk<'_>,
+    view: &mut LookView,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
+    match Width::of(width) {
         Width::Wide => wide_ui(ui, inner, desk, view, easel, wants),
         Width::Narrow => narrow_ui(ui, inner, desk, view, easel, wants),
         Width::Slim => slim_ui(ui, inner, desk, view, easel, wants),
