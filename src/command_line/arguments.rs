@@ -20,6 +20,15 @@ pub struct Size {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tolerance(pub f64);
 
+/// A stretch of cord.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Stretch {
+    /// Of a length, mm.
+    Mm(f64),
+    /// Of so many whole repeats.
+    Repeats(u32),
+}
+
 /// Largest picture side, pixels.
 const MOST_PIXELS: usize = 8000;
 
@@ -67,6 +76,15 @@ pub enum Command {
         /// Its size.
         size: Size,
     },
+    /// Write the cord of a file as a solid.
+    Solid {
+        /// The file.
+        source: Source,
+        /// The file to write; the end of its name says as what.
+        out: PathBuf,
+        /// How much of the cord.
+        stretch: Stretch,
+    },
     /// Say which values of its fibre give a measured cord.
     Swatch {
         /// The file.
@@ -103,6 +121,9 @@ pub enum UsageError {
     /// `picture` lacks its `--out`.
     #[error("picture needs --out and a file name ending in .png")]
     NoOut,
+    /// `solid` lacks its `--out`.
+    #[error("solid needs --out and a file name ending in .glb, .obj or .stl")]
+    NoSolid,
     /// `swatch` lacks a measure.
     #[error("swatch needs --thickness, rested, and --shorter, per cent off the weight")]
     NoMeasure,
@@ -145,7 +166,9 @@ pub fn read_arguments(
             Long("tolerance") => {
                 given.tolerance = Some(read_tolerance(&parser.value()?.to_string_lossy())?);
             }
-            Long("thickness") => given.thickness = Some(read_thickness(&parser.value()?)?),
+            Long("length") => given.stretch(Stretch::Mm(read_length(&parser.value()?)?))?,
+            Long("repeats") => given.stretch(Stretch::Repeats(read_count(&parser.value()?)?))?,
+            Long("thickness") => given.thickness = Some(read_length(&parser.value()?)?),
             Long("shorter") => given.shorter = Some(read_share(&parser.value()?)?),
             Value(word) => given.words.push(word),
             other => return Err(other.unexpected().into()),
@@ -155,11 +178,12 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 6] = [
+const NAMES: [&str; 7] = [
     "check",
     "structures",
     "figures",
     "picture",
+    "solid",
     "swatch",
     "tighten",
 ];
@@ -174,11 +198,23 @@ struct Given {
     out: Option<PathBuf>,
     size: Option<Size>,
     tolerance: Option<Tolerance>,
+    stretch: Option<Stretch>,
     thickness: Option<f64>,
     shorter: Option<f64>,
 }
 
+/// Cord in a solid when nothing is said, mm. Our guess of what one looks at.
+const DEFAULT_LENGTH: f64 = 50.0;
+
 impl Given {
+    fn stretch(&mut self, stretch: Stretch) -> Result<(), UsageError> {
+        if self.stretch.replace(stretch).is_some() {
+            let fault = "how much cord is said once, by --length or by --repeats";
+            return Err(UsageError::Other(fault.to_owned()));
+        }
+        Ok(())
+    }
+
     fn command(self) -> Result<Command, UsageError> {
         let (name, file) = named(&self.words)?;
         self.check_places(name)?;
@@ -208,6 +244,11 @@ impl Given {
                     height: 300,
                 }),
             }),
+            "solid" => Ok(Command::Solid {
+                source: source(name, file, self.moves)?,
+                out: self.out.ok_or(UsageError::NoSolid)?,
+                stretch: self.stretch.unwrap_or(Stretch::Mm(DEFAULT_LENGTH)),
+            }),
             "swatch" => Ok(Command::Swatch {
                 source: source(name, file, self.moves)?,
                 thickness: self.thickness.ok_or(UsageError::NoMeasure)?,
@@ -224,14 +265,15 @@ impl Given {
 
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check figures picture swatch";
+        let told = "check figures picture solid swatch";
         let options = [
             (self.json, "--json", "check structures figures tighten"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
-            (self.out.is_some(), "--out", "picture"),
+            (self.out.is_some(), "--out", "picture solid"),
             (self.size.is_some(), "--size", "picture"),
             (self.tolerance.is_some(), "--tolerance", "tighten"),
+            (self.stretch.is_some(), "a length of cord", "solid"),
             (self.thickness.is_some(), "--thickness", "swatch"),
             (self.shorter.is_some(), "--shorter", "swatch"),
         ];
@@ -278,8 +320,15 @@ fn read_tolerance(text: &str) -> Result<Tolerance, UsageError> {
     sound.map(Tolerance).ok_or_else(wrong)
 }
 
-/// A thickness in mm; a plain number is in mm.
-fn read_thickness(text: &OsStr) -> Result<f64, UsageError> {
+/// A count from 1.
+fn read_count(text: &OsStr) -> Result<u32, UsageError> {
+    let text = text.to_string_lossy();
+    let wrong = || UsageError::Other(format!("{text:?} is not a number of repeats from 1"));
+    text.parse().ok().filter(|n| *n > 0).ok_or_else(wrong)
+}
+
+/// A length in mm; a plain number is in mm.
+fn read_length(text: &OsStr) -> Result<f64, UsageError> {
     let length = Length::read(&text.to_string_lossy(), UnitSystem::Millimetres);
     length
         .map(Length::mm)
@@ -370,6 +419,26 @@ mod tests {
         assert_eq!(told, Ok(expected));
         let lacks = read("swatch a.plait --thickness 7.8");
         assert_eq!(lacks, Err(UsageError::NoMeasure));
+    }
+
+    #[test]
+    fn a_solid_is_so_long_or_so_many_repeats_and_never_both() {
+        let expected = |stretch| Command::Solid {
+            source: Source::Design(PathBuf::from("a.plait")),
+            out: PathBuf::from("b.glb"),
+            stretch,
+        };
+        let line = "solid a.plait --out b.glb";
+        assert_eq!(read(line), Ok(expected(Stretch::Mm(50.0))));
+        let told = read(&format!("{line} --length 2in"));
+        assert_eq!(told, Ok(expected(Stretch::Mm(50.8))));
+        let told = read(&format!("{line} --repeats 3"));
+        assert_eq!(told, Ok(expected(Stretch::Repeats(3))));
+        for wrong in ["--repeats 0", "--length long", "--length 5 --repeats 2"] {
+            assert!(read(&format!("{line} {wrong}")).is_err(), "{wrong}");
+        }
+        assert_eq!(read("solid a.plait"), Err(UsageError::NoSolid));
+        assert!(read("figures a --length 5").is_err());
     }
 
     #[test]

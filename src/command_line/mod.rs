@@ -12,6 +12,7 @@ mod check;
 mod lists;
 mod picture;
 mod report;
+mod solid;
 mod structures;
 mod swatch;
 mod tighten;
@@ -24,7 +25,7 @@ use std::time::Instant;
 
 use serde::Serialize;
 
-pub use arguments::{Command, Size, Source, Tolerance, UsageError, read_arguments};
+pub use arguments::{Command, Size, Source, Stretch, Tolerance, UsageError, read_arguments};
 
 use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
 use crate::document::{self, Design, ReadError};
@@ -38,6 +39,7 @@ plaitwright check --list LISTS.json                 say it of many lists, as JSO
 plaitwright structures [--json]                     print the shelves of structures
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
+plaitwright solid FILE --out X.glb|.obj|.stl [--length L | --repeats N]   write it as a solid
 plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
 plaitwright tighten TUBES.json [--tolerance T] [--json]   pull any knot, link or rope tight
 In place of FILE, --moves MOVES.txt takes a text of moves.";
@@ -79,6 +81,11 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
         Command::Structures { json } => structures::run(*json, home).and_then(|text| answer(&text)),
         Command::Figures { source, json } => figures(source, *json),
         Command::Picture { source, out, size } => draw(source, out, *size),
+        Command::Solid {
+            source,
+            out,
+            stretch,
+        } => solid::run(source, out, *stretch).and_then(|text| answer(&text)),
         Command::Swatch {
             source,
             thickness,
@@ -172,6 +179,24 @@ fn draw(source: &Source, out: &Path, size: Size) -> Result<(), Failure> {
     let (cord, _) = solved(&recipe, Quality::Fine).map_err(|e| Failure::Input(e.to_string()))?;
     let bytes = picture::png(&design, &cord, size)
         .map_err(|error| Failure::Other(format!("the picture could not be made: {error}")))?;
-    std::fs::write(out, bytes)
-        .map_err(|error| Failure::Other(format!("could not write {}: {error}", out.display())))
+    write(out, &bytes)
+}
+
+/// A kind of file, by the end of its name.
+type Taken = &'static str;
+
+/// Which of the kinds a file is to be, by the end of its name.
+fn taken(out: &Path, kinds: &[Taken]) -> Result<Taken, Failure> {
+    let end = out.extension().unwrap_or_default().to_string_lossy();
+    let kind = kinds.iter().find(|kind| end.eq_ignore_ascii_case(kind));
+    kind.copied().ok_or_else(|| {
+        let all = kinds.iter().map(|kind| format!(".{kind}"));
+        let all = all.collect::<Vec<_>>().join(" or ");
+        Failure::Input(format!("{} does not end in {all}", out.display()))
+    })
+}
+
+/// Writes a file, whole or not at all.
+fn write(out: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    document::replace(out, bytes).map_err(|error| Failure::Other(error.to_string()))
 }

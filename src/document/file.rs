@@ -83,7 +83,13 @@ pub(super) fn text_to_keep(kept: &Kept) -> Result<String, WriteError> {
 }
 
 /// Puts `bytes` in the place of the file, whole or not at all.
-pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
+///
+/// A link is followed, and an older file's permissions are kept.
+///
+/// # Errors
+///
+/// See [`WriteError`]; an older file is then untouched.
+pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
     let goal = link_goal(path);
     replace_in_place(&goal, bytes).map_err(|error| WriteError::Unwritable {
         why: reason(&error),

@@ -21,7 +21,7 @@ pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRAND
 pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
 pub use edit::{Edit, EditError};
 pub use examples::examples;
-pub use file::{WriteError, open, save};
+pub use file::{WriteError, open, replace, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
 pub use history::History;
 pub use locate::Spot;

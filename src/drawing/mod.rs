@@ -8,6 +8,7 @@
 mod cord;
 mod raster;
 mod section;
+mod solid;
 mod svg;
 mod thread;
 mod view;
@@ -15,6 +16,7 @@ mod view;
 pub use cord::{Float, PieceSize, Stage, cord_picture, floats, piece_size, whole_piece};
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
+pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};
 pub use svg::{Svg, outline};
 pub use thread::{Ends, Thread, threads};
 pub use view::{Bend, Detail, Ground, View};

@@ -32,6 +32,7 @@ mod run;
 #[cfg(test)]
 pub(crate) mod samples;
 mod stage;
+mod stretch;
 mod surface;
 #[cfg(test)]
 mod tests;
@@ -43,3 +44,4 @@ pub(crate) use cut::crossings;
 pub use floats::{Float, floats};
 pub use piece::{PieceSize, piece_size, whole_piece};
 pub use stage::{Stage, cord_picture};
+pub(crate) use stretch::{Station, stretch};

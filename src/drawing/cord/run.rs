@@ -220,6 +220,13 @@ impl Run {
         p.turned((sin as f32, cos as f32)) + vec3(0.0, 0.0, self.lift * level as f32)
     }
 
+    /// The piece in which a strand of the design lies at `level`.
+    pub(crate) fn piece_at(&self, strand: usize, level: i64) -> usize {
+        let (cycle, place) = self.place[strand];
+        let cycle = &self.cycles[cycle];
+        cycle[(place as i64 + level).rem_euclid(cycle.len() as i64) as usize]
+    }
+
     /// Which strand of the design lies in `piece` at `level`, and its length
     /// up to there from level 0, given the length of each piece.
     pub(crate) fn strand_at(&self, level: i64, piece: usize, lengths: &[f32]) -> (usize, f64) {
@@ -289,6 +296,7 @@ mod tests {
                 let (strand, arc) = run.strand_at(level, piece, &lengths);
                 let (same, later) = run.strand_at(level + 1, run.next(piece), &lengths);
                 assert_eq!(strand, same);
+                assert_eq!(run.piece_at(strand, level), piece);
                 assert!((later - arc - f64::from(lengths[piece])).abs() < 1e-9);
             }
         }
