@@ -9,6 +9,8 @@ use serde_json::Value;
 
 #[path = "command_line/check.rs"]
 mod check;
+#[path = "command_line/solid.rs"]
+mod solid;
 
 fn plaitwright(arguments: &[&str]) -> Output {
     plaitwright_at(Path::new("no such folder"), arguments)

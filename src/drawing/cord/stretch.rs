@@ -112,22 +112,20 @@ fn cut(course: Vec<Lifted>, heights: (f64, f64)) -> Vec<Lifted> {
 /// The place between two samples at a height, and how far it is from the first.
 fn between(a: &Lifted, b: &Lifted, height: f64) -> (Lifted, f64) {
     let share = ((height - a.height) / (b.height - a.height)).clamp(0.0, 1.0);
-    let t = share as f32;
-    let (p, q) = (&a.sample, &b.sample);
-    let tangent = p.tangent.towards(q.tangent, t).unit();
-    let square = |v: Vec3| v.square_to(tangent).unit();
-    let same_side = if p.outward.dot(q.outward) < 0.0 {
+    let same_side = if a.sample.outward.dot(b.sample.outward) < 0.0 {
         -1.0
     } else {
         1.0
     };
+    let next = Sample {
+        outward: b.sample.outward * same_side,
+        ..b.sample
+    };
+    let t = share as f32;
+    let wider = a.sample.wider.zip(b.sample.wider);
     let sample = Sample {
-        centre: p.centre.towards(q.centre, t),
-        tangent,
-        outward: square(p.outward.towards(q.outward * same_side, t)),
-        wider: p.wider.zip(q.wider).map(|(p, q)| p + (q - p) * t),
-        radius: p.radius + (q.radius - p.radius) * t,
-        ..*p
+        wider: wider.map(|(a, b)| a + (b - a) * t),
+        ..a.sample.towards(&next, t)
     };
     (Lifted { sample, height }, share)
 }
