@@ -36,7 +36,7 @@ pub(crate) fn stretch(form: &Form, from_mm: f64, to_mm: f64, step: f32) -> Vec<V
     };
     let pieces = pieces(&run, step);
     let heights = (from_mm / run.unit, to_mm / run.unit);
-    let walk = |strand| cut(walked(&run, &pieces, strand, heights), heights);
+    let walk = |strand| cut(&walked(&run, &pieces, strand, heights), heights);
     (0..run.strands)
         .map(walk)
         .map(|course| {
@@ -88,7 +88,7 @@ fn walked(run: &Run, pieces: &[Piece], strand: usize, heights: (f64, f64)) -> Ve
 const CLOSE: f64 = 0.3;
 
 /// The part between the heights.
-fn cut(course: Vec<Lifted>, heights: (f64, f64)) -> Vec<Lifted> {
+fn cut(course: &[Lifted], heights: (f64, f64)) -> Vec<Lifted> {
     let Some(begin) = course.iter().rposition(|at| at.height <= heights.0) else {
         return Vec::new();
     };

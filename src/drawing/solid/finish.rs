@@ -80,14 +80,11 @@ impl Finish {
         1.0 - 0.75 * self.gloss / (self.gloss + 0.45)
     }
 
-    /// The colour as sRGB shares, 0 to 1 (IEC 61966-2-1).
+    /// The colour as it is shown, sRGB shares from 0 to 1.
     pub(super) fn shown(&self) -> [f64; 3] {
-        self.light.map(|v| {
-            if v <= 0.003_130_8 {
-                return 12.92 * v;
-            }
-            1.055 * v.powf(1.0 / 2.4) - 0.055
-        })
+        Colour::from_linear(self.light)
+            .0
+            .map(|byte| f64::from(byte) / 255.0)
     }
 }
 
