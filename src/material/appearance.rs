@@ -25,6 +25,8 @@ pub enum Weave {
     Solid,
     /// Braided strips of foil.
     Foil,
+    /// Beads in a row on a thread.
+    Beads,
 }
 
 /// How a strand looks, colour apart; data of the shelf, editable.
@@ -37,7 +39,7 @@ pub struct Appearance {
     pub plies: u8,
     /// Twist of the plies, degrees against the strand, Z positive.
     pub twist: f64,
-    /// Depth of the grooves between plies, 0 to 1.
+    /// Depth of the grooves between plies, 0 to 1; of beads how clear they are.
     pub relief: f64,
     /// Filaments against the ply, degrees.
     pub lay: f64,
@@ -47,7 +49,7 @@ pub struct Appearance {
     pub spread: f64,
     /// Hairiness, 0 to 1.
     pub fuzz: f64,
-    /// Unevenness of tone and thickness, 0 to 1.
+    /// Unevenness of tone and thickness, 0 to 1; of beads from one to the next.
     pub mottle: f64,
 }
 
@@ -73,6 +75,14 @@ fn unplied(weave: Weave, lay: f64, finish: Finish) -> Appearance {
     Appearance {
         weave,
         ..plied(1, 0.0, 0.0, lay, finish)
+    }
+}
+
+/// Glass beads, from opaque to clear.
+fn beads(clear: f64) -> Appearance {
+    Appearance {
+        relief: clear,
+        ..unplied(Weave::Beads, 0.0, (1.0, 0.12, 0.0, 0.4))
     }
 }
 
@@ -102,6 +112,7 @@ impl Construction {
             Self::Twine => plied(2, 44.0, 0.70, -32.0, (0.12, 0.45, 0.35, 0.7)),
             Self::SolidCord => unplied(Weave::Solid, 0.0, (1.2, 0.12, 0.0, 0.05)),
             Self::PaperYarn => plied(2, 46.0, 0.40, -38.0, (0.15, 0.40, 0.03, 0.5)),
+            Self::StrungBeads => beads(0.65),
         }
     }
 }

@@ -34,6 +34,7 @@ pub enum Construction {
     Twine,
     SolidCord,
     PaperYarn,
+    StrungBeads,
 }
 
 /// One line of the table.
@@ -65,7 +66,7 @@ fn between(low: f64, high: f64) -> Known {
 
 impl Construction {
     /// Every construction, softer and commoner ones first.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
         Self::SatinCord,
         Self::PearlCotton,
         Self::CrochetCotton,
@@ -88,6 +89,7 @@ impl Construction {
         Self::Twine,
         Self::SolidCord,
         Self::PaperYarn,
+        Self::StrungBeads,
     ];
 
     /// The trade's word for it.
@@ -115,6 +117,7 @@ impl Construction {
             Self::Twine => "twine",
             Self::SolidCord => "solid cord",
             Self::PaperYarn => "paper yarn",
+            Self::StrungBeads => "strung beads",
         }
     }
 
@@ -142,6 +145,7 @@ impl Construction {
             Self::Twine => TWINE,
             Self::SolidCord => SOLID_CORD,
             Self::PaperYarn => PAPER_YARN,
+            Self::StrungBeads => STRUNG_BEADS,
         }
     }
 
@@ -167,7 +171,7 @@ impl Construction {
     pub(super) fn widens(self) -> f64 {
         match self {
             Self::Leather | Self::Suede | Self::WaxedLinen | Self::WaxedPolyester => 1.0,
-            Self::SolidCord => 1.0,
+            Self::SolidCord | Self::StrungBeads => 1.0,
             Self::WaxedCotton | Self::Twine | Self::KnottingCord => 1.1,
             Self::TwistedCord | Self::KernmantleCord | Self::PaperYarn => 1.2,
             Self::CrochetCotton | Self::PearlCotton | Self::MetallicBraid => 1.2,
@@ -331,6 +335,12 @@ const PAPER_YARN: Habit = row(
     [1.0, 1.0, 1.0, 1.05, 1.2],
     5,
     [0.35, 0.55, 1.0, 2.0, 0.0, 1.0],
+);
+// Glass gives nowhere: one packing, that of beads touching on their thread.
+const STRUNG_BEADS: Habit = row(
+    [0.72, 0.62, 0.82, 0.72, 0.72],
+    2,
+    [0.2, 0.35, 0.0, 1.0, 0.0, 2.0],
 );
 
 #[cfg(test)]

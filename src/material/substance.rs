@@ -26,13 +26,14 @@ pub enum Substance {
     Elastomer,
     Rubber,
     Paper,
+    Glass,
 }
 
 use Standing::{CommonPractice, Source};
 
 impl Substance {
     /// Every substance, by kind.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 20] = [
         Self::Cotton,
         Self::MercerisedCotton,
         Self::Linen,
@@ -52,6 +53,7 @@ impl Substance {
         Self::Elastomer,
         Self::Rubber,
         Self::Paper,
+        Self::Glass,
     ];
 
     /// In plain words.
@@ -76,6 +78,7 @@ impl Substance {
             Self::Elastomer => "elastomer",
             Self::Rubber => "rubber",
             Self::Paper => "paper",
+            Self::Glass => "glass",
         }
     }
 
@@ -107,6 +110,7 @@ impl Substance {
             Self::Elastomer => (1.15, 1.10, 1.25, CommonPractice),
             Self::Rubber => (1.00, 0.93, 1.18, CommonPractice),
             Self::Paper => (0.75, 0.60, 0.95, CommonPractice),
+            Self::Glass => (2.50, 2.40, 2.90, CommonPractice),
         };
         Known::new(value, low, high, standing)
     }
@@ -115,7 +119,7 @@ impl Substance {
     fn is_one_piece(self) -> bool {
         matches!(
             self,
-            Self::Leather | Self::Pvc | Self::Elastomer | Self::Rubber | Self::Paper
+            Self::Leather | Self::Pvc | Self::Elastomer | Self::Rubber | Self::Paper | Self::Glass
         )
     }
 }
@@ -140,6 +144,7 @@ impl Construction {
                 Substance::Pvc | Substance::Elastomer | Substance::Rubber
             ),
             Self::PaperYarn => substance == Substance::Paper,
+            Self::StrungBeads => substance == Substance::Glass,
             _ => !substance.is_one_piece(),
         }
     }

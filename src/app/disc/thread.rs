@@ -170,6 +170,13 @@ fn twist_lines(look: &Appearance) -> Option<TwistLines> {
             strength: 0.18,
             ways: &[1.0, -1.0],
         }),
+        Weave::Beads => Some(TwistLines {
+            apart: 0.7,
+            slant: 0.0,
+            width: 1.2,
+            strength: 0.3,
+            ways: &[1.0],
+        }),
         Weave::Flat | Weave::Solid => None,
     }
 }

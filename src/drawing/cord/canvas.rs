@@ -13,6 +13,8 @@
 
 use std::ops::Range;
 
+use super::makeup::Skin;
+use super::string::Bead;
 use super::tubes::{Camera, Segment, Tubes};
 use super::vector::Vec3;
 
@@ -92,6 +94,11 @@ impl Canvas {
     pub(crate) fn draw(&mut self, tubes: &Tubes, id: u32) {
         let segment = &tubes.segments[id as usize];
         let (a, b) = tubes.joints_of(segment);
+        if segment.skin == Skin::Bead {
+            let bead = Bead::new(a, b);
+            let height = |right, up| bead.height(right, up);
+            return self.draw_round(bead.middle, bead.reach(), height, id);
+        }
         let level = segment.axis.x.hypot(segment.axis.y);
         if level < HEAD_ON {
             self.draw_ball(a.centre, a.narrowest(), id);
@@ -115,16 +122,32 @@ impl Canvas {
     }
 
     fn draw_ball(&mut self, centre: Vec3, r: f32, id: u32) {
+        let height = |dx: f32, dy: f32| {
+            let q = r * r - dx * dx - dy * dy;
+            (q > 0.0).then(|| q.sqrt())
+        };
+        self.draw_round(centre, (r, r), height, id);
+    }
+
+    /// What reaches this far right and up from its middle, and has this height
+    /// over it at an offset.
+    fn draw_round(
+        &mut self,
+        middle: Vec3,
+        (right, up): (f32, f32),
+        height: impl Fn(f32, f32) -> Option<f32>,
+        id: u32,
+    ) {
         let step = 1.0 / self.zoom;
-        for j in self.rows_between(centre.y - r, centre.y + r) {
+        for j in self.rows_between(middle.y - up, middle.y + up) {
             let (y, x) = self.row(j);
-            let dy = y - centre.y;
-            for i in self.samples_between(x, centre.x - r, centre.x + r) {
-                let dx = x + i as f32 * step - centre.x;
-                let q = r * r - dx * dx - dy * dy;
-                let at = j * self.stride + i;
-                let z = centre.z + q.max(0.0).sqrt();
-                if q > 0.0 && z > self.depth[at] {
+            let dy = y - middle.y;
+            for i in self.samples_between(x, middle.x - right, middle.x + right) {
+                let Some(high) = height(x + i as f32 * step - middle.x, dy) else {
+                    continue;
+                };
+                let (at, z) = (j * self.stride + i, middle.z + high);
+                if z > self.depth[at] {
                     self.depth[at] = z;
                     self.segment[at] = id;
                 }

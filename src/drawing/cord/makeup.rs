@@ -28,6 +28,8 @@ pub(crate) enum Skin {
     Solid,
     /// Braided foil.
     Foil,
+    /// A bead in a row of beads.
+    Bead,
 }
 
 /// Where a member lies in the strand.
@@ -131,7 +133,7 @@ fn flatness(look: &Appearance) -> f32 {
         Weave::Plied => 1.08 + 0.08 * fuzz,
         Weave::Sheath => 1.08,
         Weave::Pile => 1.12,
-        Weave::Flat => 1.0,
+        Weave::Flat | Weave::Beads => 1.0,
         Weave::Solid => 1.0 + 0.06 * fuzz,
         Weave::Foil => 1.04,
     }
@@ -183,6 +185,7 @@ fn skin_of(look: &Appearance) -> Skin {
         Weave::Flat => Skin::Band,
         Weave::Solid => Skin::Solid,
         Weave::Foil => Skin::Foil,
+        Weave::Beads => Skin::Bead,
     }
 }
 

@@ -33,6 +33,7 @@ mod run;
 pub(crate) mod samples;
 mod stage;
 mod stretch;
+mod string;
 mod surface;
 #[cfg(test)]
 mod tests;

@@ -10,6 +10,7 @@ use super::makeup::{MakeUp, Member, Place, Skin};
 use super::path::{Sample, pieces};
 use super::raise::{Raise, Uneven, levels};
 use super::run::Run;
+use super::string::{LENGTH, Strung};
 use super::vector::Vec3;
 use crate::drawing::view::View;
 
@@ -156,9 +157,14 @@ impl Tubes {
                         strand,
                         tube: (strand * 16 + m) as u32,
                         behind: -0.5 * run.reach,
+                        strung: (member.skin == Skin::Bead).then(|| Strung {
+                            pitch: 2.0 * run.girth[i] * member.half.0 * LENGTH,
+                            strand,
+                            uneven: makeups[strand].uneven,
+                        }),
                     };
                     for part in &laid {
-                        tubes.add(part, &body);
+                        tubes.lay(part, &body);
                     }
                 }
             }
@@ -173,9 +179,19 @@ impl Tubes {
         (&self.joints[first], &self.joints[first + 1])
     }
 
-    fn add(&mut self, laid: &[Sample], body: &Body<'_>) {
+    fn lay(&mut self, laid: &[Sample], body: &Body<'_>) {
+        let Some(strung) = &body.strung else {
+            return self.add(laid.iter().map(|s| body.joint(s)), body);
+        };
+        for bead in strung.beads(laid, |s| body.joint(s)) {
+            self.add(bead.into_iter(), body);
+        }
+    }
+
+    /// A tube through these joints, at least two.
+    fn add(&mut self, joints: impl Iterator<Item = Joint>, body: &Body<'_>) {
         let base = self.joints.len();
-        self.joints.extend(laid.iter().map(|s| body.joint(s)));
+        self.joints.extend(joints);
         let mut before: Option<usize> = None;
         for first in base..self.joints.len() - 1 {
             let (a, b) = (&self.joints[first], &self.joints[first + 1]);
@@ -208,6 +224,7 @@ struct Body<'a> {
     strand: usize,
     tube: u32,
     behind: f32,
+    strung: Option<Strung>,
 }
 
 impl Body<'_> {
@@ -272,7 +289,11 @@ impl Body<'_> {
                 a.along
             },
             length,
-            extend: 0.05 * a.half.0.max(a.half.1),
+            extend: if self.strung.is_some() {
+                1e-3
+            } else {
+                0.05 * a.half.0.max(a.half.1)
+            },
             strand: self.strand as u16,
             end: self.member.end as u16,
             skin: self.member.skin,

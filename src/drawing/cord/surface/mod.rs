@@ -5,6 +5,7 @@
 //! how tone and highlight wander. [`lit`] makes a colour of that.
 
 mod band;
+mod bead;
 mod filament;
 mod pile;
 mod ply;
@@ -144,6 +145,7 @@ pub(crate) fn touch(noise: Noise, look: &Look, skin: Skin, spot: &Spot, detail: 
         Skin::Pile => pile::pile(noise, spot),
         Skin::Band => band::band(noise, look, spot, detail),
         Skin::Solid => solid::solid(noise, look, spot, detail),
+        Skin::Bead => return bead::bead(look, spot),
     };
     if detail == Detail::Fine && look.mottle > 0.0 {
         heather(noise, look, spot, &mut touch);

@@ -9,7 +9,7 @@ use super::super::light::Studio;
 use super::super::look::Look;
 use super::super::vector::{Vec3, smooth_step};
 use super::sheath::mirrored;
-use super::{Spot, Touch};
+use super::{Spot, Touch, bead};
 use crate::material::Weave;
 
 /// What a spot sees of the room and of the lamp.
@@ -36,7 +36,7 @@ fn manner(look: &Look) -> Manner {
         Weave::Plied => (0.35, 0.22 + 0.25 * look.fuzz, 1.0, 0.45),
         Weave::Sheath | Weave::Flat => (0.6, 0.22, 0.58, 0.35),
         Weave::Pile => (0.0, 0.5, 1.0, 0.35),
-        Weave::Solid => (0.0, 0.08 + 0.35 * look.fuzz, 1.0, 0.12),
+        Weave::Solid | Weave::Beads => (0.0, 0.08 + 0.35 * look.fuzz, 1.0, 0.12),
         Weave::Foil => (0.0, 0.08, 0.25, 1.0),
     };
     Manner {
@@ -62,6 +62,9 @@ pub(crate) fn lit(
     touch: &Touch,
     open: Openness,
 ) -> Vec3 {
+    if look.weave == Weave::Beads {
+        return bead::lit(studio, look, spot, touch, open);
+    }
     let manner = manner(look);
     let room = (open.room * touch.cavity).clamp(0.0, 1.0);
     let lamp = open.lamp * (0.45 + 0.55 * touch.cavity);
