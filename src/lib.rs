@@ -44,7 +44,7 @@
 //! ```
 //!
 //! Ground: [`quantity`], [`structure`], [`material`], [`topology`],
-//! [`mechanics`]. The craft's answers: [`cord`], [`plan`]. What is kept and
+//! [`mechanics`]. The craft's answers: [`cord`], [`surface`], [`plan`]. What is kept and
 //! looked at: [`document`], [`drawing`]. The two ways in: [`app`],
 //! [`command_line`]. The arrows between them stand in DEVELOPERS.md.
 
@@ -58,4 +58,5 @@ pub mod mechanics;
 pub mod plan;
 pub mod quantity;
 pub mod structure;
+pub mod surface;
 pub mod topology;

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Room and the rooms it may know.
-const ARROWS: [(&str, &[&str]); 12] = [
+const ARROWS: [(&str, &[&str]); 13] = [
     ("quantity", &[]),
     ("structure", &[]),
     ("material", &["quantity"]),
@@ -16,6 +16,7 @@ const ARROWS: [(&str, &[&str]); 12] = [
         "cord",
         &["structure", "material", "topology", "mechanics", "quantity"],
     ),
+    ("surface", &["cord"]),
     ("plan", &["cord", "material", "quantity"]),
     (
         "document",
@@ -26,6 +27,7 @@ const ARROWS: [(&str, &[&str]); 12] = [
         &[
             "document",
             "plan",
+            "surface",
             "cord",
             "topology",
             "material",
@@ -39,6 +41,7 @@ const ARROWS: [(&str, &[&str]); 12] = [
             "drawing",
             "document",
             "plan",
+            "surface",
             "cord",
             "topology",
             "material",
@@ -52,6 +55,7 @@ const ARROWS: [(&str, &[&str]); 12] = [
             "drawing",
             "document",
             "plan",
+            "surface",
             "cord",
             "topology",
             "mechanics",

@@ -64,7 +64,7 @@ pub use form::Form;
 pub use model::Miss;
 pub use pull::{PullPoint, under_pull};
 pub use recipe::{Recipe, RecipeError, strand_name};
-pub use section::Section;
+pub use section::{FLAT_FROM, Section};
 pub use solve::{Cord, solve};
 pub use solved::{Quality, SolveError, SolveReport};
 pub use swatch::{Met, Swatch, SwatchError, meet, reach};

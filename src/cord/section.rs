@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 
 /// Wider over thicker than this is a flat cord. Our guess: round cords of 8
 /// and 16 strands come to 1.2.
-pub(super) const FLAT_FROM: f64 = 1.4;
+pub const FLAT_FROM: f64 = 1.4;
 /// Bore over the strand's thickness from which a cord is hollow. Our guess.
 pub(super) const HOLLOW_FROM: f64 = 0.5;
 /// Part of the mean width with four corners from which a cord is square. Our guess: a

@@ -1,0 +1,129 @@
+//! One repeat of the surface on a grid, and where the grid's lines cross from strand to
+//! strand.
+//!
+//! The grid leans as the cord turns, so that the row above the last is the first one again.
+//! From each of its places three lines go out: right, up, and both at once; the
+//! two triangles between them cover the surface.
+
+use rayon::prelude::*;
+
+use super::field::{Field, Seen};
+use super::strand::Ray;
+
+/// Places to a strand diameter. Tried.
+const CLOSE: f64 = 12.0;
+/// Most places in one repeat.
+const MOST: f64 = 400_000.0;
+/// Crossings are found to this share of a line between two places.
+const EXACT: f64 = 2e-3;
+/// Depths closer than this, mm, are the same.
+const FLAT: f64 = 1e-6;
+/// Halvings of a line at most.
+const HALVINGS: usize = 24;
+
+/// The three lines from a place, as steps right and up.
+pub(super) const LINES: [[i64; 2]; 3] = [[1, 0], [0, 1], [1, 1]];
+
+/// The grid.
+#[derive(Debug, Clone)]
+pub(super) struct Grid {
+    pub(super) across: usize,
+    pub(super) up: usize,
+    /// Strand seen at each place, none in gaps.
+    pub(super) strand: Vec<Option<usize>>,
+    /// For each place and line: where on it the strand changes.
+    pub(super) crossing: Vec<[f64; 3]>,
+}
+
+impl Grid {
+    pub(super) fn new(field: &Field) -> Self {
+        let step = field.strands.diameter / CLOSE;
+        let (girth, lift) = (field.round.girth(), field.strands.lift);
+        let step = step.max((girth * lift / MOST).sqrt());
+        let across = (girth / step).ceil().max(12.0) as usize;
+        let up = (lift / step).ceil().max(3.0) as usize;
+        let seen = field.raster(across, up);
+        let strand = |seen: &Option<Seen>| seen.map(|seen| field.strands.strand(seen.spot));
+        let mut grid = Self {
+            across,
+            up,
+            strand: seen.iter().map(strand).collect(),
+            crossing: Vec::new(),
+        };
+        grid.crossing = (0..seen.len())
+            .into_par_iter()
+            .map(|at| LINES.map(|line| grid.cross(field, &seen, at, line)))
+            .collect();
+        grid
+    }
+
+    /// Where a line from a place crosses from one strand to another; the middle if it
+    /// does not.
+    fn cross(&self, field: &Field, seen: &[Option<Seen>], at: usize, line: [i64; 2]) -> f64 {
+        let (i, j) = ((at % self.across) as i64, (at / self.across) as i64);
+        let (right, above) = (i + line[0], j + line[1]);
+        let level = (above / self.up as i64) as i32;
+        let other = (above as usize % self.up) * self.across + right as usize % self.across;
+        let one = seen[at];
+        let two = seen[other].map(|mut seen| {
+            seen.spot.level += level;
+            seen
+        });
+        let strand = |seen: Option<Seen>| seen.map(|seen| field.strands.strand(seen.spot));
+        if strand(one) == strand(two) {
+            return 0.5;
+        }
+        root(|part| {
+            let ray = self.ray(field, [i as f64, j as f64], line, part);
+            let depth = |seen: Option<Seen>| seen.and_then(|s| field.strands.follow(&ray, s.spot));
+            match (depth(one), depth(two)) {
+                (Some(a), Some(b)) => a - b,
+                (Some(_), None) => f64::INFINITY,
+                (None, Some(_)) => f64::NEG_INFINITY,
+                // Neither: where one ends and a gap begins.
+                (None, None) if one.is_none() => f64::INFINITY,
+                (None, None) => f64::NEG_INFINITY,
+            }
+        })
+    }
+
+    fn ray(&self, field: &Field, at: [f64; 2], line: [i64; 2], part: f64) -> Ray {
+        let [i, j] = [0, 1].map(|d: usize| at[d] + part * line[d] as f64);
+        let up = j / self.up as f64;
+        let share = i / self.across as f64 + field.turn * up;
+        field.round.ray(share, field.strands.lift * up)
+    }
+}
+
+/// Where a falling function passes nothing between 0 and 1: by the rule of false position
+/// (Illinois), by halving where it is not finite or jumps.
+fn root(value: impl Fn(f64) -> f64) -> f64 {
+    let (mut low, mut high) = ((0.0, value(0.0)), (1.0, value(1.0)));
+    let mut last = 0_i32;
+    for _ in 0..HALVINGS {
+        if high.0 - low.0 < EXACT {
+            break;
+        }
+        let straight = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
+        let is_sound = straight.is_finite() && low.1 > 0.0 && high.1 < 0.0 && last.abs() < 4;
+        let at = if is_sound {
+            straight.clamp(low.0, high.0)
+        } else {
+            0.5 * (low.0 + high.0)
+        };
+        let here = value(at);
+        if here.abs() < FLAT {
+            return at;
+        }
+        if here > 0.0 {
+            low = (at, here);
+            high.1 *= if last > 0 { 0.5 } else { 1.0 };
+            last = if last > 0 { last + 1 } else { 1 };
+        } else {
+            high = (at, here);
+            low.1 *= if last < 0 { 0.5 } else { 1.0 };
+            last = if last < 0 { last - 1 } else { -1 };
+        }
+    }
+    0.5 * (low.0 + high.0)
+}
