@@ -18,7 +18,7 @@
 //! remarks, form        what to tell of it, and what to draw
 //! solve                all of it in order
 //! first_answer, leeway     figures at once, from the last cord
-//! pull, firmness       the cord under a pull
+//! pull, rested, firmness     the cord under a pull, and off the weight
 //! swatch               the values that give a measured cord
 //! ```
 
@@ -47,6 +47,7 @@ mod passes;
 mod pull;
 mod recipe;
 mod remarks;
+mod rested;
 mod section;
 mod solve;
 mod solved;
@@ -64,6 +65,7 @@ pub use form::Form;
 pub use model::Miss;
 pub use pull::{PullPoint, under_pull};
 pub use recipe::{Recipe, RecipeError, strand_name};
+pub use rested::rested;
 pub use section::{FLAT_FROM, Section};
 pub use solve::{Cord, solve};
 pub use solved::{Quality, SolveError, SolveReport};
