@@ -12,6 +12,7 @@ use super::desk::Desk;
 use crate::quantity::UnitSystem;
 use crate::structure::Structure;
 
+use super::screen::Measured;
 use super::settings::Dress;
 use super::stage::Stage;
 
@@ -58,6 +59,8 @@ pub enum Command {
     Pace(f32),
     /// Light or dark.
     Dress(Dress),
+    /// This is how large the screen is.
+    Screen(Measured),
     /// Show or hide the file slip.
     Files,
 }
@@ -129,6 +132,7 @@ impl Command {
             Self::Pace(_) => "Pace",
             Self::Dress(Dress::Light) => "Light window",
             Self::Dress(Dress::Dark) => "Dark window",
+            Self::Screen(_) => "They are the same size",
             Self::Files => "File",
         }
     }

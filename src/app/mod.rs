@@ -32,6 +32,7 @@ mod painting;
 mod post;
 mod rail;
 mod region;
+pub mod screen;
 pub mod settings;
 pub mod solver;
 pub mod stage;

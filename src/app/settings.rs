@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use super::screen::Measured;
 use crate::material::Fibre;
 use crate::quantity::UnitSystem;
 
@@ -45,6 +46,8 @@ pub struct Settings {
     pub own_fibres: Vec<Fibre>,
     /// Moves a minute when playing, 6 to 120.
     pub pace: f32,
+    /// Screens whose size is known.
+    pub screens: Vec<Measured>,
 }
 
 impl Default for Settings {
@@ -56,6 +59,7 @@ impl Default for Settings {
             window: (1440.0, 900.0),
             own_fibres: Vec::new(),
             pace: 24.0,
+            screens: Vec::new(),
         }
     }
 }
@@ -89,6 +93,7 @@ impl Settings {
     fn in_bounds(mut self) -> Self {
         self.zoom = within(self.zoom, ZOOM.0, ZOOM.1);
         self.pace = within(self.pace, PACE.0, PACE.1);
+        self.screens.retain(Measured::is_sound);
         self.window.0 = within(self.window.0, 480.0, 8000.0);
         self.window.1 = within(self.window.1, 400.0, 8000.0);
         self
@@ -122,6 +127,7 @@ pub fn home() -> PathBuf {
 
 #[cfg(test)]
 mod tests {
+    use super::super::screen::Screen;
     use super::*;
 
     #[test]
@@ -131,6 +137,13 @@ mod tests {
             units: UnitSystem::Inches,
             dress: Dress::Dark,
             zoom: 1.5,
+            screens: vec![Measured {
+                screen: Screen {
+                    pixels: Some((1920, 1080)),
+                    scale: 125,
+                },
+                fineness: 3.62,
+            }],
             ..Settings::default()
         };
         settings.write(folder.path()).unwrap();
@@ -150,6 +163,14 @@ mod tests {
             Settings::default(),
             "nothing of a broken file is used"
         );
+    }
+
+    #[test]
+    fn a_screen_of_no_size_is_forgotten() {
+        let folder = tempfile::tempdir().unwrap();
+        let text = "(screens: [(screen: (pixels: None, scale: 100), fineness: 0.0)])";
+        std::fs::write(file_in(folder.path()), text).unwrap();
+        assert!(Settings::read(folder.path()).screens.is_empty());
     }
 
     #[test]

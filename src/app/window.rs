@@ -92,7 +92,7 @@ pub(super) fn window_ui(
         let builder = UiBuilder::new().max_rect(division.strip).id_salt("strip");
         ui.scope_builder(builder, |ui| {
             let marked = look::flags(desk, &view.look);
-            strip::strip_ui(ui, desk, threads, &marked, &mut view.strip, easel);
+            strip::strip_ui(ui, desk, threads, &marked, &mut view.strip, easel, wants);
         });
     });
     undo_slip(ui, &division, view, wants);

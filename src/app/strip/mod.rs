@@ -5,6 +5,7 @@
 
 mod core;
 mod flags;
+mod measure;
 mod scale;
 mod tape;
 
@@ -19,18 +20,22 @@ use crate::cord::{Cord, Hand};
 use crate::drawing::{Bend, Thread, View};
 use crate::quantity::UnitSystem;
 
-use super::controls;
+use super::command::Command;
+use super::controls::{self, IconButton};
 use super::desk::Desk;
 use super::easel::{Age, Easel, Order};
 use super::flags::Flags;
 use super::fonts::{Face, Role};
+use super::icons::Icon;
 use super::painting::{Scene, linen};
+use super::screen::LifeSize;
 
 use super::solver::{Known, Solved};
 use super::stitch;
 use super::theme::Theme;
 use super::words;
 
+pub(super) use measure::Measuring;
 pub(super) use scale::Scale;
 
 /// Height of the tape in a full and in a compact strip.
@@ -40,7 +45,7 @@ const TAPE: (f32, f32) = (34.0, 26.0);
 const MARGIN: f32 = 24.0;
 
 /// Room for scale and switch at the tape's right end.
-const TAPE_END: f32 = 196.0;
+const TAPE_END: f32 = 240.0;
 
 /// How the maker has laid the cord.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -51,6 +56,8 @@ pub struct StripView {
     pub turn: f64,
     /// How large it is shown.
     pub scale: Scale,
+    /// The sheet on which the screen is measured, while it is open.
+    pub measuring: Option<Measuring>,
 }
 
 /// How the strip is laid out in its rectangle.
@@ -62,23 +69,25 @@ struct Layout {
     per_mm: f32,
     /// Times life size.
     times: f32,
+    /// Whether the screen is measured, so that life size is true.
+    is_measured: bool,
 }
 
 impl Layout {
-    fn new(rect: Rect, thickness: f64, scale: Scale, zoom: f32) -> Self {
+    fn new(rect: Rect, thickness: f64, scale: Scale, life: LifeSize) -> Self {
         let tape = if rect.height() < 120.0 {
             TAPE.1
         } else {
             TAPE.0
         };
         let split = rect.bottom() - tape;
-        let life = scale::life_size(zoom);
-        let times = scale.times(thickness, split - rect.top(), life);
+        let times = scale.times(thickness, split - rect.top(), life.per_mm);
         Self {
             linen: rect.with_max_y(split),
             tape: rect.with_min_y(split),
-            per_mm: times * life,
+            per_mm: times * life.per_mm,
             times,
+            is_measured: life.is_measured,
         }
     }
 
@@ -95,12 +104,14 @@ pub(super) fn strip_ui(
     marked: &Flags,
     view: &mut StripView,
     easel: &mut Easel,
+    wants: &mut Vec<Command>,
 ) {
     let theme = Theme::of(ui);
     let rect = ui.max_rect();
     let solved = desk.solver.solved();
+    let life = LifeSize::under(ui.ctx(), &desk.settings.screens);
     let Some(cord) = solved.cord() else {
-        let layout = Layout::new(rect, 6.0, view.scale, ui.ctx().zoom_factor());
+        let layout = Layout::new(rect, 6.0, view.scale, life);
         empty(ui, &layout, solved, desk.units(), &theme);
         return;
     };
@@ -110,9 +121,9 @@ pub(super) fn strip_ui(
         .thickness_on_disc
         .value
         .max(cord.figures.width_rested.value);
-    let layout = Layout::new(rect, thickness, view.scale, ui.ctx().zoom_factor());
+    let layout = Layout::new(rect, thickness, view.scale, life);
     let response = handle(ui, &layout, cord, view);
-    let layout = Layout::new(rect, thickness, view.scale, ui.ctx().zoom_factor());
+    let layout = Layout::new(rect, thickness, view.scale, life);
     let is_old = desk.solver.shows_old();
     let age = if is_old { Age::Old } else { Age::Now };
     // Another cord's strands have other letters.
@@ -149,6 +160,7 @@ pub(super) fn strip_ui(
         &theme,
     );
     tape_end(ui, &layout, view, &theme);
+    measure::measure_ui(ui, &mut view.measuring, units, wants);
     let words = Role::Note.text(ui, tip_words(cord));
     response.on_hover_text_at_pointer(words);
 }
@@ -210,7 +222,7 @@ fn slid(painted: &View, layout: &Layout, view: &StripView) -> f32 {
 fn handle(ui: &Ui, layout: &Layout, cord: &Cord, view: &mut StripView) -> Response {
     let id = ui.scope_id().with("cord");
     let response = ui.interact(layout.linen, id, Sense::click_and_drag());
-    let name = spoken(cord, layout.times);
+    let name = spoken(cord, layout);
     response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Image, true, &name));
     if response.dragged() {
         let way = response.drag_delta();
@@ -296,13 +308,13 @@ fn keys(ui: &Ui, response: &Response, cord: &Cord, view: &mut StripView, times: 
     stitch::focus_ring(ui.painter(), response.rect.shrink(5.0), 2.0, &Theme::of(ui));
 }
 
-fn spoken(cord: &Cord, times: f32) -> String {
+fn spoken(cord: &Cord, layout: &Layout) -> String {
     let hand = match cord.figures.hand {
         Hand::S => ", S lay",
         Hand::Z => ", Z lay",
         Hand::None => "",
     };
-    let scale = scale::words(times);
+    let scale = scale::words(layout.times, layout.is_measured);
     format!(
         "the cord, {} strands{hand}, {scale}",
         cord.figures.take_up.len()
@@ -399,7 +411,7 @@ fn tape_end(ui: &mut Ui, layout: &Layout, view: &mut StripView, theme: &Theme) {
     let stroke = Stroke::new(1.0, theme.line2);
     ui.painter()
         .extend(eframe::egui::Shape::dashed_line(&cut, stroke, 4.0, 4.0));
-    let words = scale::words(layout.times);
+    let words = scale::words(layout.times, layout.is_measured);
     ui.painter().text(
         end.left_center() + vec2(10.0, 0.0),
         Align2::LEFT_CENTER,
@@ -407,20 +419,33 @@ fn tape_end(ui: &mut Ui, layout: &Layout, view: &mut StripView, theme: &Theme) {
         Role::Note.font(),
         theme.ink2,
     );
-    let spot = Rect::from_min_max(pos2(end.right() - 74.0, end.top()), end.max);
-    let mut inner = ui.new_child(
-        eframe::egui::UiBuilder::new()
-            .max_rect(spot)
-            .id_salt("scale"),
-    );
-    inner.spacing_mut().item_spacing = Vec2::ZERO;
+    let spot = Rect::from_min_max(pos2(end.right() - 116.0, end.top()), end.max);
+    let row = eframe::egui::Layout::left_to_right(eframe::egui::Align::Center);
+    let builder = eframe::egui::UiBuilder::new()
+        .max_rect(spot)
+        .id_salt("scale")
+        .layout(row);
+    let mut inner = ui.new_child(builder);
+    inner.spacing_mut().item_spacing.x = 8.0;
+    let rule = IconButton::new(Icon::Rule, measure::QUESTION);
+    let rule = if spot.height() < 34.0 {
+        rule.small()
+    } else {
+        rule
+    };
+    let asks = inner.add(rule).clicked();
     let (words, next) = match view.scale {
         Scale::Life => ("best size", Scale::Best),
         Scale::Best | Scale::Times(_) => ("life size", Scale::Life),
     };
-    inner.add_space((spot.height() - 26.0) / 2.0);
-    if controls::link(&mut inner, words).clicked() {
+    let turns = controls::link(&mut inner, words).clicked();
+    if turns {
         view.scale = next;
+    }
+    let first = turns && next == Scale::Life && !layout.is_measured;
+    if asks || first {
+        let begun = layout.per_mm / layout.times * ui.ctx().pixels_per_point();
+        view.measuring = Some(Measuring::from(begun));
     }
 }
 

@@ -17,16 +17,6 @@ const FULL_LINEN: f32 = 122.0;
 /// Thickness at which a cord is well seen on the full linen: least, best, most.
 const BAND: (f32, f32, f32) = (48.0, 80.0, 92.0);
 
-/// Points to a millimetre at life size.
-///
-/// A screen says nothing dependable of its size; 96 points to the inch is what
-/// window systems agree on. Hence "about life size" until a screen is
-/// measured. `zoom` is the size of the interface, which must not make a cord
-/// thicker than life.
-pub(super) fn life_size(zoom: f32) -> f32 {
-    96.0 / 25.4 / zoom
-}
-
 /// How the strip's scale is found.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum Scale {
@@ -77,10 +67,12 @@ fn best(life: f32, linen: f32) -> f32 {
         .unwrap_or(1.0)
 }
 
-/// The scale in words: "3½ × life size", "about life size".
-pub(super) fn words(times: f32) -> String {
+/// The scale in words: "3½ × life size", "life size"; "about life size" until the
+/// screen is measured.
+pub(super) fn words(times: f32, is_measured: bool) -> String {
     if (times - 1.0).abs() < 1e-3 {
-        return "about life size".to_owned();
+        let about = if is_measured { "" } else { "about " };
+        return format!("{about}life size");
     }
     let whole = times.floor();
     let rest = match ((times - whole) * 4.0).round() as i32 {
@@ -103,7 +95,7 @@ mod tests {
 
     #[test]
     fn an_everyday_cord_is_shown_within_the_band() {
-        let per_mm = life_size(1.0);
+        let per_mm = 96.0 / 25.4;
         for thickness in [4.0, 5.0, 6.4, 8.0, 12.0, 20.0] {
             let times = Scale::Best.times(thickness, FULL_LINEN, per_mm);
             let shown = times * thickness as f32 * per_mm;
@@ -112,15 +104,6 @@ mod tests {
                 "{thickness} mm is shown {shown} points thick"
             );
         }
-    }
-
-    #[test]
-    fn a_larger_interface_leaves_life_size_as_it_is_in_life() {
-        let on_screen = life_size(2.0) * 2.0;
-        assert!(
-            (on_screen - life_size(1.0)).abs() < 1e-6,
-            "same on the glass: {on_screen}"
-        );
     }
 
     #[test]
@@ -138,7 +121,7 @@ mod tests {
 
     #[test]
     fn scales_are_written_with_fractions() {
-        let said = [0.5, 1.0, 1.5, 3.0, 3.5].map(words);
+        let said = [0.5, 1.0, 1.5, 3.0, 3.5].map(|times| words(times, false));
         let want = [
             "½ × life size",
             "about life size",
@@ -147,5 +130,6 @@ mod tests {
             "3½ × life size",
         ];
         assert_eq!(said, want.map(str::to_owned), "the words on the tape");
+        assert_eq!(words(1.0, true), "life size", "once the screen is measured");
     }
 }
