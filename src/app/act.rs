@@ -44,6 +44,7 @@ impl App {
             Command::Units(units) => self.settings.units = units,
             Command::Pace(pace) => self.settings.pace = pace,
             Command::Dress(dress) => self.settings.dress = dress,
+            Command::LayOn(lying) => self.settings.lying = Some(lying),
             Command::Screen(measured) => measured.keep(&mut self.settings.screens),
             Command::Files => self.view.files.open = !self.view.files.open,
         }

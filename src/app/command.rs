@@ -12,6 +12,7 @@ use super::desk::Desk;
 use crate::quantity::UnitSystem;
 use crate::structure::Structure;
 
+use super::grounds::Lying;
 use super::screen::Measured;
 use super::settings::Dress;
 use super::stage::Stage;
@@ -59,6 +60,8 @@ pub enum Command {
     Pace(f32),
     /// Light or dark.
     Dress(Dress),
+    /// Lay the cord of the strip on this.
+    LayOn(Lying),
     /// This is how large the screen is.
     Screen(Measured),
     /// Show or hide the file slip.
@@ -132,6 +135,7 @@ impl Command {
             Self::Pace(_) => "Pace",
             Self::Dress(Dress::Light) => "Light window",
             Self::Dress(Dress::Dark) => "Dark window",
+            Self::LayOn(lying) => lying.words(),
             Self::Screen(_) => "They are the same size",
             Self::Files => "File",
         }

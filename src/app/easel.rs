@@ -1,7 +1,7 @@
 //! Pictures of cords, painted beside the window.
 //!
-//! One named thread. The newest order for the strip wins: it is painted coarse
-//! at once and fine when the maker's hand has rested. Small pictures, for
+//! One named thread. The newest order for a lane of the strip wins: it is painted
+//! coarse at once and fine when the maker's hand has rested. Small pictures, for
 //! shelves and lists, are painted when the strip is done. Finished pictures are
 //! kept as textures, so that a frame without change paints nothing.
 
@@ -12,60 +12,15 @@ use std::time::Duration;
 
 use eframe::egui::{ColorImage, Context, TextureHandle, TextureOptions};
 
-use crate::cord::Cord;
-use crate::drawing::{Detail, Float, Stage, Thread, floats};
+use crate::drawing::{Detail, Float, Stage, floats};
 
+use super::order::{Age, Lane, Order, Sitter};
 use super::painting::{Scene, painted};
 use super::post::Post;
 
 /// How long a hand must rest before the fine picture is begun. Tried: shorter
 /// begins it between two notches of a wheel.
 const REST: Duration = Duration::from_millis(140);
-
-/// Whether the cord is the one asked for, or the last good one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Age {
-    /// The cord of the design.
-    Now,
-    /// An earlier cord, shown with little colour.
-    Old,
-}
-
-/// One picture to be painted.
-#[derive(Debug, Clone)]
-pub struct Order {
-    /// The cord.
-    pub cord: Arc<Cord>,
-    /// What its strands look like.
-    pub threads: Arc<[Thread]>,
-    /// What of it is seen, and how large.
-    pub scene: Scene,
-    /// How it is shown.
-    pub age: Age,
-    /// Whether it is to be known where its strands lie on top.
-    pub traced: bool,
-}
-
-impl PartialEq for Order {
-    fn eq(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.cord, &other.cord)
-            && self.threads == other.threads
-            && self.scene == other.scene
-            && self.age == other.age
-            && self.traced == other.traced
-    }
-}
-
-impl Order {
-    /// Whether the two pictures would be the same, pixel for pixel.
-    fn is_shaped_like(&self, other: &Self) -> bool {
-        self.cord.form == other.cord.form
-            && self.threads == other.threads
-            && self.scene == other.scene
-            && self.age == other.age
-            && self.traced == other.traced
-    }
-}
 
 /// A finished picture of the strip.
 pub struct Shown {
@@ -94,14 +49,14 @@ struct Small {
 
 #[derive(Debug, Default)]
 struct Board {
-    strip: Option<Order>,
+    strip: [Option<Order>; 3],
     small: BTreeMap<String, Order>,
     closed: bool,
 }
 
 #[derive(Debug)]
 enum Finished {
-    Strip(Scene, Vec<Float>, ColorImage),
+    Strip(Lane, Scene, Vec<Float>, ColorImage),
     Small(String, ColorImage),
 }
 
@@ -109,8 +64,8 @@ enum Finished {
 pub struct Easel {
     post: Arc<Post<Board>>,
     finished: Receiver<Finished>,
-    ordered: Option<Order>,
-    shown: Option<Shown>,
+    ordered: [Option<Order>; 3],
+    shown: [Option<Shown>; 3],
     small: BTreeMap<String, Small>,
 }
 
@@ -131,8 +86,8 @@ impl Easel {
             post: Arc::clone(&post),
             send,
             ctx: ctx.clone(),
-            stage: None,
-            last: None,
+            places: Default::default(),
+            is_moved: false,
         };
         let thread = std::thread::Builder::new().name("easel".to_owned());
         if let Err(error) = thread.spawn(move || hand.work()) {
@@ -141,8 +96,8 @@ impl Easel {
         Self {
             post,
             finished,
-            ordered: None,
-            shown: None,
+            ordered: Default::default(),
+            shown: Default::default(),
             small: BTreeMap::new(),
         }
     }
@@ -151,9 +106,9 @@ impl Easel {
     pub fn collect(&mut self, ctx: &Context) {
         while let Ok(finished) = self.finished.try_recv() {
             match finished {
-                Finished::Strip(scene, floats, image) => {
+                Finished::Strip(lane, scene, floats, image) => {
                     let texture = hang(ctx, "strip", image);
-                    self.shown = Some(Shown {
+                    self.shown[lane as usize] = Some(Shown {
                         scene,
                         floats,
                         texture,
@@ -168,28 +123,25 @@ impl Easel {
         }
     }
 
-    /// Orders the strip, unless it is ordered already.
-    pub fn order(&mut self, order: Order) {
-        if self.ordered.as_ref() == Some(&order) {
+    /// Orders a lane of the strip, unless it is ordered already.
+    pub fn order(&mut self, lane: Lane, order: Order) {
+        let ordered = &mut self.ordered[lane as usize];
+        if ordered.as_ref() == Some(&order) {
             return;
         }
-        let same_shape = self
-            .ordered
-            .as_ref()
-            .is_some_and(|o| o.is_shaped_like(&order));
+        let same_shape = ordered.as_ref().is_some_and(|o| o.is_shaped_like(&order));
+        *ordered = Some(order.clone());
         if same_shape {
             // Only its figures grew finer; there is nothing new to see.
-            self.ordered = Some(order);
             return;
         }
-        self.ordered = Some(order.clone());
-        self.post.board().strip = Some(order);
+        self.post.board().strip[lane as usize] = Some(order);
         self.post.ring();
     }
 
-    /// The newest picture of the strip.
-    pub fn shown(&self) -> Option<&Shown> {
-        self.shown.as_ref()
+    /// The newest picture of a lane.
+    pub fn shown(&self, lane: Lane) -> Option<&Shown> {
+        self.shown[lane as usize].as_ref()
     }
 
     /// A small picture under `key`, once it is painted; the last one under
@@ -226,27 +178,52 @@ struct Hand {
     post: Arc<Post<Board>>,
     send: Sender<Finished>,
     ctx: Context,
-    /// The cord of the strip, made ready, and whose it is.
-    stage: Option<(Arc<Cord>, Stage)>,
+    places: [Place; 3],
+    /// Whether the last picture of a lane was one of a moving cord.
+    is_moved: bool,
+}
+
+/// What is kept for a lane.
+#[derive(Default)]
+struct Place {
+    /// The cord, made ready, and who it is.
+    stage: Option<(Sitter, Stage)>,
     /// The last fine picture, so that a cord that only grows old is not painted
     /// again.
     last: Option<(Order, ColorImage)>,
+    /// What has so far been painted quickly.
+    unfinished: Option<Order>,
 }
 
 /// What to paint next.
 enum Next {
-    Strip(Order),
+    /// A new order.
+    Strip(Lane, Order),
+    /// The fine picture of an order that was painted quickly.
+    Finish(Lane, Order),
     Small(String, Order),
     Nothing,
+}
+
+impl Board {
+    fn has_strip(&self) -> bool {
+        self.strip.iter().any(Option::is_some)
+    }
+
+    fn take_strip(&mut self) -> Option<(Lane, Order)> {
+        let mut lanes = Lane::ALL.into_iter();
+        lanes.find_map(|lane| Some((lane, self.strip[lane as usize].take()?)))
+    }
 }
 
 impl Hand {
     fn work(mut self) {
         loop {
             match self.next() {
-                Next::Strip(order) => self.strip(&order),
+                Next::Strip(lane, order) => self.strip(lane, order),
+                Next::Finish(lane, order) => self.finish(lane, &order),
                 Next::Small(key, order) => {
-                    let mut stage = Stage::new(&order.cord.form);
+                    let mut stage = Stage::new(&order.sitter);
                     let image = painted(&mut stage, &order, Detail::Fine);
                     self.say(Finished::Small(key, image));
                 }
@@ -255,48 +232,77 @@ impl Hand {
         }
     }
 
-    fn next(&self) -> Next {
-        let mut board = self.post.board();
+    fn next(&mut self) -> Next {
+        let post = Arc::clone(&self.post);
+        let mut board = post.board();
         loop {
             if board.closed {
                 return Next::Nothing;
             }
-            if let Some(order) = board.strip.take() {
-                return Next::Strip(order);
+            if let Some((lane, order)) = board.take_strip() {
+                return Next::Strip(lane, order);
+            }
+            if self.is_moved {
+                // The hand has to rest first.
+                self.is_moved = false;
+                let waits = |board: &mut Board| !board.has_strip() && !board.closed;
+                board = post.wait_while(board, REST, waits);
+                continue;
+            }
+            if let Some((lane, order)) = self.unfinished() {
+                return Next::Finish(lane, order);
             }
             if let Some((key, order)) = board.small.pop_first() {
                 return Next::Small(key, order);
             }
-            board = self.post.wait(board);
+            board = post.wait(board);
         }
     }
 
-    fn strip(&mut self, order: &Order) {
-        if let Some(image) = self.aged(order) {
-            return self.hand_over(order, image);
+    fn unfinished(&mut self) -> Option<(Lane, Order)> {
+        let mut lanes = Lane::ALL.into_iter();
+        lanes.find_map(|lane| Some((lane, self.places[lane as usize].unfinished.take()?)))
+    }
+
+    fn strip(&mut self, lane: Lane, order: Order) {
+        self.places[lane as usize].unfinished = None;
+        if let Some(image) = self.places[lane as usize].aged(&order) {
+            return self.hand_over(lane, &order, image);
         }
-        if let Some(quick) = self.quick(order) {
-            let image = self.paint(order, quick);
-            self.hand_over(order, image);
-            if quick == Detail::Moving && self.is_overtaken() {
-                return;
-            }
-        }
-        let fine = self.paint(order, Detail::Fine);
-        self.last = Some((order.clone(), fine.clone()));
-        self.hand_over(order, fine);
+        let Some(quick) = self.places[lane as usize].quick(&order) else {
+            return self.finish(lane, &order);
+        };
+        let image = self.places[lane as usize].paint(&order, quick);
+        self.hand_over(lane, &order, image);
+        self.is_moved |= quick == Detail::Moving;
+        self.places[lane as usize].unfinished = Some(order);
+    }
+
+    fn finish(&mut self, lane: Lane, order: &Order) {
+        let place = &mut self.places[lane as usize];
+        let fine = place.paint(order, Detail::Fine);
+        place.last = Some((order.clone(), fine.clone()));
+        self.hand_over(lane, order, fine);
     }
 
     /// A picture of the strip, with the floats of its cord if they are wanted.
-    fn hand_over(&self, order: &Order, image: ColorImage) {
+    fn hand_over(&self, lane: Lane, order: &Order, image: ColorImage) {
         let floats = if order.traced {
-            floats(&order.cord.form, &order.scene.view)
+            floats(&order.sitter, &order.scene.view)
         } else {
             Vec::new()
         };
-        self.say(Finished::Strip(order.scene, floats, image));
+        self.say(Finished::Strip(lane, order.scene, floats, image));
     }
 
+    fn say(&self, finished: Finished) {
+        if self.send.send(finished).is_ok() {
+            self.ctx.request_repaint();
+        }
+    }
+}
+
+impl Place {
     /// What is painted before the fine picture: a moving one while the maker
     /// moves the cord, a coarse one when there is none yet. Another cord or
     /// other colours come at once in full, or the strip would flicker.
@@ -304,23 +310,22 @@ impl Hand {
         let Some((last, _)) = &self.last else {
             return Some(Detail::Coarse);
         };
-        let moves = Arc::ptr_eq(&last.cord, &order.cord) && last.scene != order.scene;
+        let moves = last.sitter.is(&order.sitter) && last.scene != order.scene;
         moves.then_some(Detail::Moving)
     }
 
     /// On the stage of the last picture, if it is the same cord.
     fn paint(&mut self, order: &Order, detail: Detail) -> ColorImage {
-        let kept = self.stage.take();
-        let mut stage = match kept {
-            Some((cord, stage)) if Arc::ptr_eq(&cord, &order.cord) => stage,
+        let mut stage = match self.stage.take() {
+            Some((sitter, stage)) if sitter.is(&order.sitter) => stage,
             Some((_, mut stage)) => {
-                stage.show(&order.cord.form);
+                stage.show(&order.sitter);
                 stage
             }
-            None => Stage::new(&order.cord.form),
+            None => Stage::new(&order.sitter),
         };
         let image = painted(&mut stage, order, detail);
-        self.stage = Some((Arc::clone(&order.cord), stage));
+        self.stage = Some((order.sitter.clone(), stage));
         image
     }
 
@@ -339,20 +344,6 @@ impl Hand {
             Age::Now => image.clone(),
             Age::Old => faded(image.clone()),
         })
-    }
-
-    /// Waits for the hand to rest; whether another order came meanwhile.
-    fn is_overtaken(&self) -> bool {
-        let board = self.post.board();
-        let waits = |board: &mut Board| board.strip.is_none() && !board.closed;
-        let board = self.post.wait_while(board, REST, waits);
-        board.strip.is_some() || board.closed
-    }
-
-    fn say(&self, finished: Finished) {
-        if self.send.send(finished).is_ok() {
-            self.ctx.request_repaint();
-        }
     }
 }
 

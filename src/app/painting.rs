@@ -6,7 +6,8 @@ use crate::document::Design;
 use crate::drawing::{Detail, Ends, Ground, Stage, Thread, View};
 use crate::material::{Colour, Fibre, Part};
 
-use super::easel::{Age, Order, faded};
+use super::easel::faded;
+use super::order::{Age, Order};
 use super::theme::Theme;
 
 /// What of a cord is seen, and on what it lies.
@@ -48,16 +49,6 @@ fn ends_of(fibre: &Fibre, part: &Part) -> Ends {
         colour: part.colour,
         count: part.ends,
         diameter: fibre.diameter.value,
-    }
-}
-
-/// Linen under a cord; `thread` is the width of one thread of it in pixels.
-pub(super) fn linen(theme: &Theme, thread: f32) -> Ground {
-    Ground::Linen {
-        colour: colour(theme.linen),
-        weave: colour(theme.linen2),
-        thread: f64::from(thread),
-        shadow: shadow(theme),
     }
 }
 

@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use super::grounds::Lying;
 use super::screen::Measured;
 use crate::material::Fibre;
 use crate::quantity::UnitSystem;
@@ -46,6 +47,8 @@ pub struct Settings {
     pub own_fibres: Vec<Fibre>,
     /// Moves a minute when playing, 6 to 120.
     pub pace: f32,
+    /// What the cord of the strip lies on; none while that is left to the window.
+    pub lying: Option<Lying>,
     /// Screens whose size is known.
     pub screens: Vec<Measured>,
 }
@@ -59,6 +62,7 @@ impl Default for Settings {
             window: (1440.0, 900.0),
             own_fibres: Vec::new(),
             pace: 24.0,
+            lying: None,
             screens: Vec::new(),
         }
     }
@@ -137,6 +141,7 @@ mod tests {
             units: UnitSystem::Inches,
             dress: Dress::Dark,
             zoom: 1.5,
+            lying: Some(Lying::Skin(3)),
             screens: vec![Measured {
                 screen: Screen {
                     pixels: Some((1920, 1080)),

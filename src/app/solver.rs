@@ -2,7 +2,8 @@
 //!
 //! One named thread. The newest recipe wins: asking for another one stops the
 //! running solve between two of its steps. A coarse cord comes first, the fine
-//! one after it, then the spreads of its figures and how it answers to a pull.
+//! one after it, then the cord off the weight, the spreads of its figures and how it
+//! answers to a pull.
 //! Until a cord has come its figures are told at once from the last one, roughly;
 //! those of the last one are never shown for it.
 //! When nothing is asked, sample cords for the shelf of structures are solved
@@ -10,6 +11,7 @@
 //!
 //! Knows no colours: the recipe has none, so a repainted cord is the same cord.
 
+mod rest;
 mod samples;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -19,11 +21,12 @@ use std::time::{Duration, Instant};
 
 use super::post::Post;
 use crate::cord::{
-    Cord, Figures, FirstAnswer, Progress, PullPoint, Quality, Recipe, first_answer, solve,
-    under_pull,
+    Cord, Figures, FirstAnswer, Form, Progress, PullPoint, Quality, Recipe, first_answer, rested,
+    solve, under_pull,
 };
 use samples::{Queue, Sample, Samples, Wanted};
 
+pub use rest::Rested;
 pub use samples::Kind;
 
 /// How long a cord may be out of date before it is marked as old. Tried: a
@@ -134,6 +137,7 @@ enum Wish {
 enum Answer {
     Cord(u64, Arc<Cord>, Quality),
     Refused(u64, String),
+    Rested(u64, Option<Form>),
     Pull(u64, Vec<PullPoint>),
     Sample(String, Sample),
 }
@@ -159,6 +163,7 @@ pub struct Solver {
     recipe: Option<Recipe>,
     /// Its figures while there are no better ones.
     first: Option<FirstAnswer>,
+    rested: Rested,
     pull: Vec<PullPoint>,
     samples: Samples,
 }
@@ -185,6 +190,7 @@ impl Solver {
             solved: Solved::None,
             recipe: None,
             first: None,
+            rested: Rested::default(),
             pull: Vec::new(),
             samples: Samples::default(),
         }
@@ -218,6 +224,17 @@ impl Solver {
         let waits = matches!(self.solved, Solved::Working { .. });
         let left = PATIENCE.checked_sub(self.asked_at.elapsed())?;
         waits.then_some(left)
+    }
+
+    /// The cord off the weight.
+    pub fn rested(&self) -> &Rested {
+        &self.rested
+    }
+
+    /// Whether the rested shape is that of an earlier cord, and its own is late.
+    pub fn rested_is_late(&self) -> bool {
+        let own = self.asked.is_some_and(|print| self.rested.is_of(print));
+        !own && self.asked_at.elapsed() > PATIENCE
     }
 
     /// Thickness and length of the shown cord against pull; empty until known.
@@ -286,9 +303,12 @@ impl Solver {
                 self.first = None;
                 self.solved = Solved::Failed { before, error };
             }
+            Answer::Rested(print, form) if self.asked == Some(print) => {
+                self.rested.take(print, form);
+            }
             Answer::Pull(print, points) if self.asked == Some(print) => self.pull = points,
             Answer::Sample(key, sample) => self.samples.solved(key, sample),
-            Answer::Cord(..) | Answer::Refused(..) | Answer::Pull(..) => {}
+            Answer::Cord(..) | Answer::Refused(..) | Answer::Rested(..) | Answer::Pull(..) => {}
         }
     }
 }
@@ -338,7 +358,7 @@ impl Bench {
         }
     }
 
-    /// Coarse, then fine, then with spreads, then under pull.
+    /// Coarse, then fine, then off the weight, then with spreads, then under pull.
     fn design(&self, recipe: &Recipe, mut warm: Option<Arc<Cord>>, progress: &Progress) {
         let print = recipe.fingerprint();
         for quality in [Quality::Coarse, Quality::Fine, Quality::Full] {
@@ -351,7 +371,10 @@ impl Bench {
                 Ok(cord) => {
                     let cord = Arc::new(cord);
                     warm = Some(Arc::clone(&cord));
-                    self.say(Answer::Cord(print, cord, quality));
+                    self.say(Answer::Cord(print, Arc::clone(&cord), quality));
+                    if quality == Quality::Fine {
+                        self.rest(print, &cord, progress);
+                    }
                 }
                 Err(error) => return self.say(Answer::Refused(print, error)),
             }
@@ -359,6 +382,15 @@ impl Bench {
         let Some(cord) = warm else { return };
         if let Ok(points) = under_pull(recipe, &cord, PULL.0, PULL.1, progress) {
             self.say(Answer::Pull(print, points));
+        }
+    }
+
+    /// The cord off the weight; a fault there must not keep its figures back.
+    fn rest(&self, print: u64, cord: &Cord, progress: &Progress) {
+        let resting = || rested(cord, progress);
+        let form = catch_unwind(AssertUnwindSafe(resting)).unwrap_or(Ok(None));
+        if let Ok(form) = form {
+            self.say(Answer::Rested(print, form));
         }
     }
 

@@ -15,6 +15,7 @@ use super::desk::Desk;
 use super::easel::Easel;
 use super::region::Region;
 use super::stage::{Stage, fit, look};
+use super::strip::Strip;
 use super::theme::Theme;
 use super::view::View;
 use super::{dock, messages, rail, strip, top_line};
@@ -92,7 +93,16 @@ pub(super) fn window_ui(
         let builder = UiBuilder::new().max_rect(division.strip).id_salt("strip");
         ui.scope_builder(builder, |ui| {
             let marked = look::flags(desk, &view.look);
-            strip::strip_ui(ui, desk, threads, &marked, &mut view.strip, easel, wants);
+            let strip = Strip {
+                desk,
+                threads,
+                marked: &marked,
+                view: &mut view.strip,
+                chosen: &mut view.look.chosen,
+                easel,
+                wants,
+            };
+            strip::strip_ui(ui, strip);
         });
     });
     undo_slip(ui, &division, view, wants);

@@ -13,7 +13,10 @@ mod svg;
 mod thread;
 mod view;
 
-pub use cord::{Float, PieceSize, Stage, cord_picture, floats, piece_size, whole_piece};
+pub use cord::{
+    CloseUp, Float, PieceSize, Stage, close_up, cord_picture, floats, piece_size, strand_near,
+    whole_piece,
+};
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
 pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};

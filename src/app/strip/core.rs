@@ -4,6 +4,7 @@
 use eframe::egui::{Rect, Sense, Ui, WidgetInfo, pos2, vec2};
 
 use super::Layout;
+use super::row::Row;
 use crate::app::fonts::Face;
 use crate::app::stitch::{self, Dashes};
 use crate::app::theme::Theme;
@@ -32,14 +33,20 @@ fn core_mm(cord: &Cord) -> Option<f64> {
 }
 
 /// Draws the edges at the right end of the linen, with a word.
-pub(super) fn core_ui(ui: &Ui, layout: &Layout, cord: &Cord, units: UnitSystem, theme: &Theme) {
+pub(super) fn core_ui(
+    ui: &Ui,
+    (layout, row): (&Layout, &Row),
+    cord: &Cord,
+    units: UnitSystem,
+    theme: &Theme,
+) {
     let Some(thickness) = core_mm(cord) else {
         return;
     };
     let half = 0.5 * thickness as f32 * layout.per_mm;
-    let middle = layout.linen.center().y;
-    let right = layout.linen.right() - RIGHT;
-    let painter = ui.painter().with_clip_rect(layout.linen);
+    let middle = row.rect.center().y;
+    let right = row.rect.right() - RIGHT;
+    let painter = ui.painter().with_clip_rect(row.rect);
     let font = Face::Semibold.at(12.5);
     let words = format!("core, {}", words::length(thickness, units));
     let text = painter.layout_no_wrap(words.clone(), font, theme.ink);

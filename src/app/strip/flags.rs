@@ -4,10 +4,9 @@
 //! The same strands as on the disc, always: one that never comes to the top has
 //! its letter at the strip's end, with a word.
 
-use eframe::egui::{Painter, Pos2, Rect, Sense, Ui, Vec2, WidgetInfo, pos2, vec2};
+use eframe::egui::{Painter, Pos2, Rect, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use super::{Layout, StripView, slid};
-use crate::app::easel::{Easel, Shown};
+use super::row::{Placed, Row};
 use crate::app::flags::{Flag, Flags};
 use crate::app::theme::Theme;
 use crate::cord::strand_name;
@@ -20,22 +19,20 @@ const APART: f32 = 25.0;
 const LEFT: f32 = 150.0;
 
 /// Draws the marks of a cord of so many strands over the picture that hangs
-/// there.
+/// there, clear of the letters in `tags`.
 pub(super) fn flags_ui(
     ui: &Ui,
-    layout: &Layout,
-    view: &StripView,
-    easel: &Easel,
+    row: &Row,
+    placed: Option<&Placed<'_>>,
     (flags, strands): (&Flags, usize),
+    mut tags: Vec<Pos2>,
     theme: &Theme,
 ) {
-    let painter = ui.painter().with_clip_rect(layout.linen);
-    let shown = easel.shown();
-    let mut tags: Vec<Pos2> = Vec::new();
+    let painter = ui.painter().with_clip_rect(row.rect);
     let mut hidden = 0;
     let is_whole = flags.strands.len() == strands;
     for &(strand, flag) in &flags.strands {
-        let floats = shown.map_or(Vec::new(), |it| paths(it, strand, layout, view));
+        let floats = placed.map_or(Vec::new(), |it| it.floats_of(strand));
         // Lines on every strand would hide the cord: then only the other part has
         // them, and letters say the rest.
         if !is_whole || flag == Flag::Other {
@@ -43,33 +40,20 @@ pub(super) fn flags_ui(
                 .iter()
                 .for_each(|path| flag.line(&painter, path, theme));
         }
-        let spot = free_spot(&floats, &tags, layout.linen);
+        let spot = free_spot(&floats, &tags, row.rect);
         tags.extend(spot);
         let at = spot.unwrap_or_else(|| {
             hidden += 1;
-            let along = layout.linen.right() - 16.0 - 24.0 * (hidden - 1) as f32;
-            pos2(along, layout.linen.bottom() - 14.0)
+            let along = row.rect.right() - 16.0 - 24.0 * (hidden - 1) as f32;
+            pos2(along, row.rect.bottom() - 14.0)
         });
         tag(ui, &painter, at, (strand, flag), spot.is_some(), theme);
     }
 }
 
-/// A strand's floats on the screen.
-fn paths(shown: &Shown, strand: usize, layout: &Layout, view: &StripView) -> Vec<Vec<Pos2>> {
-    let painted = &shown.scene.view;
-    let scale = layout.per_mm / painted.pixels_per_mm as f32;
-    let left = layout.linen.left() + slid(painted, layout, view);
-    let top = layout.linen.center().y - 0.5 * painted.height as f32 * scale;
-    let point = |at: &[f64; 2]| pos2(left, top) + scale * Vec2::new(at[0] as f32, at[1] as f32);
-    let floats = shown.floats.iter().filter(|it| it.strand == strand);
-    floats
-        .map(|float| float.path.iter().map(point).collect())
-        .collect()
-}
-
 /// The middle of the first float that is clear of other tags; of any float in
 /// sight if none is.
-fn free_spot(floats: &[Vec<Pos2>], taken: &[Pos2], linen: Rect) -> Option<Pos2> {
+pub(super) fn free_spot(floats: &[Vec<Pos2>], taken: &[Pos2], linen: Rect) -> Option<Pos2> {
     let inside = linen.shrink(TAG + 2.0).with_min_x(linen.left() + LEFT);
     let mut middles: Vec<Pos2> = floats
         .iter()

@@ -4,9 +4,15 @@
 //! trusted: a maker reads "3 × life size" and can divide by three.
 
 /// Times life size, smallest first.
-const SCALES: [f32; 13] = [
-    0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 5.0, 7.0, 10.0, 14.0, 20.0,
+const SCALES: [f32; 17] = [
+    0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 5.0, 7.0, 10.0, 14.0, 20.0, 28.0, 40.0, 56.0, 80.0,
 ];
+
+/// Times life size of what is looked at from close by: in whole times, as the words
+/// say it, and no more than the wheel gives.
+pub(super) fn whole(times: f32) -> f32 {
+    times.floor().clamp(1.0, SCALES[SCALES.len() - 1])
+}
 
 /// The scales the strip picks by itself.
 const OWN_CHOICE: [f32; 7] = [1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 5.0];
@@ -113,8 +119,8 @@ mod tests {
         };
         assert_eq!(Scale::stepped(up, -1), Scale::Times(2.5), "there and back");
         assert_eq!(
-            Scale::stepped(20.0, 1),
-            Scale::Times(20.0),
+            Scale::stepped(80.0, 1),
+            Scale::Times(80.0),
             "nothing larger"
         );
     }

@@ -22,8 +22,7 @@ struct Tick {
 pub(super) fn draw(
     painter: &Painter,
     rect: Rect,
-    zero: f32,
-    per_mm: f32,
+    (zero, per_mm): (f32, f32),
     units: UnitSystem,
     end: f32,
     theme: &Theme,

@@ -47,21 +47,122 @@ pub fn floats(form: &Form, view: &View) -> Vec<Float> {
         return Vec::new();
     };
     let laid = spots(&run, &Camera::new(&view, &run));
-    let cells = Cells::of(&laid);
+    let on_top = on_top(&laid, view.width as f64);
+    let float = |(strand, spots): (usize, &[Spot])| Float {
+        strand,
+        path: spots.iter().map(|spot| spot.at).collect(),
+    };
+    on_top.into_iter().map(float).collect()
+}
+
+/// The stretches on top within a picture so wide, each with its strand.
+fn on_top(laid: &[(usize, Vec<Spot>)], width: f64) -> Vec<(usize, &[Spot])> {
+    let cells = Cells::of(laid);
+    let seen = |spot: &Spot| (0.0..=width).contains(&spot.at[0]) && !cells.hide(spot);
     let mut found = Vec::new();
-    for (strand, spots) in &laid {
-        let seen = |spot: &Spot| {
-            let inside = (0.0..=view.width as f64).contains(&spot.at[0]);
-            inside && !cells.hide(spot)
-        };
+    for (strand, spots) in laid {
         let stretches = spots.chunk_by(|a, b| seen(a) == seen(b));
         let on_top = stretches.filter(|stretch| stretch.len() > 1 && seen(&stretch[0]));
-        found.extend(on_top.map(|stretch| Float {
-            strand: *strand,
-            path: stretch.iter().map(|spot| spot.at).collect(),
-        }));
+        found.extend(on_top.map(|stretch| (*strand, stretch)));
     }
     found
+}
+
+/// How a float is looked at from close by, in a straight view.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CloseUp {
+    /// Strand of the design.
+    pub strand: usize,
+    /// Height of its middle in the cord, mm.
+    pub along_mm: f64,
+    /// Turn of the cord that brings it to the front, radians.
+    pub roll: f64,
+    /// Along and across the cord, as it is then seen, mm.
+    pub size_mm: [f64; 2],
+}
+
+/// The float nearest to a pixel of a straight view; none when nothing is seen there.
+///
+/// Its far side is hidden until it is turned to the front, so it is looked for again
+/// from there.
+pub fn close_up(form: &Form, view: &View, at: [f64; 2]) -> Option<CloseUp> {
+    let first = looked_at(form, view, at)?;
+    let half = view.width as f64 / 2.0 / view.pixels_per_mm;
+    let turned = View {
+        roll: first.roll,
+        start_mm: first.along_mm - half,
+        ..*view
+    };
+    let middle = [view.width as f64 / 2.0, view.centre_y];
+    looked_at(form, &turned, middle).or(Some(first))
+}
+
+fn looked_at(form: &Form, view: &View, at: [f64; 2]) -> Option<CloseUp> {
+    let view = view.bounded();
+    let run = Run::new(form)?;
+    let laid = spots(&run, &Camera::new(&view, &run));
+    let on_top = on_top(&laid, view.width as f64);
+    let away = |spot: &Spot| (spot.at[0] - at[0]).hypot(spot.at[1] - at[1]) - spot.radius;
+    let nearest = |spots: &[Spot]| spots.iter().map(away).fold(f64::INFINITY, f64::min);
+    let by_distance =
+        |a: &&(usize, &[Spot]), b: &&(usize, &[Spot])| nearest(a.1).total_cmp(&nearest(b.1));
+    let (strand, spots) = *on_top.iter().min_by(by_distance)?;
+    let whole = joined(spots, on_top.iter().filter(|it| it.0 == strand));
+    let middle = whole[whole.len() / 2];
+    let up = |spot: &Spot| view.centre_y - spot.at[1];
+    let (sin, cos) = up(&middle).atan2(middle.near).sin_cos();
+    let across = |spot: &Spot| up(spot) * cos - spot.near * sin;
+    let size = [reach(&whole, |spot| spot.at[0]), reach(&whole, across)];
+    Some(CloseUp {
+        strand,
+        along_mm: view.start_mm + middle.at[0] / view.pixels_per_mm,
+        roll: view.roll + up(&middle).atan2(middle.near),
+        size_mm: size.map(|pixels| pixels / view.pixels_per_mm),
+    })
+}
+
+/// A stretch with those of its strand that go on where it ends: a strand is laid
+/// repeat by repeat.
+fn joined<'a>(spots: &[Spot], others: impl Iterator<Item = &'a (usize, &'a [Spot])>) -> Vec<Spot> {
+    let mut whole = spots.to_vec();
+    let meets = |a: &Spot, b: &Spot| {
+        let apart = (a.at[0] - b.at[0]).hypot(a.at[1] - b.at[1]);
+        apart < 0.1 * a.radius && (a.near - b.near).abs() < 0.1 * a.radius
+    };
+    for (_, other) in others {
+        let (first, last) = (spots[0], spots[spots.len() - 1]);
+        if meets(&last, &other[0]) {
+            whole.extend_from_slice(&other[1..]);
+        } else if meets(&first, &other[other.len() - 1]) {
+            whole.splice(0..0, other[..other.len() - 1].iter().copied());
+        }
+    }
+    whole
+}
+
+/// From the lowest to the highest of some spots, their thickness and all.
+fn reach(spots: &[Spot], of: impl Fn(&Spot) -> f64) -> f64 {
+    let ends = |(low, high): (f64, f64), spot: &Spot| {
+        let at = of(spot);
+        (low.min(at - spot.radius), high.max(at + spot.radius))
+    };
+    let (low, high) = spots.iter().fold((f64::INFINITY, f64::NEG_INFINITY), ends);
+    high - low
+}
+
+/// The strand seen at a pixel, as nearly as its middle line tells; none beside the cord.
+pub fn strand_near(form: &Form, view: &View, at: [f64; 2]) -> Option<usize> {
+    let view = view.bounded();
+    let run = Run::new(form)?;
+    let laid = spots(&run, &Camera::new(&view, &run));
+    let stretches = on_top(&laid, view.width as f64);
+    let spots = stretches
+        .iter()
+        .flat_map(|(strand, spots)| spots.iter().map(|spot| (*strand, spot)));
+    let away = |spot: &Spot| (spot.at[0] - at[0]).hypot(spot.at[1] - at[1]);
+    let there = spots.filter(|(_, spot)| away(spot) < 1.2 * spot.radius);
+    let nearest = there.min_by(|a, b| away(a.1).total_cmp(&away(b.1)));
+    nearest.map(|(strand, _)| strand)
 }
 
 /// The strands as the picture shows them, piece by piece.
@@ -221,5 +322,37 @@ mod tests {
         let mut form = rope(3, 8, 1.0);
         form.radius.fill(f64::NAN);
         assert!(floats(&form, &view(0.0, 0.0)).is_empty());
+    }
+
+    #[test]
+    fn a_close_up_brings_a_whole_float_to_the_middle_of_the_front() {
+        let form = rope(5, 16, 2.0);
+        let from = view(3.0, 0.3);
+        for at in [[300.0, 50.0], [200.0, 38.0], [420.0, 60.0]] {
+            let close = close_up(&form, &from, at).expect("a float");
+            let seen = View {
+                roll: close.roll,
+                start_mm: close.along_mm - 30.0,
+                ..from
+            };
+            let found = strand_near(&form, &seen, [300.0, 50.0]);
+            assert_eq!(found, Some(close.strand), "{at:?}");
+            let middle = floats(&form, &seen)
+                .into_iter()
+                .filter(|float| float.strand == close.strand)
+                .flat_map(|float| float.path)
+                .map(|p| (p[0] - 300.0).hypot(p[1] - 50.0))
+                .fold(f64::INFINITY, f64::min);
+            assert!(middle < 4.0, "{at:?}: {middle} pixels off");
+            let [along, across] = close.size_mm;
+            let strand = 2.0 * form.radius[0];
+            assert!(along > strand && across >= strand, "{close:?}");
+        }
+    }
+
+    #[test]
+    fn beside_the_cord_there_is_no_strand() {
+        let form = rope(4, 12, 1.0);
+        assert_eq!(strand_near(&form, &view(0.0, 0.0), [300.0, 2.0]), None);
     }
 }

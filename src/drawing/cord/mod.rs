@@ -42,7 +42,7 @@ mod vector;
 mod visibility;
 
 pub(crate) use cut::crossings;
-pub use floats::{Float, floats};
+pub use floats::{CloseUp, Float, close_up, floats, strand_near};
 pub use piece::{PieceSize, piece_size, whole_piece};
 pub use stage::{Stage, cord_picture};
 pub(crate) use stretch::{Station, stretch};

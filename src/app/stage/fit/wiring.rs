@@ -7,7 +7,8 @@ use eframe::egui::{Color32, Rect, Ui, vec2};
 use super::{CordPicture, EndDisc, FitView, fit_ui};
 use crate::app::command::Command;
 use crate::app::desk::Desk;
-use crate::app::easel::{Age, Easel, Order};
+use crate::app::easel::Easel;
+use crate::app::order::{Age, Order, Sitter};
 use crate::app::painting::Scene;
 use crate::cord::Cord;
 use crate::document::Design;
@@ -87,7 +88,7 @@ fn picture(
     let broad = on_disc.max(cord.figures.width_rested.value);
     let pixels_per_mm = tall / (PICTURE_TALL * broad);
     let order = Order {
-        cord: Arc::clone(cord),
+        sitter: Sitter::Cord(Arc::clone(cord)),
         threads: Arc::clone(threads),
         scene: Scene {
             view: View {

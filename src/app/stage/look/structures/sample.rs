@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use eframe::egui::{Align2, Color32, Rect, Ui, pos2, vec2};
 
-use crate::app::easel::{Age, Easel, Order};
+use crate::app::easel::Easel;
 use crate::app::fonts::Role;
 use crate::app::fresh::PLAIN_FIBRE;
 use crate::app::icons::Icon;
+use crate::app::order::{Age, Order, Sitter};
 use crate::app::painting::{Scene, plain};
 use crate::app::stitch;
 use crate::app::theme::Theme;
@@ -43,7 +44,7 @@ pub(in super::super) fn order(
         .value
         .max(cord.figures.width_rested.value);
     Order {
-        cord: Arc::clone(cord),
+        sitter: Sitter::Cord(Arc::clone(cord)),
         threads,
         scene: Scene {
             view: View {
