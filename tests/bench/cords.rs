@@ -26,15 +26,12 @@ fn solved(recipe: &Recipe, before: Option<&Cord>, quality: Quality) -> Cord {
     solve(recipe, before, quality, &Progress::new()).expect("a sound structure")
 }
 
-/// A cord to draw.
-pub(super) fn eight_fine() -> (Cord, Vec<Strand>, Vec<Fibre>) {
-    let fibres = vec![on_shelf(SATIN)];
-    let strands = vec![Strand::single(SATIN, Colour([40, 60, 110])); 8];
-    (
-        solved(&recipe(8, &fibres), None, Quality::Fine),
-        strands,
-        fibres,
-    )
+/// A cord to draw, of one fibre of the shelf.
+pub(super) fn fine(strands: usize, fibre: &str) -> (Cord, Vec<Strand>, Vec<Fibre>) {
+    let fibres = vec![on_shelf(fibre)];
+    let made = vec![Strand::single(fibre, Colour([40, 60, 110])); strands];
+    let cord = solved(&recipe(strands, &fibres), None, Quality::Fine);
+    (cord, made, fibres)
 }
 
 /// Solves of whole cords.

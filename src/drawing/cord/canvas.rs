@@ -13,6 +13,8 @@
 
 use std::ops::Range;
 
+use pulp::{Arch, Simd, WithSimd};
+
 use super::makeup::Skin;
 use super::string::Bead;
 use super::tubes::{Camera, Segment, Tubes};
@@ -39,19 +41,24 @@ pub(crate) fn offsets(samples: usize) -> Vec<f32> {
 }
 
 /// A column being drawn.
+///
+/// Samples with one place in their pixels make a picture of their own, stored
+/// from the top down, line by line from the left: strands mostly run across
+/// the picture, so that lines down meet long stretches of each piece of tube.
 pub(crate) struct Canvas {
-    across: usize,
+    width: usize,
+    rows: usize,
+    /// Samples from one line down to the next; the last few are only room for
+    /// working on several at a time.
     pub(crate) stride: usize,
-    down: usize,
-    /// Samples for a strand diameter, across and down.
     zoom: f32,
-    scale: f32,
     /// Left and upper edge, strand diameters.
     left: f32,
     top: f32,
-    /// Place across its pixel of the sample in each row of a pixel.
+    /// Place across its pixel of each sample, from the upper one down.
     offsets: Vec<f32>,
     pub(crate) depth: Vec<f32>,
+    /// Number in the list of what is drawn.
     pub(crate) segment: Vec<u32>,
 }
 
@@ -68,65 +75,75 @@ impl Canvas {
         samples: usize,
     ) -> Self {
         let zoom = camera.zoom;
-        let down = (bottom - top) * samples;
-        let stride = width + CHUNK;
+        let rows = bottom - top;
+        let stride = rows + CHUNK;
+        let count = stride * width * samples;
         Self {
-            across: width,
+            width,
+            rows,
             stride,
-            down,
             zoom,
-            scale: zoom * samples as f32,
             left: x0 as f32 / zoom,
             top: (camera.centre_y - top as f32) / zoom,
             offsets: offsets(samples),
-            depth: vec![NOTHING; stride * down],
-            segment: vec![NONE; stride * down],
+            depth: vec![NOTHING; count],
+            segment: vec![NONE; count],
         }
     }
 
-    /// Height of a row of samples, and place of its first.
-    fn row(&self, j: usize) -> (f32, f32) {
-        let y = self.top - (j as f32 + 0.5) / self.scale;
-        let x = self.left + self.offsets[j % self.offsets.len()] / self.zoom;
-        (y, x)
+    /// The segments drawn one after the other, in the widest registers that
+    /// the processor has; which they are changes no bit.
+    pub(crate) fn draw_all(&mut self, tubes: &Tubes, ids: &[u32]) {
+        let canvas = self;
+        Arch::new().dispatch(DrawAll { canvas, tubes, ids });
     }
 
-    pub(crate) fn draw(&mut self, tubes: &Tubes, id: u32) {
-        let segment = &tubes.segments[id as usize];
+    #[inline(always)]
+    fn draw(&mut self, tubes: &Tubes, segment: &Segment, number: u32) {
         let (a, b) = tubes.joints_of(segment);
         if segment.skin == Skin::Bead {
             let bead = Bead::new(a, b);
             let height = |right, up| bead.height(right, up);
-            return self.draw_round(bead.middle, bead.reach(), height, id);
+            return self.draw_round(bead.middle, bead.reach(), height, number);
         }
-        let level = segment.axis.x.hypot(segment.axis.y);
+        let axis = segment.axis;
+        let level = (axis.x * axis.x + axis.y * axis.y).sqrt();
         if level < HEAD_ON {
-            self.draw_ball(a.centre, a.narrowest(), id);
-            self.draw_ball(b.centre, b.narrowest(), id);
+            self.draw_ball(a.centre, a.narrowest(), number);
+            self.draw_ball(b.centre, b.narrowest(), number);
             return;
         }
-        self.draw_tube(&Tube::new(tubes, segment, level), id);
+        self.draw_tube(&Tube::new(tubes, segment, level), number);
     }
 
-    /// Rows between two heights, within the column.
-    fn rows_between(&self, low: f32, high: f32) -> Range<usize> {
-        let first = (self.top - high) * self.scale - 0.5;
-        let last = (self.top - low) * self.scale - 0.5;
-        whole_between(first, last, self.down)
+    /// Place of the first sample of a kind, right and up.
+    #[inline(always)]
+    fn first(&self, sample: usize) -> (f32, f32) {
+        let down = (sample as f32 + 0.5) / self.offsets.len() as f32;
+        let right = self.left + self.offsets[sample] / self.zoom;
+        (right, self.top - down / self.zoom)
     }
 
-    /// Samples of a row between two places, within the column.
-    fn samples_between(&self, first_x: f32, low: f32, high: f32) -> Range<usize> {
-        let (first, last) = ((low - first_x) * self.zoom, (high - first_x) * self.zoom);
-        whole_between(first, last, self.across)
+    /// Lines of samples between two places, within the column.
+    #[inline(always)]
+    fn lines_between(&self, first: f32, low: f32, high: f32) -> Range<usize> {
+        let (low, high) = ((low - first) * self.zoom, (high - first) * self.zoom);
+        whole_between(low, high, self.width)
     }
 
-    fn draw_ball(&mut self, centre: Vec3, r: f32, id: u32) {
+    /// Samples of a line between two heights, within the column.
+    #[inline(always)]
+    fn samples_between(&self, first: f32, low: f32, high: f32) -> Range<usize> {
+        let (low, high) = ((first - high) * self.zoom, (first - low) * self.zoom);
+        whole_between(low, high, self.rows)
+    }
+
+    fn draw_ball(&mut self, centre: Vec3, r: f32, number: u32) {
         let height = |dx: f32, dy: f32| {
             let q = r * r - dx * dx - dy * dy;
             (q > 0.0).then(|| q.sqrt())
         };
-        self.draw_round(centre, (r, r), height, id);
+        self.draw_round(centre, (r, r), height, number);
     }
 
     /// What reaches this far right and up from its middle, and has this height
@@ -136,42 +153,67 @@ impl Canvas {
         middle: Vec3,
         (right, up): (f32, f32),
         height: impl Fn(f32, f32) -> Option<f32>,
-        id: u32,
+        number: u32,
     ) {
         let step = 1.0 / self.zoom;
-        for j in self.rows_between(middle.y - up, middle.y + up) {
-            let (y, x) = self.row(j);
-            let dy = y - middle.y;
-            for i in self.samples_between(x, middle.x - right, middle.x + right) {
-                let Some(high) = height(x + i as f32 * step - middle.x, dy) else {
-                    continue;
-                };
-                let (at, z) = (j * self.stride + i, middle.z + high);
-                if z > self.depth[at] {
-                    self.depth[at] = z;
-                    self.segment[at] = id;
+        for sample in 0..self.offsets.len() {
+            let (x, y) = self.first(sample);
+            for i in self.lines_between(x, middle.x - right, middle.x + right) {
+                let dx = x + i as f32 * step - middle.x;
+                let line = (sample * self.width + i) * self.stride;
+                for j in self.samples_between(y, middle.y - up, middle.y + up) {
+                    let Some(high) = height(dx, y - j as f32 * step - middle.y) else {
+                        continue;
+                    };
+                    let (at, z) = (line + j, middle.z + high);
+                    if z > self.depth[at] {
+                        self.depth[at] = z;
+                        self.segment[at] = number;
+                    }
                 }
             }
         }
     }
 
-    fn draw_tube(&mut self, tube: &Tube, id: u32) {
+    #[inline(always)]
+    fn draw_tube(&mut self, tube: &Tube, number: u32) {
         let step = 1.0 / self.zoom;
-        for j in self.rows_between(tube.low, tube.high) {
-            let (y, x) = self.row(j);
-            let ey = y - tube.start.y;
-            let (low, high) = tube.span(ey);
-            let span = self.samples_between(x, tube.start.x + low, tube.start.x + high);
-            if span.is_empty() {
-                continue;
+        for sample in 0..self.offsets.len() {
+            let (x, y) = self.first(sample);
+            for i in self.lines_between(x, tube.left, tube.right) {
+                let ex = x + i as f32 * step - tube.start.x;
+                let (low, high) = tube.span(ex);
+                let span = self.samples_between(y, tube.start.y + low, tube.start.y + high);
+                if span.is_empty() {
+                    continue;
+                }
+                let line = Line::new(tube, ex, y - tube.start.y, -step);
+                // Whole chunks: past the span the tube is not met.
+                let whole = span.len().next_multiple_of(CHUNK);
+                let first = (sample * self.width + i) * self.stride + span.start;
+                let range = first..first + whole;
+                let depth = &mut self.depth[range.clone()];
+                line.draw(span.start, depth, &mut self.segment[range], number);
             }
-            let line = Line::new(tube, ey, x - tube.start.x, step);
-            // Whole chunks: past the span the tube is not met.
-            let whole = span.len().next_multiple_of(CHUNK);
-            let first = j * self.stride + span.start;
-            let range = first..first + whole;
-            let depth = &mut self.depth[range.clone()];
-            line.draw(span.start, depth, &mut self.segment[range], id);
+        }
+    }
+}
+
+/// What [`Canvas::draw_all`] does.
+struct DrawAll<'a> {
+    canvas: &'a mut Canvas,
+    tubes: &'a Tubes,
+    ids: &'a [u32],
+}
+
+impl WithSimd for DrawAll<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, _: S) {
+        for (number, &id) in self.ids.iter().enumerate() {
+            let segment = &self.tubes.segments[id as usize];
+            self.canvas.draw(self.tubes, segment, number as u32);
         }
     }
 }
@@ -205,9 +247,9 @@ struct Tube {
     long: Strip,
     /// Lengths along the axis between which it is cut off.
     cut: (f32, f32),
-    /// Heights between which it lies.
-    low: f32,
-    high: f32,
+    /// Places across between which it lies.
+    left: f32,
+    right: f32,
     nearest: f32,
 }
 
@@ -227,9 +269,9 @@ impl Tube {
         let sizes = (size(a.half), size(b.half));
         let (least, most) = (sizes.0.min(sizes.1), sizes.0.max(sizes.1));
         let lean = wide * most * u.z.abs() + extend * level;
-        // Height of the section's ellipse over the axis.
-        let rise = most * ((half.0 * out.y).powi(2) + (half.1 * side.y).powi(2)).sqrt();
-        let (ay, by) = (a.centre.y, b.centre.y);
+        // Reach of the section's ellipse beside the axis.
+        let aside = most * ((half.0 * out.x).powi(2) + (half.1 * side.x).powi(2)).sqrt();
+        let (ax, bx) = (a.centre.x, b.centre.x);
         let cross = (v.0 * right.1 - v.1 * right.0, v.0 * up.1 - v.1 * up.0);
         let square = v.0 * v.0 + v.1 * v.1;
         let edge = 1.0 / (square.sqrt() * most);
@@ -246,24 +288,25 @@ impl Tube {
             broad: Strip::new(cross.0 * edge, cross.1 * edge, (-1.0, 1.0)),
             long: Strip::new(along.0, along.1, (-lean, length * level + lean)),
             cut: (-extend, length + extend),
-            low: ay.min(by) - rise - extend,
-            high: ay.max(by) + rise + extend,
+            left: ax.min(bx) - aside - extend,
+            right: ax.max(bx) + aside + extend,
             nearest: a.centre.z + (u.z * length).max(0.0) + wide * most + extend,
         }
     }
 
-    /// Offsets right, between which the tube may be met at offset `ey` up.
-    fn span(&self, ey: f32) -> (f32, f32) {
-        let (a, b) = (self.broad.span(ey), self.long.span(ey));
+    #[inline(always)]
+    /// Offsets up, between which the tube may be met at offset `ex` right.
+    fn span(&self, ex: f32) -> (f32, f32) {
+        let (a, b) = (self.broad.span(ex), self.long.span(ex));
         (a.0.max(b.0), a.1.min(b.1))
     }
 }
 
 /// Where `slope right + rise up` lies between two bounds.
 struct Strip {
-    /// One over the slope; nought when it is level.
+    slope: f32,
+    /// One over the rise; nought when it is upright.
     inverse: f32,
-    rise: f32,
     bounds: (f32, f32),
 }
 
@@ -272,17 +315,18 @@ const FAR: f32 = 1e5;
 
 impl Strip {
     fn new(slope: f32, rise: f32, bounds: (f32, f32)) -> Self {
-        let inverse = if slope.abs() > 1e-4 { 1.0 / slope } else { 0.0 };
+        let inverse = if rise.abs() > 1e-4 { 1.0 / rise } else { 0.0 };
         Self {
+            slope,
             inverse,
-            rise,
             bounds,
         }
     }
 
-    /// Offsets right at an offset up.
-    fn span(&self, ey: f32) -> (f32, f32) {
-        let rest = self.rise * ey;
+    /// Offsets up at an offset right.
+    #[inline(always)]
+    fn span(&self, ex: f32) -> (f32, f32) {
+        let rest = self.slope * ex;
         let (low, high) = (self.bounds.0 - rest, self.bounds.1 - rest);
         if self.inverse == 0.0 {
             let within = low <= 0.0 && high >= 0.0;
@@ -293,13 +337,13 @@ impl Strip {
     }
 }
 
-/// A tube along one row of samples.
+/// A tube along one line of samples.
 struct Line<'a> {
     tube: &'a Tube,
-    /// Offset of sample 0 and between samples.
+    /// Offset up of sample 0 and between samples.
     first: f32,
     step: f32,
-    /// What the row adds to `v x w`, `v.w`, the level offset and the length.
+    /// What the line adds to `v x w`, `v.w`, the level offset and the length.
     cross: f32,
     dot: f32,
     level: f32,
@@ -308,18 +352,19 @@ struct Line<'a> {
 }
 
 /// Samples worked on together, so that the compiler can use wide registers.
-const CHUNK: usize = 4;
+const CHUNK: usize = 8;
 
 impl<'a> Line<'a> {
-    fn new(tube: &'a Tube, ey: f32, first: f32, step: f32) -> Self {
+    #[inline(always)]
+    fn new(tube: &'a Tube, ex: f32, first: f32, step: f32) -> Self {
         Self {
             tube,
             first,
             step,
-            cross: tube.cross.1 * ey,
-            dot: tube.dot.1 * ey,
-            level: tube.along.1 * ey,
-            length: tube.axis.y * ey,
+            cross: tube.cross.0 * ex,
+            dot: tube.dot.0 * ex,
+            level: tube.along.0 * ex,
+            length: tube.axis.x * ex,
             inverse: 1.0 / tube.square,
         }
     }
@@ -328,18 +373,19 @@ impl<'a> Line<'a> {
     #[inline(always)]
     fn depth(&self, i: f32) -> f32 {
         let t = self.tube;
-        let ex = self.first + i * self.step;
-        let cross = self.cross + t.cross.0 * ex;
-        let size = t.size.0 + t.size.1 * (self.level + t.along.0 * ex);
+        let ey = self.first + i * self.step;
+        let cross = self.cross + t.cross.1 * ey;
+        let size = t.size.0 + t.size.1 * (self.level + t.along.1 * ey);
         let size = greater(size, t.sizes.0);
         let size = -greater(-size, -t.sizes.1);
         let under = t.square * size * size - cross * cross;
-        let z = (greater(under, 0.0).sqrt() - self.dot - t.dot.0 * ex) * self.inverse;
-        let at = self.length + t.axis.x * ex + t.axis.z * z;
+        let z = (greater(under, 0.0).sqrt() - self.dot - t.dot.1 * ey) * self.inverse;
+        let at = self.length + t.axis.y * ey + t.axis.z * z;
         let met = (under > 0.0) & (at >= t.cut.0) & (at <= t.cut.1);
         if met { t.start.z + z } else { NOTHING }
     }
 
+    #[inline(always)]
     fn draw(&self, first: usize, depth: &mut [f32], segment: &mut [u32], id: u32) {
         let chunks = depth
             .chunks_exact_mut(CHUNK)

@@ -48,6 +48,25 @@ impl Layer {
         self.pixels.len() / self.width
     }
 
+    /// Columns of these pixels, from the left, laid over the rows from `first`.
+    pub(crate) fn lay(&mut self, first: usize, rows: usize, columns: &[(usize, Vec<Pixel>)]) {
+        let body = self.pixels.par_chunks_mut(self.width);
+        let body = body.skip(first).take(rows).enumerate();
+        body.for_each(|(y, row)| {
+            let mut rest = row;
+            for (width, pixels) in columns {
+                let (to, right) = rest.split_at_mut(*width);
+                for (to, pixel) in to.iter_mut().zip(&pixels[y * width..]) {
+                    if pixel.cover > 0.0 {
+                        to.light = pixel.light;
+                        to.cover = pixel.cover + to.cover * (1.0 - pixel.cover);
+                    }
+                }
+                rest = right;
+            }
+        });
+    }
+
     /// Twice the size, smoothly, cut to a picture of `width` by `height`.
     pub(crate) fn doubled(&self, width: usize, height: usize) -> Self {
         let top = (2 * self.top).min(height);

@@ -47,10 +47,16 @@ impl Studio {
         }
     }
 
-    /// Light of the room on a surface that faces `normal`.
-    #[inline]
-    pub(crate) fn room(&self, normal: Vec3) -> Vec3 {
-        let up = 0.5 + 0.4 * normal.y + 0.1 * normal.z;
+    /// How far from the table's light to the sky's a surface sees that faces
+    /// `normal`.
+    #[inline(always)]
+    pub(crate) fn up(&self, normal: Vec3) -> f32 {
+        0.5 + 0.4 * normal.y + 0.1 * normal.z
+    }
+
+    /// Light of the room so far up.
+    #[inline(always)]
+    pub(crate) fn room(&self, up: f32) -> Vec3 {
         self.table.towards(self.sky, up)
     }
 

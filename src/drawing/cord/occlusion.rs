@@ -11,7 +11,7 @@ use rayon::prelude::*;
 use super::light::Studio;
 use super::plane::Plane;
 use super::tubes::Camera;
-use super::visibility::Sight;
+use super::visibility::{Column, Sight};
 
 /// Depth, openness to the room and to the lamp, for the rows of the cord.
 #[derive(Debug, Clone)]
@@ -72,23 +72,37 @@ impl Occlusion {
 
 /// The nearest of each pixel's samples, and the ground.
 fn nearest(sight: &Sight, width: usize, ground: f32) -> Plane {
+    let tiles: Vec<Vec<f32>> = sight
+        .columns
+        .par_iter()
+        .map(|column| nearest_in(column, sight, ground))
+        .collect();
     let mut plane = Plane::filled(width, sight.rows(), ground);
-    let n = sight.samples;
     plane
         .values
         .par_chunks_mut(width.max(1))
         .enumerate()
         .for_each(|(y, row)| {
-            for column in &sight.columns {
-                let to = &mut row[column.x0..column.x0 + column.width];
-                for line in column.depth.chunks_exact(column.stride).skip(y * n).take(n) {
-                    for (v, depth) in to.iter_mut().zip(line) {
-                        *v = v.max(*depth);
-                    }
-                }
+            for (column, tile) in sight.columns.iter().zip(&tiles) {
+                let n = column.width;
+                row[column.x0..column.x0 + n].copy_from_slice(&tile[y * n..(y + 1) * n]);
             }
         });
     plane
+}
+
+/// The same in a column, row by row.
+fn nearest_in(column: &Column, sight: &Sight, ground: f32) -> Vec<f32> {
+    let mut tile = vec![ground; column.width * sight.rows()];
+    for x in 0..column.width {
+        for sample in 0..sight.samples {
+            let (depth, _) = column.line(sample, x);
+            for (row, depth) in tile.chunks_exact_mut(column.width).zip(depth) {
+                row[x] = row[x].max(*depth);
+            }
+        }
+    }
+    tile
 }
 
 /// Openness to the room and to the lamp.

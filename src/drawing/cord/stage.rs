@@ -1,14 +1,17 @@
 //! One cord and its pictures: what is worth keeping between them is kept.
 
+use rayon::prelude::*;
+
 use super::ground::{Cloth, Shade, shaded_layer};
 use super::hairs::Comb;
-use super::layer::Layer;
+use super::layer::{Layer, Pixel};
 use super::light::Studio;
 use super::look::Look;
 use super::makeup::MakeUp;
 use super::occlusion::Occlusion;
-use super::paint::Painter;
+use super::paint::{Painted, Painter};
 use super::run::Run;
+use super::surface::Dye;
 use super::tubes::{Camera, Tubes};
 use super::visibility::Sight;
 use crate::cord::Form;
@@ -18,8 +21,9 @@ use crate::drawing::view::{Detail, Ground, View};
 
 /// A cord made ready to be pictured again and again.
 ///
-/// Keeps the last ground and, for each detail, what was last seen: a picture
-/// that differs from it only in the colours of its threads costs a third less.
+/// Keeps the last ground and, for each detail, what was last seen and how it
+/// takes the light: a picture that differs from it only in the colours of its
+/// threads costs a small part of the first.
 pub struct Stage {
     run: Option<Run>,
     studio: Studio,
@@ -36,6 +40,10 @@ impl std::fmt::Debug for Stage {
     }
 }
 
+/// Most places kept painted, 45 bytes each: more are painted anew for new
+/// colours. A strip of 3840 by 700 pixels has about a million and a half.
+const MOST_PLACES: usize = 2_000_000;
+
 /// What is seen, whatever the colours.
 struct Scene {
     view: View,
@@ -45,6 +53,8 @@ struct Scene {
     tubes: Tubes,
     sight: Sight,
     occlusion: Occlusion,
+    /// Columns of the picture without colours, once they are painted.
+    painted: Vec<Painted>,
 }
 
 /// The picture of a cord, made from nothing.
@@ -135,7 +145,10 @@ impl Stage {
         let fresh = || Scene::new(run, &self.studio, &threads, view, detail);
         let scene = place.insert(kept.unwrap_or_else(fresh));
         let looks: Vec<Vec<Look>> = threads.iter().map(Look::all).collect();
-        Some(scene.layer(&self.studio, &looks, ground, run.reach))
+        scene.paint(&self.studio, &looks);
+        let layer = scene.layer(&self.studio, &looks, ground, run.reach);
+        scene.forget_the_huge();
+        Some(layer)
     }
 }
 
@@ -189,6 +202,7 @@ impl Scene {
             tubes,
             sight,
             occlusion,
+            painted: Vec::new(),
         }
     }
 
@@ -200,6 +214,50 @@ impl Scene {
                 .iter()
                 .zip(threads)
                 .all(|(a, b)| a.same_shape(b))
+    }
+
+    /// Paints the columns, unless they are kept.
+    fn paint(&mut self, studio: &Studio, looks: &[Vec<Look>]) {
+        if !self.painted.is_empty() {
+            return;
+        }
+        let painter = Painter {
+            studio,
+            camera: &self.camera,
+            tubes: &self.tubes,
+            sight: &self.sight,
+            occlusion: &self.occlusion,
+            looks,
+            detail: self.detail,
+        };
+        self.painted = painter.paint();
+    }
+
+    /// Drops the painted columns where they would take too much room.
+    fn forget_the_huge(&mut self) {
+        let places: usize = self.painted.iter().map(|painted| painted.at.len()).sum();
+        if places > MOST_PLACES {
+            self.painted = Vec::new();
+        }
+    }
+
+    /// The painted columns in the colours of these looks laid over the layer.
+    fn dye(&self, studio: &Studio, looks: &[Vec<Look>], layer: &mut Layer) {
+        let dyes: Vec<Vec<Dye>> = looks
+            .iter()
+            .map(|ends| ends.iter().map(Dye::new).collect())
+            .collect();
+        let (rows, samples) = (self.sight.rows(), self.sight.samples);
+        let columns: Vec<(usize, Vec<Pixel>)> = self
+            .painted
+            .par_iter()
+            .zip(&self.sight.columns)
+            .map(|(painted, column)| {
+                let size = column.width * rows;
+                (column.width, painted.dyed(studio, &dyes, size, samples))
+            })
+            .collect();
+        layer.lay(self.sight.top - layer.top, rows, &columns);
     }
 
     fn layer(&self, studio: &Studio, looks: &[Vec<Look>], ground: &Ground, reach: f32) -> Layer {
@@ -220,16 +278,7 @@ impl Scene {
             0
         };
         let mut layer = shaded_layer(&self.sight, width, height, shade.as_ref(), margin);
-        let painter = Painter {
-            studio,
-            camera: &self.camera,
-            tubes: &self.tubes,
-            sight: &self.sight,
-            occlusion: &self.occlusion,
-            looks,
-            detail: self.detail,
-        };
-        painter.paint(&mut layer);
+        self.dye(studio, looks, &mut layer);
         if self.detail == Detail::Fine {
             comb.draw(&mut layer);
         }

@@ -18,12 +18,22 @@ pub(crate) struct Column {
     /// First pixel and width in pixels.
     pub(crate) x0: usize,
     pub(crate) width: usize,
-    /// Samples from one row to the next; the last few are only room for
-    /// working on several at a time.
-    pub(crate) stride: usize,
-    /// Row by row, each pixel's samples in the rows of samples that it has.
-    pub(crate) depth: Vec<f32>,
-    pub(crate) segment: Vec<u32>,
+    /// The segments that may be seen in it.
+    pub(crate) segments: Vec<u32>,
+    /// Samples from one line down to the next.
+    stride: usize,
+    depth: Vec<f32>,
+    segment: Vec<u32>,
+}
+
+impl Column {
+    /// Depths down the picture of one of a pixel's samples, `x` pixels from
+    /// the column's left side, and numbers of the segments.
+    #[inline]
+    pub(crate) fn line(&self, sample: usize, x: usize) -> (&[f32], &[u32]) {
+        let line = (sample * self.width + x) * self.stride..;
+        (&self.depth[line.clone()], &self.segment[line])
+    }
 }
 
 /// The rows in which the cord lies, and what is seen there.
@@ -42,18 +52,17 @@ impl Sight {
         let (top, bottom) = rows(camera, reach);
         let lists = sorted_lists(tubes, camera);
         let columns = lists
-            .par_iter()
+            .into_par_iter()
             .enumerate()
-            .map(|(i, list)| {
+            .map(|(i, segments)| {
                 let x0 = i * COLUMN;
                 let width = COLUMN.min(camera.width - x0);
                 let mut canvas = Canvas::new(camera, x0, width, (top, bottom), samples);
-                for &id in list {
-                    canvas.draw(tubes, id);
-                }
+                canvas.draw_all(tubes, &segments);
                 Column {
                     x0,
                     width,
+                    segments,
                     stride: canvas.stride,
                     depth: canvas.depth,
                     segment: canvas.segment,
@@ -73,8 +82,8 @@ impl Sight {
     /// the cord's.
     pub(crate) fn covers(&self, x: usize, y: usize) -> bool {
         let column = &self.columns[x / COLUMN];
-        let j = (y - self.top) * self.samples + self.samples / 2;
-        column.segment[j * column.stride + x - column.x0] != NONE
+        let (_, segment) = column.line(self.samples / 2, x - column.x0);
+        segment[y - self.top] != NONE
     }
 
     /// Where in a pixel its sample in this row lies, right and down.
@@ -158,7 +167,7 @@ mod tests {
     fn depth(sight: &Sight, x: f32, y: f32) -> f32 {
         let column = &sight.columns[0];
         let row = (50.0 - y * 20.0) as usize - sight.top;
-        column.depth[row * column.stride + (x * 20.0) as usize]
+        column.line(0, (x * 20.0) as usize).0[row]
     }
 
     #[test]

@@ -11,7 +11,7 @@ use super::super::light::Studio;
 use super::super::look::Look;
 use super::super::string::{LENGTH, RIM, own, place};
 use super::super::vector::{Vec3, smooth_step, vec3};
-use super::{Openness, Spot, Touch};
+use super::{Openness, Reflex, Spot, Touch};
 
 /// Half the width and height of the mirrored window, and of its bar, as sines.
 const WINDOW: (f32, f32) = (0.30, 0.36);
@@ -46,46 +46,51 @@ fn is_end(spot: &Spot, u: f32) -> bool {
     u.abs() > 0.97 && spot.height < RIM - 0.01
 }
 
-/// The colour of a bead's spot in linear light.
-pub(crate) fn lit(
+/// What comes back from a bead's spot. Its highlight is white; its flash, of the
+/// root of its colour.
+pub(crate) fn reflex(
     studio: &Studio,
     look: &Look,
-    spot: &Spot,
-    touch: &Touch,
+    (spot, touch): (&Spot, &Touch),
     open: Openness,
-) -> Vec3 {
+) -> Reflex {
     let (_, u) = place(spot.arc);
     let n = touch.normal;
-    let tint = vec3(1.0 + touch.hue, 1.0, 1.0 - touch.hue);
-    let albedo = look.colour.times(tint) * touch.tone;
     let room = open.room * touch.cavity;
-    let glass = through(studio, albedo, spot, n, room, open.lamp);
-    let solid = {
-        let key = ((n.dot(studio.key) + 0.15) / 1.15).max(0.0) * open.lamp;
-        albedo.times(studio.room(n) * room + studio.key_colour * key)
-    };
     let rim = smooth_step(0.84, 0.93, u.abs()) * smooth_step(HOLE, RIM, spot.height);
-    let body = solid.towards(glass, look.relief) * (1.0 + 0.35 * rim);
-    body + mirrored(studio, look, touch, room, open.lamp)
+    let body = 1.0 + 0.35 * rim;
+    let (clear, solid) = (look.relief * body, (1.0 - look.relief) * body);
+    let key = ((n.dot(studio.key) + 0.15) / 1.15).max(0.0) * open.lamp;
+    let (light, thick) = through(studio, spot, n, room, open.lamp);
+    Reflex {
+        tone: touch.tone,
+        hue: touch.hue,
+        up: studio.up(n),
+        room: 1.0,
+        base: solid * room,
+        key: solid * key,
+        fill: 0.0,
+        nap: clear * light * thick,
+        shine: mirrored(studio, look, touch, room, open.lamp),
+        flash: clear * light * (1.0 - thick) * touch.tone.max(0.0).sqrt(),
+    }
 }
 
-/// Light that has been through the glass.
-fn through(studio: &Studio, albedo: Vec3, spot: &Spot, n: Vec3, room: f32, lamp: f32) -> Vec3 {
+/// Light that has been through the glass, and how thick that is there: thin
+/// glass is pale, between the colour and its root.
+fn through(studio: &Studio, spot: &Spot, n: Vec3, room: f32, lamp: f32) -> (f32, f32) {
     let near = n.z.clamp(0.0, 1.0);
     let far = vec3(-studio.key.x, -studio.key.y, studio.key.z);
     let gathered = n.dot(far).max(0.0);
     let gathered = gathered * gathered * gathered;
-    // Thin glass is pale: between the colour and its root.
-    let thick = 0.45 + 0.65 * near;
-    let colour = albedo.map(|c| c.max(0.0).sqrt()).towards(albedo, thick);
     let aside = n.dot(vec3(-spot.along.y, spot.along.x, 0.0).unit());
     let hole = 0.55 * smooth_step(0.36, 0.16, aside.abs());
     let light = 0.10 + 0.42 * room + 1.75 * gathered * (0.35 + 0.65 * lamp);
-    colour * (light * (1.0 - hole))
+    (light * (1.0 - hole), 0.45 + 0.65 * near)
 }
 
 /// The window, the window's glow, and the sky at the outline.
-fn mirrored(studio: &Studio, look: &Look, touch: &Touch, room: f32, lamp: f32) -> Vec3 {
+fn mirrored(studio: &Studio, look: &Look, touch: &Touch, room: f32, lamp: f32) -> f32 {
     let n = touch.normal;
     let ray = n * (2.0 * n.z) - vec3(0.0, 0.0, 1.0);
     let key = studio.key;
@@ -104,6 +109,6 @@ fn mirrored(studio: &Studio, look: &Look, touch: &Touch, room: f32, lamp: f32) -
     let lamp_right = 0.30 * smooth_step(0.975, 0.995, fill) * room;
     let away = 1.0 - n.z.clamp(0.0, 1.0);
     let schlick = 0.04 + 0.96 * away * away * away * away * away;
-    let sky = studio.room(ray) * (schlick * room);
-    (studio.key_colour * window + Vec3::all(lamp_right) + sky) * look.gloss
+    let sky = studio.room(studio.up(ray)).y * schlick * room;
+    (studio.key_colour.y * window + lamp_right + sky) * look.gloss
 }

@@ -2,24 +2,28 @@
 //!
 //! A [`Spot`] is where the eye meets a strand. Each kind of surface turns it
 //! into a [`Touch`]: the small-scale normal, the way the filaments run, and
-//! how tone and highlight wander. [`lit`] makes a colour of that.
+//! how tone and highlight wander. [`shine`] makes of that what comes back of the
+//! light, and [`dye`] a colour.
 
 mod band;
 mod bead;
+mod dye;
 mod filament;
 mod pile;
 mod ply;
 mod sheath;
 mod shine;
 mod solid;
+mod spots;
 
-pub(crate) use shine::{Openness, lit};
+pub(crate) use dye::{Dye, GROUP, Reflex, Reflexes};
+pub(crate) use shine::{Openness, reflexes};
+pub(crate) use spots::{Lanes3, MANY, Patch, Spots, Touches};
 
 use super::look::Look;
 use super::makeup::Skin;
 use super::noise::Noise;
-use super::tubes::{Segment, Tubes};
-use super::vector::{Vec3, angle, smooth_step};
+use super::vector::{Vec3, smooth_step};
 use crate::drawing::view::Detail;
 
 /// A place on a strand where the eye meets it.
@@ -66,48 +70,6 @@ pub(crate) struct Touch {
 }
 
 impl Spot {
-    /// The spot of `segment` at the point `at`.
-    pub(crate) fn new(tubes: &Tubes, segment: &Segment, at: Vec3, zoom: f32) -> Self {
-        let (a, b) = tubes.joints_of(segment);
-        let (fa, fb) = ((at - a.centre).dot(a.along), (at - b.centre).dot(b.along));
-        let over = fa - fb;
-        // Between the mitre planes; past them too, or threads look scaled.
-        let t = if over > 1e-5 {
-            (fa / over).clamp(-0.4, 1.4)
-        } else {
-            0.5
-        };
-        let along = a.along.towards(b.along, t).near_unit();
-        let rel = (at - a.centre.towards(b.centre, t)).square_to(along);
-        let outward = a.outward.towards(b.outward, t).square_to(along).near_unit();
-        let side = along.cross(outward);
-        let half = (
-            a.half.0 + (b.half.0 - a.half.0) * t,
-            a.half.1 + (b.half.1 - a.half.1) * t,
-        );
-        let (q, p) = (rel.dot(outward) / half.0, rel.dot(side) / half.1);
-        let round = outward * q + side * p;
-        let zero = a.zero.towards(b.zero, t);
-        let tangent = a.tangent.towards(b.tangent, t).near_unit();
-        let body = (at - a.strand.towards(b.strand, t)).square_to(tangent);
-        let radius = a.radius + (b.radius - a.radius) * t;
-        let height = body.length();
-        Self {
-            normal: (outward * (q / half.0) + side * (p / half.1)).unit(),
-            along,
-            body: body * (1.0 / height.max(1e-6)),
-            height: height / radius,
-            angle: angle(round.dot(along.cross(zero)), round.dot(zero)),
-            aside: p,
-            size: 0.5 * (half.0 + half.1),
-            radius,
-            arc: a.arc + (b.arc - a.arc) * t,
-            ridge_rate: segment.ridge_rate,
-            seed: segment.tube as f32 * 7.13,
-            zoom,
-        }
-    }
-
     /// 1 where a cell of this size is larger than four pixels, 0 below 1.4:
     /// what is smaller would only shimmer.
     #[inline]

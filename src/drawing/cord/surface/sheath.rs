@@ -139,11 +139,13 @@ pub(crate) fn mirrored(normal: Vec3) -> f32 {
 mod tests {
     use super::*;
     use crate::drawing::cord::samples::rod;
+    use crate::drawing::cord::surface::Patch;
     use crate::drawing::cord::vector::vec3;
 
     fn spot(angle: f32, arc: f32) -> Spot {
         let tubes = rod(vec3(0.0, 0.0, 0.0), vec3(2.0, 0.0, 0.0), (0.5, 0.5));
-        let spot = Spot::new(&tubes, &tubes.segments[0], vec3(1.0, 0.1, 0.49), 40.0);
+        let patch = Patch::new(&tubes, &tubes.segments[0], 40.0);
+        let spot = patch.spot(vec3(1.0, 0.1, 0.49));
         Spot { angle, arc, ..spot }
     }
 

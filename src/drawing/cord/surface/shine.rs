@@ -8,12 +8,14 @@
 use super::super::light::Studio;
 use super::super::look::Look;
 use super::super::vector::{Vec3, smooth_step};
+use super::dye::Reflex;
 use super::sheath::mirrored;
+use super::spots::{MANY, Spots, Touches};
 use super::{Spot, Touch, bead};
 use crate::material::Weave;
 
 /// What a spot sees of the room and of the lamp.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Openness {
     pub(crate) room: f32,
     pub(crate) lamp: f32,
@@ -27,23 +29,20 @@ struct Manner {
     wrap: f32,
     /// Share of the diffuse light; the rest shines.
     diffuse: f32,
-    /// How much of its own colour a highlight has.
-    own: f32,
 }
 
 fn manner(look: &Look) -> Manner {
-    let (fibre, wrap, diffuse, own) = match look.weave {
-        Weave::Plied => (0.35, 0.22 + 0.25 * look.fuzz, 1.0, 0.45),
-        Weave::Sheath | Weave::Flat => (0.6, 0.22, 0.58, 0.35),
-        Weave::Pile => (0.0, 0.5, 1.0, 0.35),
-        Weave::Solid | Weave::Beads => (0.0, 0.08 + 0.35 * look.fuzz, 1.0, 0.12),
-        Weave::Foil => (0.0, 0.08, 0.25, 1.0),
+    let (fibre, wrap, diffuse) = match look.weave {
+        Weave::Plied => (0.35, 0.22 + 0.25 * look.fuzz, 1.0),
+        Weave::Sheath | Weave::Flat => (0.6, 0.22, 0.58),
+        Weave::Pile => (0.0, 0.5, 1.0),
+        Weave::Solid | Weave::Beads => (0.0, 0.08 + 0.35 * look.fuzz, 1.0),
+        Weave::Foil => (0.0, 0.08, 0.25),
     };
     Manner {
         fibre,
         wrap,
         diffuse,
-        own,
     }
 }
 
@@ -54,74 +53,74 @@ fn bell(x: f32) -> f32 {
     1.0 / (y * y)
 }
 
-/// The colour of a spot in linear light.
-pub(crate) fn lit(
+/// What comes back of the light from the first `count` spots.
+#[inline(always)]
+pub(crate) fn reflexes(
     studio: &Studio,
     look: &Look,
-    spot: &Spot,
-    touch: &Touch,
-    open: Openness,
-) -> Vec3 {
-    if look.weave == Weave::Beads {
-        return bead::lit(studio, look, spot, touch, open);
-    }
+    (spots, touches): (&Spots, &Touches),
+    open: &[Openness; MANY],
+    count: usize,
+    out: &mut [Reflex; MANY],
+) {
     let manner = manner(look);
+    for i in 0..count.min(MANY) {
+        let felt = (&spots.at(i), &touches.at(i));
+        out[i] = if look.weave == Weave::Beads {
+            bead::reflex(studio, look, felt, open[i])
+        } else {
+            reflex(studio, look, &manner, felt, open[i])
+        };
+    }
+}
+
+/// What comes back from a spot.
+#[inline(always)]
+fn reflex(
+    studio: &Studio,
+    look: &Look,
+    manner: &Manner,
+    (spot, touch): (&Spot, &Touch),
+    open: Openness,
+) -> Reflex {
     let room = (open.room * touch.cavity).clamp(0.0, 1.0);
     let lamp = open.lamp * (0.45 + 0.55 * touch.cavity);
-    let tint = Vec3 {
-        x: 1.0 + touch.hue,
-        y: 1.0,
-        z: 1.0 - touch.hue,
-    };
-    let albedo = look.colour.times(tint) * touch.tone;
-    let mut out = diffuse(studio, touch, &manner, albedo, room, lamp);
-    if look.gloss > 0.0 {
-        out += shine(studio, look, touch, &manner, room, lamp);
+    let (dark, nap) = edges(look, spot, open.room);
+    let (key, fill) = diffuse(studio, touch, manner, room, lamp);
+    let base = manner.diffuse * dark;
+    let (shine, flash) = shine(studio, look, touch, room, lamp);
+    Reflex {
+        tone: touch.tone,
+        hue: touch.hue,
+        up: studio.up(touch.normal),
+        room,
+        base,
+        key: key * base,
+        fill: fill * base,
+        nap,
+        shine: shine * dark,
+        flash: flash * dark,
     }
-    edges(look, spot, out, albedo, open.room)
 }
 
-/// Openness for a colour: light that bounces between threads of one colour
-/// keeps their grooves coloured (cubic fit of Jimenez and others 2016, from
-/// memory).
-#[inline]
-fn bounced(open: f32, albedo: f32) -> f32 {
-    let c = albedo.clamp(0.0, 0.95);
-    let (a, b, d) = (
-        2.0404 * c - 0.3324,
-        -4.7951 * c + 0.6417,
-        2.7552 * c + 0.6903,
-    );
-    open.max(((open * a + b) * open + d) * open)
-}
-
-fn diffuse(
-    studio: &Studio,
-    touch: &Touch,
-    manner: &Manner,
-    albedo: Vec3,
-    room: f32,
-    lamp: f32,
-) -> Vec3 {
+/// Shares of the key and the fill light that a colour throws back.
+#[inline(always)]
+fn diffuse(studio: &Studio, touch: &Touch, manner: &Manner, room: f32, lamp: f32) -> (f32, f32) {
     let n = touch.normal;
     let (nl, fl) = (n.dot(studio.key), touch.grain.dot(studio.key));
     let plane = ((nl + manner.wrap) / (1.0 + manner.wrap)).max(0.0);
     let round = (1.0 - fl * fl).max(0.0).sqrt() * ((nl + 0.35) / 1.35).max(0.0);
     let key = (plane + (round - plane) * manner.fibre) * lamp;
     let fill = ((n.dot(studio.fill) + 0.3) / 1.3).max(0.0) * room;
-    let open = albedo.map(|c| bounced(room, c));
-    let light = studio.room(n).times(open) + studio.key_colour * key + studio.fill_colour * fill;
-    albedo.times(light) * manner.diffuse
+    (key, fill)
 }
 
-fn shine(
-    studio: &Studio,
-    look: &Look,
-    touch: &Touch,
-    manner: &Manner,
-    room: f32,
-    lamp: f32,
-) -> Vec3 {
+/// Strength of the highlight, and of the flash of a facet.
+#[inline(always)]
+fn shine(studio: &Studio, look: &Look, touch: &Touch, room: f32, lamp: f32) -> (f32, f32) {
+    if look.gloss <= 0.0 {
+        return (0.0, 0.0);
+    }
     let (key, fill) = if look.weave == Weave::Solid {
         (
             skin_lobe(look, touch, studio.key_half),
@@ -133,22 +132,21 @@ fn shine(
     let lit = smooth_step(-0.05, 0.35, touch.normal.dot(studio.key));
     let strength = look.gloss * (key * studio.key_colour.y * lit * lamp + fill * room);
     if look.weave == Weave::Foil {
-        return foil_shine(studio, look, touch, strength, room, lamp);
+        return foil_shine(studio, touch, strength, room, lamp);
     }
     let away = 1.0 - touch.normal.z.clamp(0.0, 1.0);
-    let grazing = 1.0 + 1.2 * away * away;
-    let glint = look.glint(manner.own);
-    let own = (look.colour + Vec3::all(0.02)).map(|c| 0.38 + 0.62 * c.sqrt().min(1.0));
-    glint.times(own) * (0.80 * strength * grazing)
+    (0.80 * strength * (1.0 + 1.2 * away * away), 0.0)
 }
 
 /// A round highlight, of wax or polish.
+#[inline(always)]
 fn skin_lobe(look: &Look, touch: &Touch, half: Vec3) -> f32 {
     let a = touch.normal.dot(half).max(0.0);
     bell((1.0 - a * a).max(0.0).sqrt() / look.spread)
 }
 
 /// Highlights of both lights along filaments.
+#[inline(always)]
 fn filament_lobes(studio: &Studio, look: &Look, touch: &Touch) -> (f32, f32) {
     let facing = |half: Vec3| {
         let a = touch.normal.dot(half).max(0.0);
@@ -170,35 +168,31 @@ fn filament_lobes(studio: &Studio, look: &Look, touch: &Touch) -> (f32, f32) {
 }
 
 /// Foil mirrors the room; now and then a facet flashes.
-fn foil_shine(
-    studio: &Studio,
-    look: &Look,
-    touch: &Touch,
-    strength: f32,
-    room: f32,
-    lamp: f32,
-) -> Vec3 {
+#[inline(always)]
+fn foil_shine(studio: &Studio, touch: &Touch, strength: f32, room: f32, lamp: f32) -> (f32, f32) {
     let mirror = 0.9 * mirrored(touch.normal) * room + 1.3 * strength;
     let flash = smooth_step(0.55, 1.0, touch.facet) * 3.0;
     let flash = flash * bell((touch.normal.dot(studio.key_half) - 1.0) / 0.035) * lamp;
-    look.colour * mirror + (Vec3::all(0.5) + look.colour * 0.5) * flash
+    (mirror, flash)
 }
 
-/// What the outline of a strand does: darker, or brighter where hairs stand.
-fn edges(look: &Look, spot: &Spot, out: Vec3, albedo: Vec3, room: f32) -> Vec3 {
+/// What the outline of a strand does: the share of the light that it leaves,
+/// and what hairs that stand there add.
+#[inline(always)]
+fn edges(look: &Look, spot: &Spot, room: f32) -> (f32, f32) {
     let away = 1.0 - spot.normal.z.clamp(0.0, 1.0);
     let body = 1.0 - spot.body.z.clamp(0.0, 1.0);
     let dark = 1.0 - 0.42 * away * away * away * (1.0 - 0.8 * look.fuzz);
     match look.weave {
-        Weave::Pile => (out + albedo * (0.55 * away * away * room)) * dark,
+        Weave::Pile => (dark, 0.55 * away * away * room * dark),
         Weave::Solid => {
-            let nap = albedo * (0.35 * look.fuzz * body * body * room);
-            out * (dark * (1.0 - 0.38 * body * body * (1.0 - look.fuzz))) + nap
+            let nap = 0.35 * look.fuzz * body * body * room;
+            (dark * (1.0 - 0.38 * body * body * (1.0 - look.fuzz)), nap)
         }
         Weave::Plied => {
             let up = 0.4 + 0.6 * smooth_step(-0.6, 0.6, spot.body.y);
-            out * dark + albedo * (0.30 * look.fuzz * body * body * room * up)
+            (dark, 0.30 * look.fuzz * body * body * room * up)
         }
-        _ => out * dark,
+        _ => (dark, 0.0),
     }
 }
