@@ -59,7 +59,7 @@ pub use pattern::{Carry, Family, Pattern};
 pub use permutation::{cycles, places, repeat};
 pub use round::Round;
 pub use search::{Search, Tried};
-pub use symmetry::{Symmetry, symmetry};
+pub use symmetry::{Held, Symmetry, changes_of_parts, symmetry};
 pub use verdict::{Slide, Verdict, verdict, verdict_of_word};
 pub use word::{CellWord, artin, full_turns, writhe};
 pub use world_lines::{WorldLines, WorldLinesError};

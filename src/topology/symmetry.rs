@@ -8,6 +8,20 @@ use std::collections::BTreeSet;
 
 use super::permutation::places;
 use super::round::{Round, Start};
+use crate::structure::Braid;
+
+/// How a cord is held beside itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Held {
+    /// Turned about its axis and shifted along it.
+    Upright,
+    /// The other end up besides.
+    UpsideDown,
+    /// Seen in a mirror.
+    Mirrored,
+    /// Seen in a mirror, the other end up.
+    MirroredUpsideDown,
+}
 
 /// How many changes of parts there are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,17 +45,55 @@ pub fn symmetry(round: &Round) -> Symmetry {
     let mut all = changes(round.starts(), round, round);
     all.push(places(&round.word(), round.strands));
     let order = size_of_group(&all, round.strands);
-    let upside_down = round.upside_down();
-    let starts = upside_down.starts_and_half_turns();
-    for mut change in changes(starts, &upside_down, round) {
-        // Upside down the places are counted from the other end.
-        change.reverse();
-        all.push(change);
-    }
+    all.extend(changes_to(&round.upside_down(), round));
     Symmetry {
         order,
         order_upside_down: size_of_group(&all, round.strands),
     }
+}
+
+/// For each change that brings the cord, held like this, onto itself: for each
+/// strand, as counted in the start, whose part it takes.
+///
+/// Exact for each that it finds, as [`symmetry`]; together with those of
+/// [`Held::Upright`] they make a group, of which not every member is listed. None
+/// for a cord that does not fall onto itself like this.
+pub fn changes_of_parts(braid: &Braid, held: Held) -> Vec<Vec<usize>> {
+    let round = Round::of(braid);
+    let order = braid.order_after(0);
+    let mut all = match held {
+        Held::Upright => changes(round.starts(), &round, &round),
+        Held::UpsideDown => changes_to(&round.upside_down(), &round),
+        Held::Mirrored => changes_to(&round.mirrored(), &round),
+        Held::MirroredUpsideDown => {
+            // Counted from the other end twice.
+            let other = round.mirrored().upside_down();
+            changes(other.starts_and_half_turns(), &other, &round)
+        }
+    };
+    if held == Held::Upright {
+        all.push(places(&round.word(), round.strands));
+    }
+    all.iter().map(|parts| of_strands(parts, &order)).collect()
+}
+
+/// A change of places as one of the strands that stand in them.
+fn of_strands(places: &[usize], order: &[usize]) -> Parts {
+    let mut parts = vec![0; order.len()];
+    for (place, &strand) in order.iter().enumerate() {
+        parts[strand] = order[places[place]];
+    }
+    parts
+}
+
+/// Changes from a round whose places are counted from the other end.
+fn changes_to(from_other_end: &Round, round: &Round) -> Vec<Parts> {
+    let starts = from_other_end.starts_and_half_turns();
+    let mut all = changes(starts, from_other_end, round);
+    for change in &mut all {
+        change.reverse();
+    }
+    all
 }
 
 /// The changes of places by which one round, begun in some way, is another.
