@@ -55,6 +55,7 @@ pub mod document;
 pub mod drawing;
 pub mod material;
 pub mod mechanics;
+pub mod pattern;
 pub mod plan;
 pub mod quantity;
 pub mod structure;

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Room and the rooms it may know.
-const ARROWS: [(&str, &[&str]); 13] = [
+const ARROWS: [(&str, &[&str]); 14] = [
     ("quantity", &[]),
     ("structure", &[]),
     ("material", &["quantity"]),
@@ -17,6 +17,10 @@ const ARROWS: [(&str, &[&str]); 13] = [
         &["structure", "material", "topology", "mechanics", "quantity"],
     ),
     ("surface", &["cord"]),
+    (
+        "pattern",
+        &["surface", "cord", "topology", "structure", "material"],
+    ),
     ("plan", &["cord", "material", "quantity"]),
     (
         "document",
@@ -27,6 +31,7 @@ const ARROWS: [(&str, &[&str]); 13] = [
         &[
             "document",
             "plan",
+            "pattern",
             "surface",
             "cord",
             "topology",
@@ -41,6 +46,7 @@ const ARROWS: [(&str, &[&str]); 13] = [
             "drawing",
             "document",
             "plan",
+            "pattern",
             "surface",
             "cord",
             "topology",
@@ -55,6 +61,7 @@ const ARROWS: [(&str, &[&str]); 13] = [
             "drawing",
             "document",
             "plan",
+            "pattern",
             "surface",
             "cord",
             "topology",

@@ -1,0 +1,168 @@
+//! What was painted on the unrolled surface.
+//!
+//! Cells go once round from left to right, share of a round anticlockwise seen from
+//! above, and upwards from row 0. Heights are kept in girths, so that the picture
+//! keeps its proportions on a cord of another thickness.
+
+use crate::material::Colour;
+use crate::surface::Surface;
+
+/// Cells once round. A stitch of a cord of 32 strands still gets some tens.
+const ACROSS: usize = 96;
+/// Most cells upwards.
+const MOST_UP: usize = 768;
+
+/// A picture in the colours of a list, some of it left open.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Painting {
+    /// Cells upwards.
+    up: usize,
+    /// Way round the cord that it was painted on, mm.
+    girth: f64,
+    /// `ACROSS * up` colours, row by row from the bottom.
+    cells: Vec<Option<u8>>,
+    /// A place that should come to lie on the middle of a stitch: share and girths.
+    anchor: Option<[f64; 2]>,
+}
+
+impl Painting {
+    /// Nothing painted yet, on so many millimetres of a cord.
+    pub fn open(surface: &Surface, height_mm: f64) -> Self {
+        let cells = height_mm / surface.girth_mm * ACROSS as f64;
+        // A height that is none makes one row.
+        let up = (cells.round() as usize).clamp(1, MOST_UP);
+        Self {
+            up,
+            girth: surface.girth_mm,
+            cells: vec![None; ACROSS * up],
+            anchor: None,
+        }
+    }
+
+    /// Cells once round and upwards.
+    pub fn size(&self) -> [usize; 2] {
+        [ACROSS, self.up]
+    }
+
+    /// The colour of a cell, counted from the left and from the bottom.
+    pub fn cell(&self, x: usize, y: usize) -> Option<u8> {
+        self.cells.get(y * ACROSS + x % ACROSS).copied().flatten()
+    }
+
+    /// How many cells are painted.
+    pub fn painted(&self) -> usize {
+        self.cells.iter().flatten().count()
+    }
+
+    /// The middle of a cell: share of a round, and mm on the cord it was painted on.
+    pub fn middle(&self, x: usize, y: usize) -> [f64; 2] {
+        let [share, girths] = self.place(x, y);
+        [share, girths * self.girth]
+    }
+
+    /// The middle of a cell: share of a round, and height in girths.
+    pub(super) fn place(&self, x: usize, y: usize) -> [f64; 2] {
+        [x as f64 + 0.5, y as f64 + 0.5].map(|cells| cells / ACROSS as f64)
+    }
+
+    /// Paints the stitch that lies at a place (share of a round, mm) with a colour, or
+    /// opens it again.
+    pub fn paint_stitch(&mut self, surface: &Surface, at: [f64; 2], colour: Option<u8>) {
+        let Some(float) = surface.float_at(at[0], at[1]) else {
+            return;
+        };
+        let near = |y: usize| {
+            let away = (y as f64 + 0.5) / ACROSS as f64 * self.girth - at[1];
+            away.abs() < surface.repeat_mm / 2.0
+        };
+        let rows: Vec<usize> = (0..self.up).filter(|&y| near(y)).collect();
+        let lies_there = |&(x, y): &(usize, usize)| {
+            let [share, mm] = self.middle(x, y);
+            surface.float_at(share, mm) == Some(float)
+        };
+        let all = rows.iter().flat_map(|&y| (0..ACROSS).map(move |x| (x, y)));
+        let there: Vec<(usize, usize)> = all.filter(lies_there).collect();
+        for (x, y) in self.hanging_together(&there, at) {
+            self.cells[y * ACROSS + x] = colour;
+        }
+        let girth = self.girth;
+        self.anchor.get_or_insert([at[0], at[1] / girth]);
+    }
+
+    /// Those of some cells that hang together with the one at a place.
+    fn hanging_together(&self, cells: &[(usize, usize)], at: [f64; 2]) -> Vec<(usize, usize)> {
+        let mut left: std::collections::BTreeSet<(usize, usize)> = cells.iter().copied().collect();
+        let x = (at[0].rem_euclid(1.0) * ACROSS as f64) as usize % ACROSS;
+        let y = (at[1] / self.girth * ACROSS as f64).max(0.0) as usize;
+        let mut new = vec![(x, y)];
+        left.remove(&(x, y));
+        let mut all = Vec::new();
+        while let Some((x, y)) = new.pop() {
+            if y < self.up {
+                all.push((x, y));
+            }
+            let sides = [(x + 1) % ACROSS, (x + ACROSS - 1) % ACROSS].map(|side| (side, y));
+            let ends = [(x, y + 1), (x, y.wrapping_sub(1))];
+            new.extend(
+                sides
+                    .into_iter()
+                    .chain(ends)
+                    .filter(|near| left.remove(near)),
+            );
+        }
+        all
+    }
+
+    /// Paints a round spot with a brush of this radius in mm, or opens it again.
+    pub fn dab(&mut self, at: [f64; 2], radius_mm: f64, colour: Option<u8>) {
+        for y in 0..self.up {
+            for x in 0..ACROSS {
+                let [share, mm] = self.middle(x, y);
+                let off = share - at[0];
+                let round = (off - off.round()) * self.girth;
+                if round.hypot(mm - at[1]) <= radius_mm {
+                    self.cells[y * ACROSS + x] = colour;
+                }
+            }
+        }
+        let girth = self.girth;
+        self.anchor.get_or_insert([at[0], at[1] / girth]);
+    }
+
+    /// Lays a picture over the whole, its rows from the top: every cell gets the colour
+    /// of the list that the eye finds nearest to the pixel there.
+    ///
+    /// Nothing happens without pixels or colours.
+    pub fn lay_picture(&mut self, width: usize, pixels: &[Colour], colours: &[Colour]) {
+        let height = pixels.len().checked_div(width).unwrap_or(0);
+        if height == 0 || colours.is_empty() {
+            return;
+        }
+        let mut known: std::collections::BTreeMap<Colour, u8> = std::collections::BTreeMap::new();
+        for y in 0..self.up {
+            for x in 0..ACROSS {
+                let from_left = (2 * x + 1) * width / (2 * ACROSS);
+                let from_top = (2 * (self.up - 1 - y) + 1) * height / (2 * self.up);
+                let pixel = pixels[from_top * width + from_left];
+                let nearest = known
+                    .entry(pixel)
+                    .or_insert_with(|| nearest(pixel, colours));
+                self.cells[y * ACROSS + x] = Some(*nearest);
+            }
+        }
+    }
+
+    /// A place that should come to lie on the middle of a stitch; the middle of the
+    /// picture if no one was chosen.
+    pub(super) fn anchor(&self) -> [f64; 2] {
+        self.anchor
+            .unwrap_or([0.5, self.up as f64 / (2 * ACROSS) as f64])
+    }
+}
+
+fn nearest(pixel: Colour, colours: &[Colour]) -> u8 {
+    let apart = |&which: &usize| pixel.difference(colours[which]);
+    let all = 0..colours.len();
+    let nearest = all.min_by(|a, b| apart(a).total_cmp(&apart(b)));
+    nearest.map_or(0, |which| which as u8)
+}
