@@ -20,6 +20,8 @@ use plaitwright::app::solver::Known;
 /// Longest wait for a solve on a busy machine.
 const PATIENCE: Duration = Duration::from_secs(90);
 
+#[path = "window/strip.rs"]
+mod strip;
 #[path = "window/structures.rs"]
 mod structures;
 

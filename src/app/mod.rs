@@ -49,7 +49,7 @@ mod words;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use eframe::egui::{self, Context, Ui, ViewportCommand};
+use eframe::egui::{self, Context, Popup, Ui, ViewportCommand};
 
 use crate::cord::{Recipe, RecipeError};
 use crate::document::{Design, Edit, History, Kept, Lost, examples, recent_files};
@@ -237,7 +237,8 @@ impl App {
     fn let_go(&mut self, ui: &Ui) {
         let is_free = ui.memory(|memory| memory.focused().is_none());
         let pressed = ui.input(|input| input.key_pressed(egui::Key::Escape));
-        if !pressed || !is_free || self.view.files.open {
+        let covered = self.view.files.open || Popup::is_any_open(ui.ctx());
+        if !pressed || !is_free || covered || self.view.strip.fold() {
             return;
         }
         let (design, undo) = (self.history.now(), self.history.undo_label());

@@ -100,6 +100,7 @@ pub(super) fn window_ui(
                 view: &mut view.strip,
                 chosen: &mut view.look.chosen,
                 easel,
+                above: division.stage,
                 wants,
             };
             strip::strip_ui(ui, strip);

@@ -8,7 +8,7 @@ use super::{Layout, MARGIN, Strip, StripView};
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::cord::{Cord, Hand, strand_name};
-use crate::drawing::{close_up, strand_near};
+use crate::drawing::{View, close_up, strand_near};
 
 /// Share of the linen that a float fills from close by.
 const FILLS: f32 = 0.86;
@@ -73,7 +73,12 @@ fn choose(ui: &Ui, layout: &Layout, rows: &[Row], at: Pos2, strip: &mut Strip<'_
         return;
     };
     let seen = row.scene(ui, layout, strip.view, strip.lying(ui)).view;
-    if let Some(strand) = strand_near(&row.sitter, &seen, row.pixel(ui, at)) {
+    choose_in(ui, row, &seen, at, strip);
+}
+
+/// The same in a view of a cord.
+pub(super) fn choose_in(ui: &Ui, row: &Row, seen: &View, at: Pos2, strip: &mut Strip<'_>) {
+    if let Some(strand) = strand_near(&row.sitter, seen, row.pixel(ui, at)) {
         strip.toggle(strand);
     }
 }
@@ -146,7 +151,7 @@ fn slide(view: &mut StripView, cord: &Cord, mm: f64) {
     view.along = (view.along + mm).rem_euclid(round * 12.0);
 }
 
-fn turn(view: &mut StripView, radians: f64) {
+pub(super) fn turn(view: &mut StripView, radians: f64) {
     view.turn = (view.turn + radians).rem_euclid(std::f64::consts::TAU);
 }
 
@@ -180,6 +185,21 @@ fn wheel(input: &InputState) -> i32 {
 }
 
 fn keys(ui: &Ui, response: &Response, cord: &Cord, view: &mut StripView, times: f32) {
+    let pressed = |key| ui.input(|input| i32::from(input.key_pressed(key)));
+    let along = pressed(Key::ArrowRight) - pressed(Key::ArrowLeft);
+    slide(view, cord, f64::from(along));
+    turn(view, keyed_turn(ui, response));
+    let larger = pressed(Key::Plus) + pressed(Key::Equals) - pressed(Key::Minus);
+    if larger != 0 {
+        view.scale = Scale::stepped(times, larger);
+    }
+}
+
+/// The turn that the arrow keys ask for while the keyboard is on a cord; the ring round it.
+pub(super) fn keyed_turn(ui: &Ui, response: &Response) -> f64 {
+    if !response.has_focus() {
+        return 0.0;
+    }
     ui.memory_mut(|memory| {
         let filter = eframe::egui::EventFilter {
             horizontal_arrows: true,
@@ -188,16 +208,10 @@ fn keys(ui: &Ui, response: &Response, cord: &Cord, view: &mut StripView, times: 
         };
         memory.set_focus_lock_filter(response.id, filter);
     });
-    let pressed = |key| ui.input(|input| i32::from(input.key_pressed(key)));
-    let along = pressed(Key::ArrowRight) - pressed(Key::ArrowLeft);
-    let round = pressed(Key::ArrowUp) - pressed(Key::ArrowDown);
-    slide(view, cord, f64::from(along));
-    turn(view, f64::from(round) * std::f64::consts::PI / 12.0);
-    let larger = pressed(Key::Plus) + pressed(Key::Equals) - pressed(Key::Minus);
-    if larger != 0 {
-        view.scale = Scale::stepped(times, larger);
-    }
     stitch::focus_ring(ui.painter(), response.rect.shrink(5.0), 2.0, &Theme::of(ui));
+    let pressed = |key| ui.input(|input| i32::from(input.key_pressed(key)));
+    let round = pressed(Key::ArrowUp) - pressed(Key::ArrowDown);
+    f64::from(round) * std::f64::consts::PI / 12.0
 }
 
 fn spoken(cord: &Cord, layout: &Layout, strip: &Strip<'_>) -> String {

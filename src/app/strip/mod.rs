@@ -15,6 +15,7 @@ mod row;
 mod scale;
 mod show;
 mod tape;
+mod worn;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -42,6 +43,7 @@ pub(super) use hand::Before;
 pub(super) use measure::Measuring;
 pub(super) use scale::Scale;
 pub(super) use show::State;
+pub(super) use worn::Worn;
 
 /// Height of the tape in a full and in a compact strip.
 const TAPE: (f32, f32) = (34.0, 26.0);
@@ -60,10 +62,22 @@ pub struct StripView {
     pub scale: Scale,
     /// In which state.
     pub state: State,
+    /// How it is worn, where that is shown as well.
+    pub worn: Worn,
     /// Where it lay before it was looked at from close by.
     pub before: Option<Before>,
     /// The sheet on which the screen is measured, while it is open.
     pub measuring: Option<Measuring>,
+}
+
+impl StripView {
+    /// Puts away what lies open over the sheets; whether there was anything.
+    pub(super) fn fold(&mut self) -> bool {
+        let lay_open = self.worn.shape != worn::Shape::Straight || self.measuring.is_some();
+        self.worn.shape = worn::Shape::Straight;
+        self.measuring = None;
+        lay_open
+    }
 }
 
 /// All that the strip is handed.
@@ -80,6 +94,8 @@ pub(super) struct Strip<'a> {
     pub chosen: &'a mut BTreeSet<usize>,
     /// Where pictures are ordered.
     pub easel: &'a mut Easel,
+    /// The sheets above, over which the cord is shown as it is worn.
+    pub above: Rect,
     /// What is asked for.
     pub wants: &'a mut Vec<Command>,
 }
@@ -179,6 +195,7 @@ pub(super) fn strip_ui(ui: &mut Ui, mut strip: Strip<'_>) {
         &theme,
     );
     end::end_ui(ui, &layout, &rows, &mut strip, &theme);
+    worn::worn_ui(ui, strip.above, life, &mut strip);
     measure::measure_ui(ui, &mut strip.view.measuring, units, strip.wants);
     let words = Role::Note.text(ui, tip_words(cord));
     response.on_hover_text_at_pointer(words);

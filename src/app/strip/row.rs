@@ -79,6 +79,20 @@ impl Row {
     }
 }
 
+impl<'a> Placed<'a> {
+    /// A bent cord's, its middle there and so many points to a millimetre.
+    pub(super) fn about(shown: &'a Shown, middle: Pos2, per_mm: f32) -> Self {
+        let painted = &shown.scene.view;
+        let scale = per_mm / painted.pixels_per_mm as f32;
+        let half = vec2(painted.centre_x as f32, painted.centre_y as f32);
+        Self {
+            shown,
+            corner: middle - scale * half,
+            scale,
+        }
+    }
+}
+
 impl Placed<'_> {
     /// Hangs it up.
     pub(super) fn draw(&self, painter: &Painter) {

@@ -3,6 +3,7 @@
 use eframe::egui::{Label, Popup, PopupCloseBehavior, Response, Ui};
 
 use super::Strip;
+use super::worn::shapes_ui;
 use crate::app::command::Command;
 use crate::app::controls::{colour_square, segments};
 use crate::app::fonts::Role;
@@ -44,6 +45,9 @@ pub(super) fn show_ui(response: &Response, strip: &mut Strip<'_>) {
             state_ui(ui, strip);
             ui.add_space(6.0);
             ground_ui(ui, strip);
+            ui.add_space(6.0);
+            Role::Label.label(ui, "Also worn, over the strip");
+            shapes_ui(ui, "also", &mut strip.view.worn);
         });
 }
 
