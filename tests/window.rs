@@ -1,5 +1,7 @@
 //! The window does the maker's errands, found by its visible words.
 
+#[path = "window/colours.rs"]
+mod colours;
 #[path = "properties/lists.rs"]
 mod lists;
 #[path = "window/making.rs"]

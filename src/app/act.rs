@@ -31,7 +31,7 @@ impl App {
             Command::New => self.start_anew(fresh::plain(), "A plain cord to begin with."),
             Command::Example(place) => self.open_example(place),
             Command::Open => self.ask(Question::Open, ctx),
-            Command::OpenFile(path) => self.open(path),
+            Command::OpenFile(path) => self.open_any(path, ctx),
             Command::Save => self.save(ctx),
             Command::SaveAs => self.ask(Question::SaveAs, ctx),
             Command::SaveTo(path) => self.save_to(with_ending(path)),
@@ -41,6 +41,19 @@ impl App {
             Command::DropFibre(name) => self.settings.own_fibres.retain(|f| f.name != name),
             Command::KeepStructure(structure) => self.keep_structure(&structure),
             Command::DropStructure(name) => self.drop_structure(&name),
+            Command::AskPhotograph => self.ask(Question::Photograph, ctx),
+            Command::OpenPhotograph(path) => self.open_photograph(&path, ctx),
+            Command::AskPalette => self.ask(Question::Palette, ctx),
+            Command::OpenPalette(path) => self.open_palette(&path),
+            Command::AskWherePalette(palette) => {
+                self.palette_to_save = Some(palette);
+                self.ask(Question::SavePalette, ctx);
+            }
+            Command::SavePalette(palette, path) => self.save_palette(&palette, &path),
+            Command::KeepPalette(palette) => self.keep_palette(&palette),
+            Command::DropPalette(name) => self.drop_palette(&name),
+            Command::Offer(name) => self.settings.offered = name,
+            Command::Marks(marks) => self.settings.marks = marks,
             Command::Units(units) => self.settings.units = units,
             Command::Pace(pace) => self.settings.pace = pace,
             Command::Dress(dress) => self.settings.dress = dress,
@@ -139,6 +152,16 @@ impl App {
         }
     }
 
+    /// A design, or by its ending a photograph or a palette.
+    fn open_any(&mut self, path: PathBuf, ctx: &Context) {
+        let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
+        match ending.as_ref().and_then(|ending| ending.to_str()) {
+            Some("png" | "jpg" | "jpeg") => self.open_photograph(&path, ctx),
+            Some("gpl") => self.open_palette(&path),
+            _ => self.open(path),
+        }
+    }
+
     pub(super) fn open(&mut self, path: PathBuf) {
         match document::open(&path) {
             Ok(kept) => {
@@ -192,10 +215,13 @@ impl App {
     /// Opens the system's dialog, and the slip with its box for a path, which
     /// is the way where there is no dialog.
     fn ask(&mut self, question: Question, ctx: &Context) {
-        self.view.files.open = true;
+        self.view.files.open |= matches!(question, Question::Open | Question::SaveAs);
         let folder = self.file.path.as_ref().and_then(|path| path.parent());
         let wake = ctx.clone();
-        let name = &self.history.now().name;
+        let name = match (question, &self.palette_to_save) {
+            (Question::SavePalette, Some(palette)) => &palette.name,
+            _ => &self.history.now().name,
+        };
         self.dialog = Dialog::ask(question, folder, name, move || wake.request_repaint());
     }
 
@@ -207,11 +233,20 @@ impl App {
         };
         let question = dialog.question();
         self.dialog = None;
-        match (question, answer) {
-            (_, None) => {}
-            (Question::Open, Some(path)) => self.perform(Command::OpenFile(path), ctx),
-            (Question::SaveAs, Some(path)) => self.perform(Command::SaveTo(path), ctx),
-        }
+        let Some(path) = answer else { return };
+        let command = match question {
+            Question::Open => Command::OpenFile(path),
+            Question::SaveAs => Command::SaveTo(path),
+            Question::Photograph => Command::OpenPhotograph(path),
+            Question::Palette => Command::OpenPalette(path),
+            Question::SavePalette => {
+                let Some(palette) = self.palette_to_save.take() else {
+                    return;
+                };
+                Command::SavePalette(palette, path)
+            }
+        };
+        self.perform(command, ctx);
     }
 
     fn note_recent(&mut self, path: &Path) {

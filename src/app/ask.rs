@@ -14,6 +14,39 @@ pub(super) enum Question {
     Open,
     /// Where to save.
     SaveAs,
+    /// Which photograph to take colours from.
+    Photograph,
+    /// Which palette to open.
+    Palette,
+    /// Where to save a palette.
+    SavePalette,
+}
+
+impl Question {
+    /// Whether it asks where to write.
+    fn saves(self) -> bool {
+        matches!(self, Self::SaveAs | Self::SavePalette)
+    }
+
+    /// Title of the dialog.
+    fn title(self) -> &'static str {
+        match self {
+            Self::Open => "Open a design",
+            Self::SaveAs => "Save the design as",
+            Self::Photograph => "Open a photograph",
+            Self::Palette => "Open a palette",
+            Self::SavePalette => "Save the palette as",
+        }
+    }
+
+    /// What the files are, and how they end.
+    fn files(self) -> (&'static str, &'static [&'static str]) {
+        match self {
+            Self::Open | Self::SaveAs => ("Plaitwright designs", &["plait"]),
+            Self::Photograph => ("Photographs", &["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"]),
+            Self::Palette | Self::SavePalette => ("Palettes", &["gpl"]),
+        }
+    }
 }
 
 /// A dialog that stands open.
@@ -37,9 +70,10 @@ impl Dialog {
         let thread = std::thread::Builder::new().name("file dialog".to_owned());
         thread
             .spawn(move || {
-                let path = match question {
-                    Question::Open => dialog.pick_file(),
-                    Question::SaveAs => dialog.save_file(),
+                let path = if question.saves() {
+                    dialog.save_file()
+                } else {
+                    dialog.pick_file()
                 };
                 if send.send(path).is_ok() {
                     wake();
@@ -65,33 +99,31 @@ impl Dialog {
 }
 
 fn prepared(question: Question, folder: Option<&Path>, name: &str) -> rfd::FileDialog {
+    let (files, endings) = question.files();
     let dialog = rfd::FileDialog::new()
-        .add_filter("Plaitwright designs", &["plait"])
-        .set_title(match question {
-            Question::Open => "Open a design",
-            Question::SaveAs => "Save the design as",
-        });
+        .add_filter(files, endings)
+        .set_title(question.title());
     let dialog = match folder {
         Some(folder) => dialog.set_directory(folder),
         None => dialog,
     };
-    match question {
-        Question::Open => dialog,
-        Question::SaveAs => dialog.set_file_name(proposed_name(name)),
+    if question.saves() {
+        return dialog.set_file_name(proposed_name(name, endings[0]));
     }
+    dialog
 }
 
 /// A file name made of a design's name, safe on every system.
-pub(super) fn proposed_name(design: &str) -> String {
+pub(super) fn proposed_name(design: &str, ending: &str) -> String {
     let safe: String = design
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })
         .collect();
     let words: Vec<&str> = safe.split('-').filter(|word| !word.is_empty()).collect();
     if words.is_empty() {
-        return "cord.plait".to_owned();
+        return format!("cord.{ending}");
     }
-    format!("{}.plait", words.join("-").to_lowercase())
+    format!("{}.{ending}", words.join("-").to_lowercase())
 }
 
 /// A path as typed: without quotes and blanks round it, `~` as the home folder.
@@ -122,10 +154,14 @@ mod tests {
     #[test]
     fn a_design_name_becomes_a_file_name_without_troublesome_signs() {
         assert_eq!(
-            proposed_name("Harbour / glass: no. 2"),
+            proposed_name("Harbour / glass: no. 2", "plait"),
             "harbour-glass-no-2.plait"
         );
-        assert_eq!(proposed_name("///"), "cord.plait", "nothing is left of it");
+        assert_eq!(
+            proposed_name("///", "gpl"),
+            "cord.gpl",
+            "nothing is left of it"
+        );
     }
 
     #[test]

@@ -7,6 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, Ui};
 
 use crate::document::Edit;
 use crate::material::Fibre;
+use crate::material::colour::Palette;
 
 use super::desk::Desk;
 use crate::quantity::UnitSystem;
@@ -54,6 +55,26 @@ pub enum Command {
     KeepStructure(Box<Structure>),
     /// Take structures off the maker's own shelf, by their name.
     DropStructure(String),
+    /// Ask which photograph to take colours from.
+    AskPhotograph,
+    /// Take colours from this photograph.
+    OpenPhotograph(PathBuf),
+    /// Ask which palette to put on the shelf.
+    AskPalette,
+    /// Put this palette on the shelf and offer its colours.
+    OpenPalette(PathBuf),
+    /// Ask where to save a palette.
+    AskWherePalette(Box<Palette>),
+    /// Save a palette here.
+    SavePalette(Box<Palette>, PathBuf),
+    /// Put a palette on the shelf and offer its colours.
+    KeepPalette(Box<Palette>),
+    /// Take a palette off the shelf, by its name.
+    DropPalette(String),
+    /// Offer the colours of this palette, by its name; empty for our dyes.
+    Offer(String),
+    /// Mark strands by patterns besides colours, or not.
+    Marks(bool),
     /// Show lengths in this unit.
     Units(UnitSystem),
     /// Play so many moves a minute.
@@ -130,6 +151,16 @@ impl Command {
             Self::DropFibre(_) => "Take it off my shelf",
             Self::KeepStructure(_) => "Keep on my shelf",
             Self::DropStructure(_) => "Take it off my shelf",
+            Self::AskPhotograph => "Open a photograph…",
+            Self::OpenPhotograph(_) => "Open the photograph",
+            Self::AskPalette => "Open a palette…",
+            Self::OpenPalette(_) => "Open the palette",
+            Self::AskWherePalette(_) => "Save as a file…",
+            Self::SavePalette(..) => "Save here",
+            Self::KeepPalette(_) => "Keep as a palette",
+            Self::DropPalette(_) => "Take it off the shelf",
+            Self::Offer(_) => "Offer these colours",
+            Self::Marks(_) => "Marks besides colour",
             Self::Units(UnitSystem::Millimetres) => "mm",
             Self::Units(UnitSystem::Inches) => "inch",
             Self::Pace(_) => "Pace",

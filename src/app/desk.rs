@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use crate::cord::Cord;
 use crate::document::{Design, Section};
+use crate::material::colour::Palette;
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Structure};
 
@@ -28,6 +29,8 @@ pub struct Desk<'a> {
     pub file: &'a OpenFile,
     /// The maker's own shelf of structures.
     pub own: &'a [Structure],
+    /// The palettes on the shelf, by name.
+    pub palettes: &'a [Palette],
     /// What is remembered between runs.
     pub settings: &'a Settings,
     /// What Undo would take back, if anything.

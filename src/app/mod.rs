@@ -31,6 +31,8 @@ mod messages;
 mod order;
 mod own_shelf;
 mod painting;
+mod palettes;
+pub mod photo;
 mod post;
 mod rail;
 mod region;
@@ -54,6 +56,7 @@ use eframe::egui::{self, Context, Popup, Ui, ViewportCommand};
 use crate::cord::{Recipe, RecipeError};
 use crate::document::{Design, Edit, History, Kept, Lost, examples, recent_files};
 use crate::drawing::Thread;
+use crate::material::colour::Palette;
 use crate::structure::{MoveList, Structure};
 
 use ask::Dialog;
@@ -87,6 +90,10 @@ pub struct App {
     /// The maker's own shelf of structures, as it lies on disk.
     own: Vec<Structure>,
     dialog: Option<Dialog>,
+    /// What the dialog asks a place for.
+    palette_to_save: Option<Box<Palette>>,
+    /// The palettes on the shelf, as they lie on disk, by name.
+    palettes: Vec<Palette>,
     easel: Easel,
     threads: Arc<[Thread]>,
     /// The design that the solver was asked about last.
@@ -116,6 +123,8 @@ impl App {
             recent,
             home,
             dialog: None,
+            palette_to_save: None,
+            palettes: Vec::new(),
             easel: Easel::new(ctx),
             threads: Arc::new([]),
             asked: None,
@@ -133,6 +142,7 @@ impl App {
         }
         self.turn_to();
         self.read_own();
+        self.read_palettes();
     }
 
     /// What is decided.
@@ -268,6 +278,7 @@ impl App {
             recent: &self.recent,
             file: &self.file,
             own: &self.own,
+            palettes: &self.palettes,
             settings: &self.settings,
             undo: self.history.undo_label(),
             redo: self.history.redo_label(),

@@ -51,6 +51,10 @@ pub struct Settings {
     pub lying: Option<Lying>,
     /// Screens whose size is known.
     pub screens: Vec<Measured>,
+    /// The palette whose colours are offered, by its name; empty for our dyes.
+    pub offered: String,
+    /// Whether strands are marked by patterns besides their colours.
+    pub marks: bool,
 }
 
 impl Default for Settings {
@@ -64,6 +68,8 @@ impl Default for Settings {
             pace: 24.0,
             lying: None,
             screens: Vec::new(),
+            offered: String::new(),
+            marks: false,
         }
     }
 }

@@ -75,6 +75,12 @@ pub enum Offers {
 }
 
 impl View {
+    /// Shows the palettes.
+    pub fn show_palettes(&mut self) {
+        self.stage = Stage::Look;
+        self.look.show_palettes();
+    }
+
     /// Shows a message, once.
     pub fn tell(&mut self, message: Message) {
         if !self.messages.contains(&message) {

@@ -39,6 +39,7 @@ impl Edit {
                     section.cores.clone_from(cores);
                 }
             }
+            Self::Recolour { from, to } => recolour(design, *from, *to),
             Self::Mirror => mirror(design),
             Self::Slots(slots) => change_slots(design, *slots)?,
             Self::Numbering(numbering) => design.braiding.numbering = *numbering,
@@ -167,6 +168,18 @@ fn each_part(
         change(part);
     }
     Ok(())
+}
+
+/// Cores as well: they may show between the strands.
+fn recolour(design: &mut Design, from: Colour, to: Colour) {
+    let sections = design.sections.iter_mut();
+    let cores = sections.flat_map(|section| &mut section.cores);
+    let strands = design.strands.iter_mut();
+    for strand in strands.chain(cores.map(|core| &mut core.strand)) {
+        for part in strand.parts.iter_mut().filter(|part| part.colour == from) {
+            part.colour = to;
+        }
+    }
 }
 
 fn remove_part(design: &mut Design, strands: &[usize], part: usize) -> Made {
@@ -380,6 +393,20 @@ mod tests {
         colours.truncate(2);
         let words = refused(&Edit::Look(colours.clone()), &before);
         assert_eq!(words, "there is no strand C");
+    }
+
+    #[test]
+    fn one_colour_in_place_of_another_leaves_the_rest() {
+        let before = made(&paint(&[1, 3], RED), &sample_design());
+        let to = Colour([1, 2, 3]);
+        let after = made(&Edit::Recolour { from: RED, to }, &before);
+        for (was, is) in before.strands.iter().zip(&after.strands) {
+            for (was, is) in was.parts.iter().zip(&is.parts) {
+                let wanted = if was.colour == RED { to } else { was.colour };
+                assert_eq!(is.colour, wanted);
+            }
+        }
+        assert_eq!(after.strands[3].parts[0].colour, to);
     }
 
     #[test]

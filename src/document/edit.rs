@@ -28,6 +28,13 @@ pub enum Edit {
     /// Other colours all over; what strands are made of stays. For each strand, in
     /// order, a colour for each of its parts.
     Look(Vec<Vec<Colour>>),
+    /// One colour in place of another, wherever it is used.
+    Recolour {
+        /// The colour it has.
+        from: Colour,
+        /// The colour it gets.
+        to: Colour,
+    },
     /// All that the strands are made of.
     MakeUp {
         /// Which strands.
@@ -220,6 +227,14 @@ fn made_of(strands: &[usize]) -> String {
     format!("{} {verb} made", in_words(strands))
 }
 
+/// `sea green in place of teal`, `another teal`.
+fn recoloured(from: Colour, to: Colour) -> String {
+    if from.name() == to.name() {
+        return format!("another {}", to.name());
+    }
+    format!("{} in place of {}", to.name(), from.name())
+}
+
 impl Edit {
     /// What is done, to stand behind "Undo".
     pub fn label(&self) -> String {
@@ -228,6 +243,7 @@ impl Edit {
             Self::Note(_) => "remark".into(),
             Self::Paint { strands, .. } => format!("paint {}", in_words(strands)),
             Self::Look(_) => "another look".into(),
+            Self::Recolour { from, to } => recoloured(*from, *to),
             Self::MakeUp { strands, .. } => format!("make-up of {}", in_words(strands)),
             Self::AddPart { strands, part, .. } => {
                 format!("add {} to {}", part.fibre, in_words(strands))

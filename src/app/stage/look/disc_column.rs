@@ -15,18 +15,17 @@ use crate::app::icons::Icon;
 use crate::app::painting::screen_colour;
 use crate::app::stitch;
 use crate::app::theme::Theme;
-use crate::app::words;
 use crate::document::{Design, Edit, strand_name};
 use crate::material::{Appearance, Construction, Strand};
 use crate::structure::{Braid, MoveList, Place};
 
 use super::LookView;
+use super::colours::offered;
 use super::left::Left;
 use super::make;
 use super::play;
 use super::recording::{self, Recording};
 use super::standing::Standing;
-use super::strands::palette;
 use super::verdict;
 
 /// Draws tools, disc and play bar into `rect`.
@@ -52,7 +51,7 @@ pub(super) fn disc_column(
     tools_ui(ui, rect.left(), disc, desk, view);
     if let Some(brush) = brush {
         let builder = UiBuilder::new().max_rect(brush).id_salt("brush");
-        ui.scope_builder(builder, |ui| brush_ui(ui, desk.design, view));
+        ui.scope_builder(builder, |ui| brush_ui(ui, desk, view));
     }
     if view.recording.is_some() {
         recording::bar_ui(ui, bar, desk, view, wants);
@@ -359,22 +358,21 @@ fn tool_tip(name: &str) -> &str {
 }
 
 /// The colours in a row, one of them on the brush; in two where it is short.
-fn brush_ui(ui: &mut Ui, design: &Design, view: &mut LookView) {
+fn brush_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView) {
     let (wide, gap) = (36.0, 0.0);
-    let offered = palette(design);
+    let offered = offered(desk);
     let room = ((ui.available_width() / (wide + gap)) as usize).max(1);
-    let named: Vec<_> = offered.iter().zip(words::colours(&offered)).collect();
     let rows = if ui.available_height() > 64.0 { 2 } else { 1 };
     ui.spacing_mut().item_spacing = vec2(gap, 0.0);
-    for row in named.chunks(room).take(rows) {
+    for row in offered.chunks(room).take(rows) {
         let left = ui.available_width() - row.len() as f32 * (wide + gap);
         ui.horizontal(|ui| {
             ui.add_space((0.5 * left).max(0.0));
-            for &(&colour, ref name) in row {
+            for (colour, name) in row {
                 let name = format!("brush {name}");
-                let chosen = view.brush == colour;
-                if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
-                    view.brush = colour;
+                let chosen = view.brush == *colour;
+                if colour_square(ui, screen_colour(*colour), &name, chosen).clicked() {
+                    view.brush = *colour;
                 }
             }
         });

@@ -5,6 +5,7 @@
 //! under the disc when there is no room beside it.
 
 mod braiding;
+mod colours;
 mod disc_column;
 pub mod find;
 mod left;
@@ -74,6 +75,8 @@ pub struct LookView {
     pub chosen: BTreeSet<usize>,
     /// The fibre shelf, while it is open.
     pub shelf: shelf::ShelfView,
+    /// The page of colours, while it is open.
+    pub colours: colours::ColoursView,
     /// Which structures are listed.
     pub structures: structures::Filter,
     /// The label of the edit that laid one of them on.
@@ -112,6 +115,7 @@ impl Default for LookView {
             panel: Panel::default(),
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
+            colours: colours::ColoursView::default(),
             structures: structures::Filter::default(),
             picked: None,
             brings: None,
@@ -149,6 +153,22 @@ impl LookView {
         self.make.settle(design);
         self.recording = None;
         self.fault = 0;
+    }
+
+    /// Shows where colours are taken from a photograph.
+    pub fn show_photograph(&mut self) {
+        self.show_colours(colours::From::Photograph);
+    }
+
+    /// Shows the palettes.
+    pub fn show_palettes(&mut self) {
+        self.show_colours(colours::From::Palettes);
+    }
+
+    fn show_colours(&mut self, from: colours::From) {
+        self.shelf.shut();
+        self.panel = Panel::Strands;
+        self.colours.open_at(from);
     }
 
     /// Whether drags on the disc become steps of the design's list.

@@ -12,8 +12,9 @@ use crate::app::words;
 use crate::material::{Colour, Construction, Fibre, Label as SoldBy, Size, Substance};
 use crate::quantity::{Length, UnitSystem, read_number};
 
+use super::colours::offered;
 use super::shelf::unit;
-use super::strands::{any_colour, palette};
+use super::strands::any_colour;
 
 /// What a maker's label says of the thickness.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -219,8 +220,7 @@ fn size_ui(ui: &mut Ui, form: &mut OwnFibre, units: UnitSystem) {
 fn colour_ui(ui: &mut Ui, form: &mut OwnFibre, desk: &Desk<'_>) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-        let offered = palette(desk.design);
-        for (&colour, name) in offered.iter().zip(words::colours(&offered)) {
+        for (colour, name) in offered(desk) {
             let name = format!("colour of the fibre: {name}");
             let chosen = form.colour == colour;
             if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {

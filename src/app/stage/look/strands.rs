@@ -20,24 +20,12 @@ use crate::document::{Design, Edit, MOST_ENDS, strand_name};
 use crate::material::{Colour, Part, Strand};
 
 use super::LookView;
-use super::disc_column::{appearance, colours};
+use super::colours::{self, offered};
+use super::disc_column::{appearance, colours as colours_of};
 use super::shelf::{self, Purpose};
 
 /// Height of a row of alike strands.
 const ROW: f32 = 60.0;
-
-/// Colours offered beside those in use: dyes that go together, none of them
-/// the accent of the window.
-const DYES: [[u8; 3]; 8] = [
-    [0x2b, 0x37, 0x5b],
-    [0x6f, 0xa8, 0x9e],
-    [0xee, 0xe6, 0xd2],
-    [0xb9, 0x62, 0x36],
-    [0x6b, 0x44, 0x66],
-    [0xd8, 0xb0, 0x57],
-    [0x4d, 0x5b, 0x3a],
-    [0x2a, 0x26, 0x24],
-];
 
 /// Strands that are made up alike.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,6 +62,10 @@ pub(super) fn sheet_ui(
     Sheet::new().size([width, 0.0]).show(ui, |ui| {
         if view.shelf.is_open() {
             shelf::shelf_ui(ui, desk, view, wants);
+            return;
+        }
+        if view.colours.is_open() {
+            colours::page_ui(ui, desk, view, wants);
             return;
         }
         strands_ui(ui, desk, view, wants);
@@ -186,7 +178,7 @@ fn strand_picture(ui: &Ui, rect: Rect, design: &Design, strand: &Strand) {
     let ends = strand.ends().min(99) as u16;
     let look = appearance(design, strand);
     let theme = Theme::of(ui);
-    strand_swatch(ui.painter(), rect, &colours(strand), ends, &look, &theme);
+    strand_swatch(ui.painter(), rect, &colours_of(strand), ends, &look, &theme);
 }
 
 /// "satin cord 2 mm" or "satin cord 2 mm and pearl cotton".
@@ -244,21 +236,22 @@ fn chosen_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<
     let strands = view.meant(desk.design);
     chosen_head(ui, view, &strands);
     let Some(parts) = common_parts(desk.design, &strands) else {
-        mixed_ui(ui, desk.design, &strands, view, wants);
+        mixed_ui(ui, desk, &strands, view, wants);
         return;
     };
     for (place, part) in parts.iter().enumerate() {
         part_ui(ui, place, part, parts.len(), desk, view, &strands, wants);
     }
-    if ui
-        .add(Button::bare("Add a fibre to them").icon(Icon::Plus))
-        .clicked()
-    {
-        view.shelf.open(Purpose::Add);
-    }
+    ui.horizontal_wrapped(|ui| {
+        let add = Button::bare("Add a fibre to them").icon(Icon::Plus);
+        if ui.add(add).clicked() {
+            view.shelf.open(Purpose::Add);
+        }
+        more_colours_ui(ui, view);
+    });
 }
 
-fn chosen_head(ui: &mut Ui, view: &mut LookView, strands: &[usize]) {
+pub(super) fn chosen_head(ui: &mut Ui, view: &mut LookView, strands: &[usize]) {
     ui.horizontal(|ui| {
         let letters: Vec<String> = strands.iter().take(8).map(|&s| strand_name(s)).collect();
         let count = match (view.chosen.len(), strands.len()) {
@@ -300,12 +293,13 @@ fn common_parts(design: &Design, strands: &[usize]) -> Option<Vec<Part>> {
 /// Strands of different fibres: colours, or one make-up for all.
 fn mixed_ui(
     ui: &mut Ui,
-    design: &Design,
+    desk: &Desk<'_>,
     strands: &[usize],
     view: &mut LookView,
     wants: &mut Vec<Command>,
 ) {
-    colours_ui(ui, design, strands, None, Colour([0; 3]), wants);
+    colours_ui(ui, desk, strands, None, Colour([0; 3]), wants);
+    more_colours_ui(ui, view);
     Role::Note.label(ui, "They are of different fibres.");
     if ui
         .add(Button::plain("Make them all of one fibre…"))
@@ -355,13 +349,22 @@ fn part_ui(
         ui.horizontal(|ui| {
             let room = ui.available_width() - 140.0;
             ui.allocate_ui(vec2(room, 34.0), |ui| {
-                colours_ui(ui, desk.design, strands, Some(place), part.colour, wants);
+                colours_ui(ui, desk, strands, Some(place), part.colour, wants);
             });
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 ends_ui(ui, place, part, count, strands, wants);
             });
         });
     });
+}
+
+/// Opens the page of colours.
+fn more_colours_ui(ui: &mut Ui, view: &mut LookView) {
+    let more = Button::bare("More colours").icon(Icon::Brush);
+    let tip = "By name, from a photograph, from a palette";
+    if ui.add(more.tip(tip)).clicked() {
+        view.colours.open();
+    }
 }
 
 fn ends_ui(
@@ -391,7 +394,7 @@ fn ends_ui(
 /// Colours in use first, then dyes, then any colour.
 fn colours_ui(
     ui: &mut Ui,
-    design: &Design,
+    desk: &Desk<'_>,
     strands: &[usize],
     part: Option<usize>,
     now: Colour,
@@ -406,8 +409,7 @@ fn colours_ui(
     };
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-        let offered = palette(design);
-        for (&colour, name) in offered.iter().zip(words::colours(&offered)) {
+        for (colour, name) in offered(desk) {
             let name = format!("colour {name}");
             let chosen = part.is_some() && colour == now;
             if colour_square(ui, screen_colour(colour), &name, chosen).clicked() {
@@ -418,23 +420,6 @@ fn colours_ui(
             paint(colour);
         }
     });
-}
-
-/// The colours offered for a design: its own, then the dyes it does not have.
-pub(super) fn palette(design: &Design) -> Vec<Colour> {
-    let used = design
-        .strands
-        .iter()
-        .flat_map(|s| &s.parts)
-        .map(|p| p.colour);
-    let mut colours: Vec<Colour> = Vec::new();
-    for colour in used.chain(DYES.map(Colour)) {
-        if !colours.contains(&colour) {
-            colours.push(colour);
-        }
-    }
-    colours.truncate(12);
-    colours
 }
 
 /// A colour of one's own, picked in a slip.
@@ -469,13 +454,5 @@ mod tests {
         let groups = alike(&design);
         assert_eq!(groups.len(), 2, "one has another colour");
         assert_eq!(groups[1].strands, [2], "the third strand alone");
-    }
-
-    #[test]
-    fn every_colour_is_offered_once() {
-        let mut design = crate::app::fresh::plain();
-        design.strands[0].parts[0].colour = Colour(DYES[3]);
-        let colours = palette(&design);
-        assert_eq!(colours.iter().filter(|c| **c == Colour(DYES[3])).count(), 1);
     }
 }
