@@ -20,8 +20,8 @@ use super::visibility::{COLUMN, Sight};
 use crate::material::Weave;
 
 /// Hairs of a strand diameter's length at full fuzz.
-const HAIRS: f32 = 340.0;
-const PILE: f32 = 420.0;
+const HAIRS: f32 = 470.0;
+const PILE: f32 = 560.0;
 
 /// Pixels for a strand diameter at which all hairs are drawn; farther off
 /// fewer and stronger ones stand for them.
@@ -284,13 +284,13 @@ impl Rooted {
             self.out + self.along * (0.8 * self.either(3)) + self.side * (0.8 * self.either(4));
         let bend = self.along * (0.3 * self.either(5)) + self.side * (0.3 * self.either(6));
         let shape = Shape {
-            root: 0.80,
-            length: 0.20 + 0.20 * self.own(2),
+            root: 0.84,
+            length: 0.12 + 0.15 * self.own(2),
             way: way.unit(),
             bend,
             curl: Vec3::ZERO,
-            tone: 0.85 + 0.75 * self.own(10),
-            width: 0.034,
+            tone: 0.80 + 0.75 * self.own(10),
+            width: 0.026,
         };
         self.hair(comb, look, sparse, &shape)
     }
@@ -309,9 +309,9 @@ impl Rooted {
             length,
             way: way.unit(),
             bend: self.out * (0.9 * (self.own(5) - 0.6)) + self.side * self.either(6),
-            curl: self.side * (0.45 * self.either(13)) + self.out * (0.45 * self.either(14)),
+            curl: self.side * (0.75 * self.either(13)) + self.out * (0.6 * self.either(14)),
             tone: 0.80 + 0.42 * self.own(10),
-            width: 0.0115,
+            width: 0.0088,
         };
         self.hair(comb, look, sparse, &shape)
     }

@@ -109,7 +109,8 @@ const LAMP_WHITE: Vec3 = vec3(1.03, 1.0, 0.95);
 fn own(weave: Weave) -> f32 {
     match weave {
         Weave::Plied => 0.45,
-        Weave::Sheath | Weave::Flat | Weave::Pile => 0.35,
+        Weave::Sheath | Weave::Flat => 0.75,
+        Weave::Pile => 0.35,
         Weave::Solid | Weave::Beads => 0.12,
         Weave::Foil => 1.0,
     }

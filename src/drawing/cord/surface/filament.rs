@@ -44,7 +44,7 @@ impl Streaks {
         let v = spot.arc * cos;
         // Never finer than two and a half pixels, or it shimmers.
         let per_d = (0.40 * spot.zoom).min(self.finest);
-        let a = noise.at(q * per_d + seed, v * 1.7 + seed);
+        let a = noise.at(q * per_d + seed, v * 1.2 + seed);
         let (b, c) = if detail == Detail::Fine {
             (
                 noise.at(q * per_d * 0.5 + seed * 1.7, v * 1.1),
@@ -60,7 +60,7 @@ impl Streaks {
         let line = 1.0 - smooth_step(0.0, 0.30, (a + 0.4 * b).abs());
         touch.tone *= 1.0 - self.lines * line;
         touch.cavity *= 1.0 - 0.6 * self.lines * line;
-        touch.tone *= 1.0 + w * k * (0.34 - 0.08 * look.fuzz) * (1.0 - 0.35 * look.gloss.min(1.0));
+        touch.tone *= 1.0 + w * k * (0.46 - 0.16 * look.fuzz) * (1.0 - 0.35 * look.gloss.min(1.0));
         touch.shift += k * self.shift;
         let tilt = w * (0.34 * a + 0.30 * b + 0.20 * c) * (0.9 + 0.5 * look.fuzz);
         touch.normal += spot.across() * tilt;

@@ -38,8 +38,12 @@ pub(crate) struct Spot {
     pub(crate) height: f32,
     /// Angle round the member.
     pub(crate) angle: f32,
-    /// Across the member's width, -1 to 1.
+    /// Across the member's width, -1 to 1, and the direction across it.
     pub(crate) aside: f32,
+    pub(crate) sideways: Vec3,
+    /// How the strand bends here over its radius: shortened on the inner side
+    /// of a bend, where it is positive, stretched on the outer.
+    pub(crate) bend: f32,
     /// Half the member's mean width.
     pub(crate) size: f32,
     pub(crate) radius: f32,

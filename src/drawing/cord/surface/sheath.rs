@@ -85,16 +85,16 @@ pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> T
     let float = Float::new(spot, YARN, look.lay);
     let shows = spot.shows(YARN);
     let lay = float.lay(look.lay) * (0.35 + 0.65 * shows);
-    touch.normal += float.back(spot) * (0.55 * shows);
-    touch.cavity = 1.0 - 0.24 * shows * float.border();
+    touch.normal += float.back(spot) * (0.26 * shows);
+    touch.cavity = 1.0 - 0.16 * shows * float.border();
     let streaks = Streaks {
         angle: spot.angle,
         lay,
         follow: 0.0,
         finest: 52.0,
-        strength: 0.45,
-        shift: 0.15,
-        lines: 0.16 * spot.shows(1.0 / 16.0),
+        strength: 0.36,
+        shift: 0.13,
+        lines: 0.14 * spot.shows(1.0 / 16.0),
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     touch.normal = touch.normal.unit();
@@ -117,7 +117,7 @@ pub(crate) fn foil(look: &Look, spot: &Spot) -> Touch {
         + spot.along * ((part(8) - 0.5) * 0.5 * keep);
     touch.normal = (touch.normal + tilt).unit();
     touch.facet = part(16);
-    touch.tone = 0.8 + 0.4 * touch.facet;
+    touch.tone = 0.50 + 0.85 * touch.facet;
     touch.cavity = 1.0 - 0.42 * shows * float.border();
     touch.grain = leaning(spot.along, touch.normal, lay);
     touch

@@ -34,7 +34,7 @@ struct Manner {
 fn manner(look: &Look) -> Manner {
     let (fibre, wrap, diffuse) = match look.weave {
         Weave::Plied => (0.35, 0.22 + 0.25 * look.fuzz, 1.0),
-        Weave::Sheath | Weave::Flat => (0.6, 0.22, 0.58),
+        Weave::Sheath | Weave::Flat => (0.6, 0.22, 0.68),
         Weave::Pile => (0.0, 0.5, 1.0),
         Weave::Solid | Weave::Beads => (0.0, 0.08 + 0.35 * look.fuzz, 1.0),
         Weave::Foil => (0.0, 0.08, 0.25),
@@ -138,11 +138,14 @@ fn shine(studio: &Studio, look: &Look, touch: &Touch, room: f32, lamp: f32) -> (
     (0.80 * strength * (1.0 + 1.2 * away * away), 0.0)
 }
 
-/// A round highlight, of wax or polish.
+/// A highlight of wax or polish; broad, as the lamp is a window.
 #[inline(always)]
 fn skin_lobe(look: &Look, touch: &Touch, half: Vec3) -> f32 {
     let a = touch.normal.dot(half).max(0.0);
-    bell((1.0 - a * a).max(0.0).sqrt() / look.spread)
+    let off = half - touch.normal * a;
+    let off = (off.x * off.x * 0.16 + off.y * off.y + off.z * off.z).sqrt() / look.spread;
+    // A sharp line of polish on a soft one of wax.
+    0.75 * bell(off) + 0.5 * bell(3.0 * off)
 }
 
 /// Highlights of both lights along filaments.
@@ -152,7 +155,7 @@ fn filament_lobes(studio: &Studio, look: &Look, touch: &Touch) -> (f32, f32) {
         let a = touch.normal.dot(half).max(0.0);
         let a4 = a * a * a * a;
         if matches!(look.weave, Weave::Sheath | Weave::Flat) {
-            return 0.30 * a * a + 0.60 * a4 + 1.60 * a4 * a4 * a4;
+            return 0.10 * a * a + 0.50 * a4 + 1.90 * a4 * a4 * a4;
         }
         a4
     };
@@ -170,7 +173,8 @@ fn filament_lobes(studio: &Studio, look: &Look, touch: &Touch) -> (f32, f32) {
 /// Foil mirrors the room; now and then a facet flashes.
 #[inline(always)]
 fn foil_shine(studio: &Studio, touch: &Touch, strength: f32, room: f32, lamp: f32) -> (f32, f32) {
-    let mirror = 0.9 * mirrored(touch.normal) * room + 1.3 * strength;
+    // Each strip is bright or dark as a whole, as it mirrors lamp or room.
+    let mirror = (0.9 * mirrored(touch.normal) * room + 1.3 * strength) * touch.tone;
     let flash = smooth_step(0.55, 1.0, touch.facet) * 3.0;
     let flash = flash * bell((touch.normal.dot(studio.key_half) - 1.0) / 0.035) * lamp;
     (mirror, flash)

@@ -2,6 +2,7 @@
 
 use super::super::look::Look;
 use super::super::noise::Noise;
+use super::super::vector::smooth_step;
 use super::{Spot, Touch};
 use crate::drawing::view::Detail;
 
@@ -31,20 +32,27 @@ fn grain(noise: Noise, look: &Look, spot: &Spot, touch: &mut Touch) {
         noise.at(u + du, v + dv) + 0.6 * fine
     };
     let here = height(0.0, 0.0);
-    touch.normal += spot.across() * (0.095 * shows * (height(0.5, 0.0) - here))
-        + spot.along * (0.08 * shows * (height(0.0, 0.5) - here));
+    touch.normal += spot.across() * (0.15 * shows * (height(0.5, 0.0) - here))
+        + spot.along * (0.12 * shows * (height(0.0, 0.5) - here));
     // Dye gathers in the pores.
-    touch.tone *= 1.0 + 0.09 * shows * here.min(0.3);
+    touch.tone *= 1.0 + 0.16 * shows * here.min(0.3);
 }
 
-/// Fine creases across the strand, as bending leaves them.
+/// Creases across the strand: fine ones all round, as handling leaves them,
+/// and deep ones on the inner side of a bend, where the skin is gathered. On
+/// the outer side it is stretched and pales.
 fn creases(noise: Noise, look: &Look, spot: &Spot, touch: &mut Touch) {
-    let shows = spot.shows(1.0 / 18.0) * look.mottle * (1.0 - look.fuzz);
+    let skin = look.mottle * (1.0 - look.fuzz);
+    let gathered = smooth_step(0.06, 0.50, spot.bend);
+    let stretched = smooth_step(0.10, 0.70, -spot.bend);
+    let shows = spot.shows(1.0 / 18.0) * skin;
     let wander = 0.8 * noise.at(spot.arc * 3.0, spot.angle * 2.1 + spot.seed);
     let line = |d: f32| noise.at(spot.arc * 15.0 + wander + d, spot.angle * 0.9 + spot.seed);
     let slope = line(0.3) - line(-0.3);
-    touch.normal += spot.along * (0.16 * shows * slope);
-    touch.tone *= 1.0 - 0.10 * shows * (slope.abs() - 0.2).max(0.0);
+    let deep = 1.0 + 3.0 * gathered;
+    touch.normal += spot.along * (0.14 * shows * deep * slope);
+    touch.tone *= 1.0 - 0.10 * shows * deep * (slope.abs() - 0.2).max(0.0);
+    touch.tone *= 1.0 + skin * (0.30 * stretched - 0.28 * gathered);
 }
 
 /// Brushed fibres too short to be seen one by one: a matt speckle.

@@ -46,6 +46,8 @@ pub(crate) struct Patch<'a> {
     a: &'a Joint,
     b: &'a Joint,
     ridge_rate: f32,
+    /// One over its length.
+    shortness: f32,
     seed: f32,
     zoom: f32,
 }
@@ -57,6 +59,7 @@ impl<'a> Patch<'a> {
             a,
             b,
             ridge_rate: segment.ridge_rate,
+            shortness: 1.0 / segment.length,
             seed: segment.tube as f32 * 7.13,
             zoom,
         }
@@ -88,6 +91,7 @@ impl<'a> Patch<'a> {
         let body = (at - a.strand.towards(b.strand, t)).square_to(tangent);
         let radius = a.radius + (b.radius - a.radius) * t;
         let height = body.length();
+        let bend = (b.tangent - a.tangent).dot(body) * self.shortness;
         Spot {
             normal: (outward * (q / half.0) + side * (p / half.1)).unit(),
             along,
@@ -95,6 +99,8 @@ impl<'a> Patch<'a> {
             height: height / radius,
             angle: angle(round.dot(along.cross(zero)), round.dot(zero)),
             aside: p,
+            sideways: side,
+            bend,
             size: 0.5 * (half.0 + half.1),
             radius,
             arc: a.arc + (b.arc - a.arc) * t,
@@ -114,6 +120,8 @@ pub(crate) struct Spots {
     height: Lanes,
     angle: Lanes,
     aside: Lanes,
+    sideways: Lanes3,
+    bend: Lanes,
     size: Lanes,
     radius: Lanes,
     arc: Lanes,
@@ -131,6 +139,8 @@ impl Spots {
             height: [0.0; MANY],
             angle: [0.0; MANY],
             aside: [0.0; MANY],
+            sideways: Lanes3::new(),
+            bend: [0.0; MANY],
             size: [0.0; MANY],
             radius: [0.0; MANY],
             arc: [0.0; MANY],
@@ -152,6 +162,8 @@ impl Spots {
             self.height[i] = spot.height;
             self.angle[i] = spot.angle;
             self.aside[i] = spot.aside;
+            self.sideways.set(i, spot.sideways);
+            self.bend[i] = spot.bend;
             self.size[i] = spot.size;
             self.radius[i] = spot.radius;
             self.arc[i] = spot.arc;
@@ -167,6 +179,8 @@ impl Spots {
             height: self.height[i],
             angle: self.angle[i],
             aside: self.aside[i],
+            sideways: self.sideways.at(i),
+            bend: self.bend[i],
             size: self.size[i],
             radius: self.radius[i],
             arc: self.arc[i],
