@@ -27,6 +27,9 @@ const PILE: f32 = 560.0;
 /// fewer and stronger ones stand for them.
 const FULL_ZOOM: f32 = 48.0;
 
+/// Pixels between the dots of a hair; each dot is spread over two. Tried.
+const DOTS_APART: f32 = 1.15;
+
 /// Longest hair, strand diameters, with its curl.
 const LONGEST: f32 = 1.3;
 
@@ -168,7 +171,7 @@ impl Comb<'_> {
         if hair.root.x + reach < left || hair.root.x - reach > right {
             return;
         }
-        let count = (hair.pixels.clamp(1.0, 2000.0) / 0.9).ceil();
+        let count = (hair.pixels.clamp(1.0, 2000.0) / DOTS_APART).ceil();
         let rest = sine(hair.phase);
         for i in 0..=count as usize {
             let u = i as f32 / count;
@@ -290,7 +293,7 @@ impl Rooted {
             bend,
             curl: Vec3::ZERO,
             tone: 0.80 + 0.75 * self.own(10),
-            width: 0.026,
+            width: 0.033,
         };
         self.hair(comb, look, sparse, &shape)
     }
@@ -311,7 +314,7 @@ impl Rooted {
             bend: self.out * (0.9 * (self.own(5) - 0.6)) + self.side * self.either(6),
             curl: self.side * (0.75 * self.either(13)) + self.out * (0.6 * self.either(14)),
             tone: 0.80 + 0.42 * self.own(10),
-            width: 0.0088,
+            width: 0.0112,
         };
         self.hair(comb, look, sparse, &shape)
     }

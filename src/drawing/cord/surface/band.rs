@@ -50,7 +50,9 @@ fn flat(spot: &Spot) -> Vec3 {
     let p = spot.aside.clamp(-1.0, 1.0);
     let lean = spot.normal.dot(spot.sideways);
     let face = (spot.normal - spot.sideways * lean).unit();
-    face + spot.sideways * (1.1 * p * p * p)
+    // At the very edge there is no face to tell.
+    let edge = smooth_step(0.80, 0.97, p.abs());
+    (face + spot.sideways * (1.1 * p * p * p)).towards(spot.normal, edge)
 }
 
 /// Slope and crest of the folds that run along the band and wander across it.

@@ -21,7 +21,7 @@ pub(crate) fn ply(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Tou
         finest: 44.0,
         strength: 1.0,
         shift: 0.22,
-        lines: 0.42 * spot.shows(1.0 / 12.0),
+        lines: (0.42 - 0.30 * look.fuzz) * spot.shows(1.0 / 12.0),
     };
     streaks.mark(noise, look, spot, detail, &mut touch);
     if look.fuzz > 0.0 && detail == Detail::Fine {
