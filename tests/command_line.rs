@@ -11,6 +11,8 @@ use serde_json::Value;
 mod check;
 #[path = "command_line/solid.rs"]
 mod solid;
+#[path = "command_line/surface.rs"]
+mod surface;
 
 fn plaitwright(arguments: &[&str]) -> Output {
     plaitwright_at(Path::new("no such folder"), arguments)

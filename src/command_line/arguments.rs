@@ -85,6 +85,13 @@ pub enum Command {
         /// How much of the cord.
         stretch: Stretch,
     },
+    /// Draw the unrolled surface of the cord of a file.
+    Surface {
+        /// The file.
+        source: Source,
+        /// The SVG to write.
+        out: PathBuf,
+    },
     /// Say which values of its fibre give a measured cord.
     Swatch {
         /// The file.
@@ -124,6 +131,9 @@ pub enum UsageError {
     /// `solid` lacks its `--out`.
     #[error("solid needs --out and a file name ending in .glb, .obj or .stl")]
     NoSolid,
+    /// `surface` lacks its `--out`.
+    #[error("surface needs --out and a file name ending in .svg")]
+    NoSurface,
     /// `swatch` lacks a measure.
     #[error("swatch needs --thickness, rested, and --shorter, per cent off the weight")]
     NoMeasure,
@@ -178,12 +188,13 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 7] = [
+const NAMES: [&str; 8] = [
     "check",
     "structures",
     "figures",
     "picture",
     "solid",
+    "surface",
     "swatch",
     "tighten",
 ];
@@ -249,6 +260,10 @@ impl Given {
                 out: self.out.ok_or(UsageError::NoSolid)?,
                 stretch: self.stretch.unwrap_or(Stretch::Mm(DEFAULT_LENGTH)),
             }),
+            "surface" => Ok(Command::Surface {
+                source: source(name, file, self.moves)?,
+                out: self.out.ok_or(UsageError::NoSurface)?,
+            }),
             "swatch" => Ok(Command::Swatch {
                 source: source(name, file, self.moves)?,
                 thickness: self.thickness.ok_or(UsageError::NoMeasure)?,
@@ -265,12 +280,12 @@ impl Given {
 
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check figures picture solid swatch";
+        let told = "check figures picture solid surface swatch";
         let options = [
             (self.json, "--json", "check structures figures tighten"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
-            (self.out.is_some(), "--out", "picture solid"),
+            (self.out.is_some(), "--out", "picture solid surface"),
             (self.size.is_some(), "--size", "picture"),
             (self.tolerance.is_some(), "--tolerance", "tighten"),
             (self.stretch.is_some(), "a length of cord", "solid"),
@@ -438,6 +453,7 @@ mod tests {
             assert!(read(&format!("{line} {wrong}")).is_err(), "{wrong}");
         }
         assert_eq!(read("solid a.plait"), Err(UsageError::NoSolid));
+        assert_eq!(read("surface a.plait"), Err(UsageError::NoSurface));
         assert!(read("figures a --length 5").is_err());
     }
 

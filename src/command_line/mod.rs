@@ -14,6 +14,7 @@ mod picture;
 mod report;
 mod solid;
 mod structures;
+mod surface;
 mod swatch;
 mod tighten;
 
@@ -40,6 +41,7 @@ plaitwright structures [--json]                     print the shelves of structu
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
 plaitwright solid FILE --out X.glb|.obj|.stl [--length L | --repeats N]   write it as a solid
+plaitwright surface FILE --out X.svg                draw its surface, unrolled
 plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
 plaitwright tighten TUBES.json [--tolerance T] [--json]   pull any knot, link or rope tight
 In place of FILE, --moves MOVES.txt takes a text of moves.";
@@ -86,6 +88,9 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
             out,
             stretch,
         } => solid::run(source, out, *stretch).and_then(|text| answer(&text)),
+        Command::Surface { source, out } => {
+            surface::run(source, out).and_then(|text| answer(&text))
+        }
         Command::Swatch {
             source,
             thickness,

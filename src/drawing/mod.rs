@@ -11,15 +11,17 @@ mod section;
 mod solid;
 mod svg;
 mod thread;
+mod unrolled;
 mod view;
 
 pub use cord::{
-    CloseUp, Float, PieceSize, Stage, close_up, cord_picture, floats, piece_size, strand_near,
-    whole_piece,
+    CloseUp, Float, PieceSize, Stage, StrandsSeen, close_up, cord_picture, floats, piece_size,
+    strand_near, strands_seen, whole_piece,
 };
 pub use raster::{Raster, png};
 pub use section::{SectionDisc, section};
 pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};
 pub use svg::{Svg, outline};
 pub use thread::{Ends, Thread, threads};
+pub use unrolled::unrolled;
 pub use view::{Bend, Detail, Ground, View};

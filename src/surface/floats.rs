@@ -28,6 +28,7 @@ pub struct Surface {
     /// All floats, by where they begin: first upwards, then round.
     pub floats: Vec<Float>,
     pub(super) field: Field,
+    grid: Grid,
 }
 
 /// A connected place of the surface where one strand is outermost.
@@ -48,6 +49,18 @@ pub struct Float {
     pub area_mm2: f64,
     /// Its neighbours.
     pub beside: Vec<Beside>,
+    /// Corner of the outline up to which an endless float's first edge goes; after it, and
+    /// after the last corner, it is cut.
+    pub(super) cut: Option<usize>,
+}
+
+/// A copy of a float within a part of the unrolled surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Copy {
+    /// Which float.
+    pub float: usize,
+    /// What is added to its outline: share of a round, mm.
+    pub shift: [f64; 2],
 }
 
 /// A neighbour along a part of a float's edge.
@@ -84,8 +97,10 @@ impl Surface {
             cells,
             floats: Vec::new(),
             field,
+            grid: Grid::default(),
         };
         surface.floats = Laying::new(&surface, &grid, &parts).floats();
+        surface.grid = grid;
         Some(surface)
     }
 
@@ -96,6 +111,17 @@ impl Surface {
         seen.map(|seen| self.field.strands.strand(seen.spot))
     }
 
+    /// The strand at the place of the grid next to this one.
+    pub(super) fn glance(&self, at: [f64; 2]) -> Option<usize> {
+        let (across, up) = (self.grid.across as i64, self.grid.up as i64);
+        let row = (at[1] / self.field.strands.lift * up as f64).round() as i64;
+        let level = row.div_euclid(up);
+        let share = at[0] - self.field.turn * row as f64 / up as f64;
+        let column = ((share * across as f64).round() as i64).rem_euclid(across);
+        let strand = self.grid.strand[(row.rem_euclid(up) * across + column) as usize]?;
+        Some(self.field.strands.comes_to(strand, level))
+    }
+
     /// The float at a place, by its outline.
     pub fn float_at(&self, round: f64, height_mm: f64) -> Option<usize> {
         self.floats
@@ -103,22 +129,78 @@ impl Surface {
             .position(|float| self.covers(float, [round, height_mm]))
     }
 
+    /// All copies of floats that may be seen between two shares of a round and two heights,
+    /// mm, by the float.
+    pub fn copies(&self, rounds: [f64; 2], heights: [f64; 2]) -> Vec<Copy> {
+        let mut copies = Vec::new();
+        for (number, float) in self.floats.iter().enumerate() {
+            let [low, high] = bounds(&float.outline);
+            for up in whole_between(
+                (heights[0] - high[1]) / self.repeat_mm,
+                (heights[1] - low[1]) / self.repeat_mm,
+            ) {
+                let turned = self.repeat_turn * up;
+                for round in
+                    whole_between(rounds[0] - high[0] - turned, rounds[1] - low[0] - turned)
+                {
+                    let shift = [round + turned, up * self.repeat_mm];
+                    copies.push(Copy {
+                        float: number,
+                        shift,
+                    });
+                }
+            }
+        }
+        copies
+    }
+
+    /// Share of a round and height of a point, mm, of the form.
+    pub fn place_of(&self, point: [f64; 3]) -> [f64; 2] {
+        [self.field.round.place(point).0, point[2]]
+    }
+
+    /// The outermost point of the form at a place, mm; none in a gap.
+    pub fn point_at(&self, round: f64, height_mm: f64) -> Option<[f64; 3]> {
+        let depth = self.field.seen(round, height_mm)?.depth;
+        let ray = self.field.round.ray(round, height_mm);
+        Some([0, 1, 2].map(|d| ray.from[d] + depth * ray.way[d]))
+    }
+
     /// Whether any copy of a float lies there.
     fn covers(&self, float: &Float, at: [f64; 2]) -> bool {
         let [low, high] = bounds(&float.outline);
-        let first = ((at[1] - high[1]) / self.repeat_mm).ceil() as i64;
-        let last = ((at[1] - low[1]) / self.repeat_mm).floor() as i64;
-        (first..=last).any(|up| {
-            let share = at[0] - self.repeat_turn * up as f64;
-            let height = at[1] - self.repeat_mm * up as f64;
-            let from = (share - high[0]).ceil() as i64;
-            let to = (share - low[0]).floor() as i64;
-            (from..=to).any(|round| float.has([share - round as f64, height]))
+        whole_between(
+            (at[1] - high[1]) / self.repeat_mm,
+            (at[1] - low[1]) / self.repeat_mm,
+        )
+        .any(|up| {
+            let share = at[0] - self.repeat_turn * up;
+            let height = at[1] - self.repeat_mm * up;
+            whole_between(share - high[0], share - low[0])
+                .any(|round| float.has([share - round, height]))
         })
     }
 }
 
+/// The whole numbers between two.
+fn whole_between(low: f64, high: f64) -> impl Iterator<Item = f64> {
+    let (first, last) = (low.ceil() as i64, high.floor() as i64);
+    (first..=last).map(|whole| whole as f64)
+}
+
 impl Float {
+    /// Its edges: lines that close, but for those of an endless float, which go on in their copies.
+    pub fn edges(&self) -> Vec<&[[f64; 2]]> {
+        let outer = match self.cut {
+            Some(cut) => vec![&self.outline[..=cut], &self.outline[cut + 1..]],
+            None => vec![&self.outline[..]],
+        };
+        outer
+            .into_iter()
+            .chain(self.holes.iter().map(Vec::as_slice))
+            .collect()
+    }
+
     /// Where its outline and holes pass a height.
     pub(super) fn passes(&self, height: f64) -> Vec<f64> {
         passes(

@@ -31,7 +31,8 @@ struct Laid {
     part: usize,
     outline: Vec<Corner>,
     holes: Vec<Vec<Corner>>,
-    endless: Option<[i64; 2]>,
+    /// Rounds and repeats after which it goes on in itself, and the corner of its first cut.
+    endless: Option<([i64; 2], usize)>,
 }
 
 impl<'a> Laying<'a> {
@@ -113,9 +114,12 @@ impl<'a> Laying<'a> {
         let area = |edge: &Edge| twice_area(&self.polygon(&edge.corners));
         let (outer, inner): (Vec<_>, Vec<_>) =
             edges.closed.into_iter().partition(|edge| area(edge) > 0.0);
-        let endless = edges.winding.first().map(|edge| edge.winds);
+        let mut endless = None;
         let outline = match (&edges.winding[..], &outer[..]) {
-            ([one, other, ..], _) => self.cut_open(one, other),
+            ([one, other, ..], _) => {
+                endless = Some((one.winds, one.corners.len()));
+                self.cut_open(one, other)
+            }
             (_, [only, ..]) => only.corners.clone(),
             _ => self.everything(),
         };
@@ -211,7 +215,8 @@ impl<'a> Laying<'a> {
             area_mm2: 0.5 * (twice_area(&outline) + inner) * self.surface.girth_mm,
             outline,
             holes,
-            endless: laid.endless.map(|winds| self.reduced(winds)),
+            endless: laid.endless.map(|(winds, _)| self.reduced(winds)),
+            cut: laid.endless.map(|(_, cut)| cut),
             beside: self.beside(laid, number, frames),
         }
     }

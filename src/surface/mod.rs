@@ -18,9 +18,11 @@
 //! outline     connected parts and their edges
 //! floats      the surface and its floats,
 //!   laying, polygon     laid out on it with their neighbours
+//! change      the symmetry of the cord, as it acts on strands
 //! map         a raster of the whole repeat
 //! ```
 
+mod change;
 mod field;
 mod floats;
 mod grid;
@@ -31,5 +33,6 @@ mod polygon;
 mod round;
 mod strand;
 
-pub use floats::{Beside, Float, Surface};
+pub use change::{Change, Motion, symmetries};
+pub use floats::{Beside, Copy, Float, Surface};
 pub use map::Map;

@@ -301,13 +301,17 @@ impl Strands {
 
     /// The strand of the design that lies in a span.
     pub(super) fn strand(&self, spot: Spot) -> usize {
-        let mut piece = spot.span / self.nodes;
-        for _ in 0..spot.level.unsigned_abs() {
-            let way = if spot.level > 0 {
-                &self.comes_from
-            } else {
-                &self.continues
-            };
+        self.comes_to(spot.span / self.nodes, i64::from(spot.level))
+    }
+
+    /// The strand that lies, so many repeats up, in the piece of a strand.
+    pub(super) fn comes_to(&self, mut piece: usize, level: i64) -> usize {
+        let way = if level > 0 {
+            &self.comes_from
+        } else {
+            &self.continues
+        };
+        for _ in 0..level.unsigned_abs() {
             piece = way[piece];
         }
         piece

@@ -31,6 +31,7 @@ mod raise;
 mod run;
 #[cfg(test)]
 pub(crate) mod samples;
+mod seen;
 mod stage;
 mod stretch;
 mod string;
@@ -44,5 +45,6 @@ mod visibility;
 pub(crate) use cut::crossings;
 pub use floats::{CloseUp, Float, close_up, floats, strand_near};
 pub use piece::{PieceSize, piece_size, whole_piece};
+pub use seen::{StrandsSeen, strands_seen};
 pub use stage::{Stage, cord_picture};
 pub(crate) use stretch::{Station, stretch};
