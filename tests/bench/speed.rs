@@ -1,8 +1,8 @@
 //! Checks, timings and memory, printed as the tables that stand in DEVELOPERS.md.
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
-//! sensitivities, growth, stop, memory, peer, cords, crossings, pictures. Machines
-//! differ: compare within one run.
+//! sensitivities, growth, stop, memory, peer, cords, crossings, pictures,
+//! surfaces. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -18,6 +18,7 @@ mod peer;
 mod pictures;
 #[path = "../reference/start.rs"]
 mod start;
+mod surfaces;
 mod table;
 mod tubes;
 
@@ -27,7 +28,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 11] = [
+    let groups: [(&str, fn()); 12] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -39,6 +40,7 @@ fn main() {
         ("cords", cords::solves),
         ("crossings", crossings::compared),
         ("pictures", pictures::strips),
+        ("surfaces", surfaces::unrolled),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();

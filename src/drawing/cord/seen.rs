@@ -60,7 +60,8 @@ pub fn strands_seen(form: &Form, view: &View) -> StrandsSeen {
         let (depth, segment) = column.line(0, x);
         for row in (0..sight.rows()).filter(|&row| segment[row] != NONE) {
             let to = (sight.top + row) * view.width + column.x0 + x;
-            let strand = tubes.segments[segment[row] as usize].strand;
+            let id = column.segments[segment[row] as usize];
+            let strand = tubes.segments[id as usize].strand;
             seen.strand[to] = Some(usize::from(strand));
             seen.near_mm[to] = f64::from(depth[row]) * run.unit;
         }
