@@ -9,6 +9,8 @@ use serde_json::Value;
 
 #[path = "command_line/check.rs"]
 mod check;
+#[path = "command_line/looks.rs"]
+mod looks;
 #[path = "command_line/solid.rs"]
 mod solid;
 #[path = "command_line/surface.rs"]

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use lexopt::prelude::*;
 
+use crate::pattern::Alike;
 use crate::quantity::{Length, UnitSystem, read_number};
 
 /// A size in pixels.
@@ -31,6 +32,9 @@ pub enum Stretch {
 
 /// Largest picture side, pixels.
 const MOST_PIXELS: usize = 8000;
+
+/// Most colours that looks are told of; a letter for each.
+const MOST_COLOURS: usize = 26;
 
 /// Where a braid is told.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -101,6 +105,17 @@ pub enum Command {
         /// How much shorter rested than on the disc, per cent.
         shorter: f64,
     },
+    /// Tell every look that the colours of a file can give.
+    Looks {
+        /// The file.
+        source: Source,
+        /// Up to so many colours; those of the file, as many strands of each, if none.
+        colours: Option<usize>,
+        /// Which cords count as the same look.
+        alike: Alike,
+        /// As one JSON object.
+        json: bool,
+    },
     /// Pull the tubes of a file tight.
     Tighten {
         /// The file.
@@ -140,6 +155,12 @@ pub enum UsageError {
     /// A size that is none.
     #[error("{0:?} is not a size like 1600x300, each side from 1 to {MOST_PIXELS}")]
     Size(String),
+    /// A number of colours that is none.
+    #[error("{0:?} is not a number of colours from 1 to {MOST_COLOURS}")]
+    Colours(String),
+    /// No way to hold a cord.
+    #[error("{0:?} is not turned, upside-down or mirrored")]
+    Alike(String),
     /// A tolerance that is none.
     #[error("{0:?} is not a tolerance from 1e-6 to 0.1")]
     Tolerance(String),
@@ -178,6 +199,10 @@ pub fn read_arguments(
             }
             Long("length") => given.stretch(Stretch::Mm(read_length(&parser.value()?)?))?,
             Long("repeats") => given.stretch(Stretch::Repeats(read_count(&parser.value()?)?))?,
+            Long("colours") => {
+                given.colours = Some(read_colours(&parser.value()?.to_string_lossy())?);
+            }
+            Long("alike") => given.alike = Some(read_alike(&parser.value()?.to_string_lossy())?),
             Long("thickness") => given.thickness = Some(read_length(&parser.value()?)?),
             Long("shorter") => given.shorter = Some(read_share(&parser.value()?)?),
             Value(word) => given.words.push(word),
@@ -188,10 +213,11 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 8] = [
+const NAMES: [&str; 9] = [
     "check",
     "structures",
     "figures",
+    "looks",
     "picture",
     "solid",
     "surface",
@@ -212,6 +238,8 @@ struct Given {
     stretch: Option<Stretch>,
     thickness: Option<f64>,
     shorter: Option<f64>,
+    colours: Option<usize>,
+    alike: Option<Alike>,
 }
 
 /// Cord in a solid when nothing is said, mm. Our guess of what one looks at.
@@ -269,6 +297,12 @@ impl Given {
                 thickness: self.thickness.ok_or(UsageError::NoMeasure)?,
                 shorter: self.shorter.ok_or(UsageError::NoMeasure)?,
             }),
+            "looks" => Ok(Command::Looks {
+                source: source(name, file, self.moves)?,
+                colours: self.colours,
+                alike: self.alike.unwrap_or(Alike::UpsideDown),
+                json,
+            }),
             "tighten" => Ok(Command::Tighten {
                 file: file.ok_or(UsageError::NoFile(name))?,
                 tolerance: self.tolerance.unwrap_or(Tolerance(1e-3)),
@@ -280,15 +314,21 @@ impl Given {
 
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check figures picture solid surface swatch";
+        let told = "check figures looks picture solid surface swatch";
         let options = [
-            (self.json, "--json", "check structures figures tighten"),
+            (
+                self.json,
+                "--json",
+                "check structures figures looks tighten",
+            ),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
             (self.out.is_some(), "--out", "picture solid surface"),
             (self.size.is_some(), "--size", "picture"),
             (self.tolerance.is_some(), "--tolerance", "tighten"),
             (self.stretch.is_some(), "a length of cord", "solid"),
+            (self.colours.is_some(), "--colours", "looks"),
+            (self.alike.is_some(), "--alike", "looks"),
             (self.thickness.is_some(), "--thickness", "swatch"),
             (self.shorter.is_some(), "--shorter", "swatch"),
         ];
@@ -327,6 +367,20 @@ fn named(words: &[OsString]) -> Result<(&'static str, Option<PathBuf>), UsageErr
         return Err(UsageError::Other(format!("{extra:?} has no place here")));
     }
     Ok((name.unwrap_or("window"), rest.first().map(PathBuf::from)))
+}
+
+fn read_colours(text: &str) -> Result<usize, UsageError> {
+    let sound = text.parse().ok().filter(|n| (1..=MOST_COLOURS).contains(n));
+    sound.ok_or_else(|| UsageError::Colours(text.to_owned()))
+}
+
+fn read_alike(text: &str) -> Result<Alike, UsageError> {
+    match text {
+        "turned" => Ok(Alike::Turned),
+        "upside-down" => Ok(Alike::UpsideDown),
+        "mirrored" => Ok(Alike::Mirrored),
+        _ => Err(UsageError::Alike(text.to_owned())),
+    }
 }
 
 fn read_tolerance(text: &str) -> Result<Tolerance, UsageError> {
@@ -421,6 +475,23 @@ mod tests {
         }
         let misplaced = read("check a --tolerance 0.01").unwrap_err();
         assert!(misplaced.to_string().contains("--tolerance"), "{misplaced}");
+    }
+
+    #[test]
+    fn looks_are_told_of_the_colours_there_are_unless_told_otherwise() {
+        let expected = |colours, alike| Command::Looks {
+            source: Source::Design(PathBuf::from("a.plait")),
+            colours,
+            alike,
+            json: false,
+        };
+        let told = read("looks a.plait");
+        assert_eq!(told, Ok(expected(None, Alike::UpsideDown)));
+        let told = read("looks a.plait --colours 3 --alike turned");
+        assert_eq!(told, Ok(expected(Some(3), Alike::Turned)));
+        for wrong in ["--colours 0", "--colours 27", "--alike round"] {
+            assert!(read(&format!("looks a.plait {wrong}")).is_err(), "{wrong}");
+        }
     }
 
     #[test]

@@ -10,6 +10,7 @@
 mod arguments;
 mod check;
 mod lists;
+mod looks;
 mod picture;
 mod report;
 mod solid;
@@ -40,6 +41,8 @@ plaitwright check --list LISTS.json                 say it of many lists, as JSO
 plaitwright structures [--json]                     print the shelves of structures
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright picture FILE --out X.png [--size WxH]   draw the cord
+plaitwright looks FILE [--colours N] [--alike turned|upside-down|mirrored] [--json]
+                                                    tell every look the colours can give
 plaitwright solid FILE --out X.glb|.obj|.stl [--length L | --repeats N]   write it as a solid
 plaitwright surface FILE --out X.svg                draw its surface, unrolled
 plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
@@ -82,6 +85,12 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
         Command::CheckAll(file) => check::all(file).and_then(|text| answer(&text)),
         Command::Structures { json } => structures::run(*json, home).and_then(|text| answer(&text)),
         Command::Figures { source, json } => figures(source, *json),
+        Command::Looks {
+            source,
+            colours,
+            alike,
+            json,
+        } => looks::run(source, *colours, *alike, *json).and_then(|text| answer(&text)),
         Command::Picture { source, out, size } => draw(source, out, *size),
         Command::Solid {
             source,

@@ -17,6 +17,7 @@ use num_traits::{One, Zero};
 
 use super::arrangement::{Choice, Contents};
 use super::group::Group;
+use super::listing::Free;
 
 /// Number of looks: arrangements of which none becomes another by a member of
 /// the group, nor by the colours' changing places if they may.
@@ -33,6 +34,23 @@ pub fn count(group: &Group, choice: &Choice) -> BigUint {
     }
     let all: BigUint = exchanges.iter().map(|(_, times)| times).sum();
     sum / (all * group.order())
+}
+
+/// Number of looks where some strands keep a colour, as `kept` says for each, and the
+/// others have the rest: exact if every member of the group leaves the kept ones as they
+/// are, as when they are [labelled](Group::keeping) by what they keep; none if one does
+/// not.
+pub fn count_beside(group: &Group, choice: &Choice, kept: &[Option<u8>]) -> Option<BigUint> {
+    let is_free = |&strand: &usize| kept.get(strand).copied().flatten().is_none();
+    let strands: Vec<usize> = (0..group.strands()).filter(is_free).collect();
+    if strands.len() == group.strands() {
+        return Some(count(group, choice));
+    }
+    let beside = Choice {
+        contents: Free::new(group.strands(), choice, kept).left()?,
+        colours_change_places: false,
+    };
+    Some(count(&group.among(&strands).ok()?, &beside))
 }
 
 /// Number of arrangements, whether they look alike or not.
@@ -331,10 +349,8 @@ mod tests {
         assert!(count(&cyclic(8), &Choice::counts(&[5, 4])).is_zero());
     }
 
-    /// Every arrangement tried.
-    fn by_trying(group: &Group, colours: u8, wanted: impl Fn(&[usize]) -> bool) -> usize {
-        let strands = group.strands() as u32;
-        let arrangement = |mut number: usize| {
+    fn arrangements_of(strands: u32, colours: u8) -> impl Iterator<Item = Arrangement> {
+        let arrangement = move |mut number: usize| {
             let mut digit = |_| {
                 let digit = number % usize::from(colours);
                 number /= usize::from(colours);
@@ -342,7 +358,12 @@ mod tests {
             };
             Arrangement((0..strands).map(&mut digit).collect())
         };
-        let all = (0..usize::from(colours).pow(strands)).map(arrangement);
+        (0..usize::from(colours).pow(strands)).map(arrangement)
+    }
+
+    /// Every arrangement tried.
+    fn by_trying(group: &Group, colours: u8, wanted: impl Fn(&[usize]) -> bool) -> usize {
+        let all = arrangements_of(group.strands() as u32, colours);
         let fits = |one: &Arrangement| {
             let mut counts = one.counts();
             counts.resize(usize::from(colours), 0);
@@ -368,6 +389,23 @@ mod tests {
                 assert_eq!(some, BigUint::from(tried), "{}", structure.name);
             }
         }
+    }
+
+    #[test]
+    fn looks_beside_strands_that_keep_their_colour_are_those_of_trying_all() {
+        let kept = [None, Some(2), None, None, None, Some(2), None, None];
+        let group = dihedral(8).keeping(&kept);
+        let choice = Choice::counts(&[3, 3, 2]);
+        let beside = count_beside(&group, &choice, &kept).unwrap();
+        let is_kept = |one: &Arrangement| [1, 5].iter().all(|&i| one.0[i] == 2);
+        let all = arrangements_of(8, 3).filter(|one| one.counts() == [3, 3, 2] && is_kept(one));
+        let least: BTreeSet<Arrangement> = all.map(|one| group.least(&one)).collect();
+        assert_eq!(beside, BigUint::from(least.len()));
+        assert!(count_beside(&dihedral(8), &choice, &kept).is_none());
+        assert_eq!(
+            count_beside(&group, &choice, &[]),
+            Some(count(&group, &choice))
+        );
     }
 
     #[test]

@@ -115,6 +115,31 @@ impl Group {
         }
     }
 
+    /// What the group does with some of its strands, numbered anew in their order; the
+    /// others have to stay among themselves.
+    ///
+    /// # Errors
+    ///
+    /// [`GroupError::NoChange`] if a strand that is not among them takes part.
+    pub fn among(&self, strands: &[usize]) -> Result<Self, GroupError> {
+        let place = |part: Part| {
+            let found = strands
+                .iter()
+                .position(|&strand| strand == usize::from(part));
+            found.map(|place| place as Part).ok_or(GroupError::NoChange)
+        };
+        let member = |member: &Vec<Part>| {
+            let parts = strands.iter().map(|&strand| place(member[strand]));
+            parts.collect::<Result<Vec<Part>, _>>()
+        };
+        let members: BTreeSet<Vec<Part>> =
+            self.members.iter().map(member).collect::<Result<_, _>>()?;
+        Ok(Self {
+            strands: strands.len(),
+            members: members.into_iter().collect(),
+        })
+    }
+
     /// Number of strands.
     pub fn strands(&self) -> usize {
         self.strands
@@ -240,6 +265,17 @@ pub(super) mod tests {
         assert_eq!(ring.keeping(&[1, 0, 0, 0, 0, 0]).order(), 2);
         assert_eq!(ring.keeping(&[1, 0, 1, 0, 1, 0]).order(), 6);
         assert_eq!(ring.keeping(&[0; 6]), ring);
+    }
+
+    #[test]
+    fn what_a_group_does_with_some_strands_is_a_group_of_its_own() {
+        let ring = dihedral(6).keeping(&[1, 0, 0, 1, 0, 0]);
+        assert_eq!(ring.order(), 4);
+        let others = ring.among(&[1, 2, 4, 5]).unwrap();
+        assert_eq!((others.strands(), others.order()), (4, 4));
+        let poles = ring.among(&[0, 3]).unwrap();
+        assert_eq!(poles.order(), 2, "each change once");
+        assert_eq!(ring.among(&[0, 1]), Err(GroupError::NoChange));
     }
 
     #[test]

@@ -13,6 +13,7 @@
 //! sameness, listing, sample   every look once, or some drawn
 //! mosaic, patches, words      what hangs together, and what it is called
 //! kin, looks           all of it by pieces, in order
+//! worn                 colours apart from what the strands are made of
 //! painting, candidate, assign, answer   what was painted, and which arrangement shows it best
 //! ```
 //!
@@ -35,13 +36,15 @@ mod patches;
 mod sameness;
 mod sample;
 mod words;
+mod worn;
 
 pub use answer::{Answer, Asked, Fate, answers};
 pub use arrangement::{Arrangement, Choice, Contents};
 pub use candidate::{Candidate, Hand};
-pub use count::{arrangements, count};
+pub use count::{arrangements, count, count_beside};
 pub use group::{Alike, Group, GroupError};
 pub use looks::{DRAWN, LISTED_AT_MOST, Look, Looks, Wanted};
 pub use mosaic::{Mosaic, Neighbour, Stitch};
 pub use painting::Painting;
 pub use words::{Kind, Shown, Words, describe};
+pub use worn::Worn;

@@ -30,6 +30,10 @@ fn surface(moves: &MoveList) -> Surface {
     Surface::new(&cord.form).unwrap()
 }
 
+fn solved_mirror(moves: &MoveList) -> Surface {
+    surface(&moves.mirrored())
+}
+
 fn group(moves: &MoveList, alike: Alike) -> Group {
     Group::of_braid(&Braid::new(moves).unwrap(), alike).unwrap()
 }
@@ -89,4 +93,163 @@ fn the_words_of_the_mirror_image_are_the_same_but_for_the_hand() {
             );
         }
     }
+}
+
+#[test]
+fn the_spiral_of_eight_shows_what_is_said_of_it() {
+    // Worked from the moves by hand and looked at: neighbours of one colour make broad
+    // bands, every second pair fine ones, every second strand dashes two stitches long.
+    let mosaic = Mosaic::of(&spiral().1);
+    let words = |text: [u8; 8]| describe(&mosaic, &Arrangement(text.into()));
+    let broad = words([0, 0, 0, 0, 1, 1, 1, 1]);
+    assert_eq!(broad.kind, Kind::Spirals);
+    assert_eq!(broad.colours[0].sentence, "one spiral, S, of four strands");
+    let fine = words([0, 0, 1, 1, 0, 0, 1, 1]);
+    assert_eq!(
+        fine.colours[1].sentence,
+        "two spirals, Z, two strands in each"
+    );
+    assert_eq!(words([0, 1, 0, 1, 0, 1, 0, 1]).sentence, "blocks");
+    assert_eq!(
+        words([0, 1, 1, 1, 1, 1, 1, 1]).sentence,
+        "flecks on a ground"
+    );
+    assert_eq!(words([1; 8]).sentence, "plain");
+}
+
+#[test]
+fn lines_and_rings_are_told_on_the_square_cord() {
+    let mosaic = Mosaic::of(&surface(&listed(8, "Square, pairs in turn")));
+    let words = |text: [u8; 8]| describe(&mosaic, &Arrangement(text.into()));
+    let lines = words([0, 0, 1, 1, 0, 0, 1, 1]);
+    assert_eq!(lines.sentence, "four lengthwise lines");
+    assert_eq!(words([0, 1, 0, 1, 0, 1, 0, 1]).sentence, "rings");
+}
+
+/// Paints every stitch of some millimetres as an arrangement has it.
+fn painted(surface: &Surface, arrangement: &Arrangement) -> Painting {
+    let mut painting = Painting::open(surface, surface.repeat_mm);
+    let [across, up] = painting.size();
+    for (x, y) in (0..across)
+        .step_by(3)
+        .flat_map(|x| (0..up).step_by(3).map(move |y| (x, y)))
+    {
+        let at = painting.middle(x, y);
+        if painting.cell(x, y).is_none()
+            && let Some(strand) = surface.strand_at(at[0], at[1])
+        {
+            painting.paint_stitch(surface, at, Some(arrangement.0[strand]));
+        }
+    }
+    painting
+}
+
+fn asked<'a>(painting: &'a Painting, contents: &'a Contents) -> Asked<'a> {
+    Asked {
+        painting,
+        contents,
+        now: None,
+        few: 3,
+    }
+}
+
+#[test]
+fn what_was_painted_after_an_arrangement_is_found_again() {
+    let (moves, surface) = spiral();
+    let group = group(moves, Alike::Turned);
+    let candidate = Candidate::new("spiral", surface, 8, Hand::Same);
+    for colours in [
+        [0, 0, 1, 1, 0, 1, 0, 1],
+        [0, 0, 0, 0, 1, 1, 1, 1],
+        [2, 1, 0, 1, 1, 0, 2, 2],
+    ] {
+        let arrangement = Arrangement(colours.into());
+        let painting = painted(surface, &arrangement);
+        for contents in [Contents::Counts(arrangement.counts()), Contents::UpTo(3)] {
+            let found = answers(&asked(&painting, &contents), &[(&candidate, &group)]);
+            assert_eq!(
+                group.least(&found[0].arrangement),
+                group.least(&arrangement)
+            );
+            assert!(found[0].share > 0.97, "{}", found[0].share);
+            let (agree, of) = found[0].stitches_that_agree();
+            assert_eq!((agree, of), (of, of));
+            assert!(found[1].share < found[0].share - 0.05);
+            assert_eq!(found[0].why_not_all(&candidate, &[]), None);
+        }
+    }
+}
+
+#[test]
+fn a_stitch_that_cannot_change_alone_is_told_with_its_reason() {
+    let (moves, surface) = spiral();
+    let group = group(moves, Alike::Turned);
+    let candidate = Candidate::new("spiral", surface, 8, Hand::Same);
+    let arrangement = Arrangement(vec![0, 0, 0, 0, 1, 1, 1, 1]);
+    let mut painting = painted(surface, &arrangement);
+    let float = surface
+        .floats
+        .iter()
+        .find(|float| float.strand == 2)
+        .unwrap();
+    painting.paint_stitch(surface, float.middle, Some(1));
+    let contents = Contents::UpTo(2);
+    let asked = Asked {
+        now: Some(&arrangement),
+        ..asked(&painting, &contents)
+    };
+    let found = answers(&asked, &[(&candidate, &group)]);
+    let (agree, of) = found[0].stitches_that_agree();
+    assert_eq!(agree + 1, of, "one of the two stitches of a strand");
+    let names = ["ink".to_owned(), "surf".to_owned()];
+    let why = found[0].why_not_all(&candidate, &names).unwrap();
+    assert!(
+        why.starts_with("Strand C shows twice in a repeat."),
+        "{why}"
+    );
+    assert!(why.contains("C must be"), "{why}");
+}
+
+#[test]
+fn a_painting_of_the_other_hand_is_found_on_the_mirror_image() {
+    let (moves, surface) = spiral();
+    let turned = group(moves, Alike::Turned);
+    let mirrored = solved_mirror(moves);
+    let painting = painted(&mirrored, &Arrangement(vec![0, 0, 1, 1, 0, 0, 1, 1]));
+    let same = Candidate::new("spiral", surface, 8, Hand::Same);
+    let mirror = Candidate::new("spiral", surface, 8, Hand::Mirrored);
+    let contents = Contents::Counts(vec![4, 4]);
+    let all = [(&same, &turned), (&mirror, &turned)];
+    let found = answers(&asked(&painting, &contents), &all);
+    assert_eq!(found[0].candidate, 1);
+    assert!(found[0].share > 0.9, "{}", found[0].share);
+    let of_same = answers(&asked(&painting, &contents), &all[..1]);
+    assert!(of_same[0].share < 0.85, "{}", of_same[0].share);
+}
+
+#[test]
+fn a_picture_is_matched_by_the_nearest_colours() {
+    let (_, surface) = spiral();
+    let mut painting = Painting::open(surface, 10.0);
+    let (red, blue) = (Colour([200, 30, 30]), Colour([30, 40, 160]));
+    // Blue above, red below.
+    let pixels = [Colour([20, 20, 200]), Colour([230, 60, 40])];
+    painting.lay_picture(1, &pixels, &[red, blue]);
+    let [_, up] = painting.size();
+    assert_eq!(painting.cell(0, up - 1), Some(1));
+    assert_eq!(painting.cell(50, 0), Some(0));
+    let before = painting.clone();
+    painting.lay_picture(0, &pixels, &[red]);
+    painting.lay_picture(1, &pixels, &[]);
+    assert_eq!(painting, before);
+}
+
+#[test]
+fn nothing_painted_has_no_answer() {
+    let (moves, surface) = spiral();
+    let candidate = Candidate::new("spiral", surface, 8, Hand::Same);
+    let painting = Painting::open(surface, 10.0);
+    let contents = Contents::UpTo(2);
+    let group = group(moves, Alike::Turned);
+    assert!(answers(&asked(&painting, &contents), &[(&candidate, &group)]).is_empty());
 }
