@@ -65,11 +65,10 @@ impl Raise {
 
     /// Whether any of the piece lies in the picture and not behind the cord.
     pub(crate) fn shows(&self, run: &Run, camera: &Camera, piece: &Piece) -> bool {
-        let behind = -0.5 * run.reach;
         piece.samples.iter().any(|s| {
             let at = self.place(s.centre);
             let r = 1.5 * s.radius;
-            at.z + r > behind && self.reaches(camera, at, r)
+            at.z + r > run.hidden && self.reaches(camera, at, r)
         })
     }
 

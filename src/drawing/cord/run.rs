@@ -25,6 +25,8 @@ pub(crate) struct Run {
     pub(crate) unit: f64,
     /// Distance of the farthest surface from the axis.
     pub(crate) reach: f32,
+    /// Height over the axis below which nothing of the cord can be seen.
+    pub(crate) hidden: f32,
     /// Pieces that one strand runs through, cycle by cycle.
     cycles: Vec<Vec<usize>>,
     /// Cycle of each piece and its place in it.
@@ -72,6 +74,10 @@ pub(crate) fn widest(square: f32) -> f32 {
     (0.5 * (0.5 * square).asinh()).exp()
 }
 
+/// Least share of its width that a cord is thick, if its front is to hide its
+/// back; a square one has 0.71. Tried.
+const ROUND: f32 = 0.62;
+
 /// Smallest unit, mm: below it all strands count as having no thickness.
 const SMALLEST: f64 = 1e-4;
 
@@ -100,12 +106,18 @@ impl Run {
             turn: form.turn % std::f64::consts::TAU,
             unit,
             reach: 0.0,
+            hidden: 0.0,
             cycles: Vec::new(),
             place: vec![(0, 0); form.strands],
             girth: vec![0.0; form.strands],
         };
         run.find_cycles();
         run.reach = run.farthest();
+        run.hidden = if run.is_round() {
+            -0.5 * run.reach
+        } else {
+            -2.0 * run.reach
+        };
         Some(run)
     }
 
@@ -132,6 +144,18 @@ impl Run {
         let all = self.centres.iter().enumerate();
         let high = |(at, c): (usize, &Vec3)| c.dot(up) + self.radius[at] * self.widening(at, up);
         all.map(high).fold(0.0, f32::max)
+    }
+
+    /// Whether the front of the cord hides its back from every side. A flat
+    /// cord seen nearly on edge does not.
+    fn is_round(&self) -> bool {
+        let thick = |k: usize| {
+            let (sin, cos) = (k as f32 * std::f32::consts::PI / 12.0).sin_cos();
+            let way = vec3(cos, sin, 0.0);
+            let all = self.centres.iter().zip(&self.radius);
+            all.map(|(c, r)| c.dot(way).abs() + r).fold(0.0, f32::max)
+        };
+        (0..12).all(|k| thick(k) > ROUND * self.reach)
     }
 
     /// Whether any strand has a flat section.

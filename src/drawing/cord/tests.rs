@@ -111,6 +111,29 @@ fn the_picture_repeats_with_the_cord() {
     assert!(differing(&first, &elsewhere) > 0.05);
 }
 
+/// Two straight strands, one behind the other and a little aside.
+#[test]
+fn the_back_of_a_cord_is_drawn_where_nothing_is_in_front_of_it() {
+    let mut form = rope(2, 8, 1.0);
+    (form.turn, form.continues) = (0.0, vec![0, 1]);
+    for (k, p) in form.points.iter_mut().enumerate() {
+        let side = if k < 8 { 1.0 } else { -1.0 };
+        *p = [side, 3.0 * side, form.lift * (k % 8) as f64 / 8.0];
+    }
+    let level = View {
+        roll: 0.0,
+        pixels_per_mm: 15.0,
+        ..view()
+    };
+    let threads = threads(&[leather()]);
+    let picture = cord_picture(&form, &threads, &level, &Ground::Clear, Detail::Fine);
+    let column: Vec<bool> = (0..90)
+        .map(|y| alpha(&picture)[y * 230 + 115] > 127)
+        .collect();
+    let bands = column.windows(2).filter(|w| !w[0] && w[1]).count();
+    assert_eq!(bands, 2, "{column:?}");
+}
+
 /// Near the middle of its length, which lies lowest, a loop 3 m wide is as
 /// good as straight: 5 mm aside it has risen by 0.01 mm.
 #[test]

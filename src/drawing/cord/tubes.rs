@@ -156,7 +156,7 @@ impl Tubes {
                         ridge_rate: member.ridge_lean / (run.girth[i] * member.half.0),
                         strand,
                         tube: (strand * 16 + m) as u32,
-                        behind: -0.5 * run.reach,
+                        behind: run.hidden,
                         strung: (member.skin == Skin::Bead).then(|| Strung {
                             pitch: 2.0 * run.girth[i] * member.half.0 * LENGTH,
                             strand,
