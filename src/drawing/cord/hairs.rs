@@ -4,17 +4,17 @@
 //! stay where they are when the cord moves. Many thin ones that mostly lie
 //! along the strand look like wool; few straight ones like fir (tried).
 
-use std::f32::consts::TAU;
+use std::f32::consts::{FRAC_PI_2, TAU};
 
 use rayon::prelude::*;
 
-use super::layer::{Layer, Pixel};
+use super::halo::{Dot, Halo};
 use super::light::Studio;
 use super::look::Look;
 use super::makeup::Skin;
 use super::noise::{hash, share};
 use super::occlusion::Occlusion;
-use super::tubes::{Camera, Joint, Tubes};
+use super::tubes::{Camera, Joint, Segment, Tubes};
 use super::vector::{Vec3, sine, smooth_step, split, vec3};
 use super::visibility::{COLUMN, Sight};
 use crate::material::Weave;
@@ -42,7 +42,8 @@ struct Hair {
     waves: f32,
     phase: f32,
     pixels: f32,
-    colour: Vec3,
+    tone: f32,
+    key: f32,
     cover: f32,
 }
 
@@ -61,14 +62,6 @@ fn is_hairy(look: &Look) -> bool {
     look.fuzz > 0.0 && look.weave != Weave::Solid
 }
 
-/// A column of the layer being drawn on.
-struct Strip {
-    x0: usize,
-    width: usize,
-    top: usize,
-    pixels: Vec<Pixel>,
-}
-
 impl Comb<'_> {
     /// How far hairs reach beyond the cord, pixels.
     pub(crate) fn margin(&self) -> usize {
@@ -82,56 +75,47 @@ impl Comb<'_> {
         self.looks.iter().flatten().any(is_hairy)
     }
 
-    /// Draws all hairs over the layer.
-    pub(crate) fn draw(&self, layer: &mut Layer) {
+    /// All hairs of each column; none where nothing has hairs.
+    pub(crate) fn combed(&self) -> Vec<Halo> {
         if !self.any() {
-            return;
+            return Vec::new();
         }
-        let (width, top) = (layer.width, layer.top);
-        let strips: Vec<Strip> = (0..width.div_ceil(COLUMN))
+        let (width, margin) = (self.camera.width, self.margin());
+        let top = self.sight.top.saturating_sub(margin);
+        let bottom = (self.sight.bottom + margin).min(self.camera.height);
+        (0..width.div_ceil(COLUMN))
             .into_par_iter()
             .map(|i| {
-                let mut strip = Strip::cut(layer, i * COLUMN);
-                self.fill(&mut strip);
-                strip
+                let x0 = i * COLUMN;
+                let mut halo = Halo::new(x0, COLUMN.min(width - x0), top, bottom - top);
+                self.fill(&mut halo);
+                halo
             })
-            .collect();
-        layer
-            .pixels
-            .par_chunks_mut(width)
-            .enumerate()
-            .for_each(|(y, row)| {
-                for strip in &strips {
-                    let from = &strip.pixels[y * strip.width..][..strip.width];
-                    row[strip.x0..strip.x0 + strip.width].copy_from_slice(from);
-                }
-            });
-        debug_assert_eq!(layer.top, top);
+            .collect()
     }
 
-    fn fill(&self, strip: &mut Strip) {
+    fn fill(&self, halo: &mut Halo) {
         let zoom = self.camera.zoom;
-        let left = strip.x0 as f32 / zoom - LONGEST;
-        let right = (strip.x0 + strip.width) as f32 / zoom + LONGEST;
+        let left = halo.x0 as f32 / zoom - LONGEST;
+        let right = (halo.x0 + halo.width) as f32 / zoom + LONGEST;
         for segment in &self.tubes.segments {
             let (a, b) = self.tubes.joints_of(segment);
             let look = &self.looks[usize::from(segment.strand)][usize::from(segment.end)];
             if !is_hairy(look) || a.centre.x < left || a.centre.x > right {
                 continue;
             }
-            self.fill_segment(strip, segment.tube, segment.skin, (a, b), look);
+            self.fill_segment(halo, segment, (a, b), look);
         }
     }
 
     fn fill_segment(
         &self,
-        strip: &mut Strip,
-        tube: u32,
-        skin: Skin,
-        ends: (&Joint, &Joint),
+        halo: &mut Halo,
+        segment: &Segment,
+        (a, b): (&Joint, &Joint),
         look: &Look,
     ) {
-        let (a, b) = ends;
+        let (tube, skin) = (segment.tube, segment.skin);
         let sparse = (self.camera.zoom / FULL_ZOOM).clamp(0.12, 1.0);
         let all = if skin == Skin::Pile { PILE } else { HAIRS };
         // A member's share of the strand's hairs is its share of the outside.
@@ -145,11 +129,11 @@ impl Comb<'_> {
                 continue;
             }
             let hair = if skin == Skin::Pile {
-                place.tuft(self, look, sparse)
+                place.tuft(self, sparse)
             } else {
                 place.stray(self, look, sparse)
             };
-            self.draw_hair(&hair, strip);
+            self.draw_hair(&hair, (segment.strand, segment.end), halo);
         }
     }
 
@@ -165,9 +149,9 @@ impl Comb<'_> {
             && self.occlusion.depth.at(x as usize, y as usize) > root.z + 0.30
     }
 
-    fn draw_hair(&self, hair: &Hair, strip: &mut Strip) {
+    fn draw_hair(&self, hair: &Hair, of: (u16, u16), halo: &mut Halo) {
         let reach = hair.pixels * 1.4;
-        let (left, right) = (strip.x0 as f32, (strip.x0 + strip.width) as f32);
+        let (left, right) = (halo.x0 as f32, (halo.x0 + halo.width) as f32);
         if hair.root.x + reach < left || hair.root.x - reach > right {
             return;
         }
@@ -177,12 +161,19 @@ impl Comb<'_> {
             let u = i as f32 / count;
             let wave = sine(hair.waves * u + hair.phase) - rest;
             let at = hair.root + hair.way * u + hair.bend * (u * u) + hair.curl * wave;
-            self.dot(at, hair.colour, hair.cover * (1.0 - 0.55 * u), strip);
+            let dot = Dot {
+                of,
+                cover: hair.cover * (1.0 - 0.55 * u),
+                room: hair.tone,
+                key: hair.tone * hair.key,
+                white: 0.010 * hair.key,
+            };
+            self.dot(at, &dot, halo);
         }
     }
 
     /// A dot spread over the four pixels it lies between.
-    fn dot(&self, at: Vec3, colour: Vec3, cover: f32, strip: &mut Strip) {
+    fn dot(&self, at: Vec3, dot: &Dot, halo: &mut Halo) {
         let (x, y) = (at.x - 0.5, at.y - 0.5);
         let ((i, fx), (j, fy)) = (split(x), split(y));
         for (di, dj, share) in [
@@ -192,11 +183,18 @@ impl Comb<'_> {
             (1, 1, fx * fy),
         ] {
             let (px, py) = (i as isize + di, j as isize + dj);
-            let Some(pixel) = strip.pixel(px, py) else {
+            let Some(pixel) = halo.number(px, py) else {
                 continue;
             };
             if let Some(light) = self.seen(px as usize, py, at.z) {
-                pixel.under(colour * light, cover * share);
+                let part = Dot {
+                    of: dot.of,
+                    cover: dot.cover * share,
+                    room: dot.room * light,
+                    key: dot.key * light,
+                    white: dot.white * light,
+                };
+                halo.add(pixel, &part);
             }
         }
     }
@@ -219,30 +217,6 @@ impl Comb<'_> {
     }
 }
 
-impl Strip {
-    fn cut(layer: &Layer, x0: usize) -> Self {
-        let width = COLUMN.min(layer.width - x0);
-        let rows = layer.pixels.chunks_exact(layer.width);
-        Self {
-            x0,
-            width,
-            top: layer.top,
-            pixels: rows
-                .flat_map(|r| r[x0..x0 + width].iter().copied())
-                .collect(),
-        }
-    }
-
-    fn pixel(&mut self, x: isize, y: isize) -> Option<&mut Pixel> {
-        let x = usize::try_from(x - self.x0 as isize).ok()?;
-        let y = usize::try_from(y - self.top as isize).ok()?;
-        if x >= self.width {
-            return None;
-        }
-        self.pixels.get_mut(y * self.width + x)
-    }
-}
-
 /// Where a hair is rooted, and the numbers that are its own.
 struct Rooted {
     root: Vec3,
@@ -259,7 +233,7 @@ impl Rooted {
         let along = a.along.towards(b.along, t).unit();
         let zero = a.zero.towards(b.zero, t).square_to(along).unit();
         let round = TAU * share(seed ^ 0x9E37_79B9);
-        let out = zero * round.cos() + along.cross(zero) * round.sin();
+        let out = zero * sine(round + FRAC_PI_2) + along.cross(zero) * sine(round);
         Self {
             root: a.centre.towards(b.centre, t),
             along,
@@ -282,7 +256,7 @@ impl Rooted {
     }
 
     /// A fibre of the pile.
-    fn tuft(&self, comb: &Comb<'_>, look: &Look, sparse: f32) -> Hair {
+    fn tuft(&self, comb: &Comb<'_>, sparse: f32) -> Hair {
         let way =
             self.out + self.along * (0.8 * self.either(3)) + self.side * (0.8 * self.either(4));
         let bend = self.along * (0.3 * self.either(5)) + self.side * (0.3 * self.either(6));
@@ -295,7 +269,7 @@ impl Rooted {
             tone: 0.80 + 0.75 * self.own(10),
             width: 0.033,
         };
-        self.hair(comb, look, sparse, &shape)
+        self.hair(comb, sparse, &shape)
     }
 
     /// A fibre end that came loose.
@@ -316,10 +290,10 @@ impl Rooted {
             tone: 0.80 + 0.42 * self.own(10),
             width: 0.0112,
         };
-        self.hair(comb, look, sparse, &shape)
+        self.hair(comb, sparse, &shape)
     }
 
-    fn hair(&self, comb: &Comb<'_>, look: &Look, sparse: f32, shape: &Shape) -> Hair {
+    fn hair(&self, comb: &Comb<'_>, sparse: f32, shape: &Shape) -> Hair {
         let (zoom, camera) = (comb.camera.zoom, comb.camera);
         let root = self.root + self.out * (self.size * shape.root);
         let length = shape.length * self.diameter;
@@ -332,18 +306,18 @@ impl Rooted {
             waves: 3.0 + 5.0 * self.own(15),
             phase: 6.0 * self.own(16),
             pixels: length * zoom * 1.25,
-            colour: self.lit(comb.studio, look, shape),
+            tone: shape.tone,
+            key: self.lit(comb.studio, shape),
             cover: (shape.width * zoom * (0.5 + 0.6 * self.own(11)) / sparse.sqrt()).min(0.9),
         }
     }
 
-    fn lit(&self, studio: &Studio, look: &Look, shape: &Shape) -> Vec3 {
+    /// Share of the lamp's light that the hair throws back.
+    fn lit(&self, studio: &Studio, shape: &Shape) -> f32 {
         let way = (shape.way + shape.bend * 0.6).unit();
         let fl = way.dot(studio.key);
         let facing = 0.30 + 0.70 * smooth_step(-0.7, 0.6, self.out.dot(studio.key));
-        let key = (1.0 - fl * fl).max(0.0).sqrt() * facing;
-        let light = studio.sky() * 0.55 + Vec3::all(0.10) + studio.key_colour * (0.72 * key);
-        look.colour.times(light) * shape.tone + Vec3::all(0.010 * key)
+        (1.0 - fl * fl).max(0.0).sqrt() * facing
     }
 }
 

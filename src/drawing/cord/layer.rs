@@ -7,6 +7,7 @@
 use rayon::prelude::*;
 
 use super::ground::Cloth;
+use super::halo::{HairColour, Halo};
 use super::light::Encoder;
 use super::plane::between;
 use super::vector::Vec3;
@@ -25,13 +26,6 @@ impl Pixel {
             light: self.light.towards(o.light, t),
             cover: self.cover + (o.cover - self.cover) * t,
         }
-    }
-
-    /// This pixel with another of this cover laid over it.
-    #[inline]
-    pub(crate) fn under(&mut self, light: Vec3, cover: f32) {
-        self.light = self.light * (1.0 - cover) + light * cover;
-        self.cover += (1.0 - self.cover) * cover;
     }
 }
 
@@ -63,6 +57,17 @@ impl Layer {
                     }
                 }
                 rest = right;
+            }
+        });
+    }
+
+    /// Hairs laid over.
+    pub(crate) fn comb(&mut self, halos: &[Halo], colours: &[Vec<HairColour>]) {
+        let top = self.top;
+        let rows = self.pixels.par_chunks_mut(self.width).enumerate();
+        rows.for_each(|(y, row)| {
+            for halo in halos {
+                halo.lay(top + y, &mut row[halo.x0..], colours);
             }
         });
     }
@@ -102,7 +107,10 @@ impl Layer {
             .zip(self.pixels.par_chunks(width))
             .for_each(|(row, pixels)| {
                 for (to, pixel) in row.chunks_exact_mut(4).zip(pixels) {
-                    if pixel.cover > 0.0 {
+                    if pixel.cover >= 1.0 {
+                        let [r, g, b] = encoder.bytes(pixel.light);
+                        to.copy_from_slice(&[r, g, b, 255]);
+                    } else if pixel.cover > 0.0 {
                         to.copy_from_slice(&cloth.behind(encoder, pixel, to));
                     }
                 }
@@ -125,6 +133,7 @@ pub(crate) fn clear_bytes(encoder: Encoder, pixel: &Pixel) -> [u8; 4] {
 }
 
 /// Bytes of a pixel over light of this colour.
+#[inline]
 pub(crate) fn solid_bytes(encoder: Encoder, pixel: &Pixel, behind: Vec3) -> [u8; 4] {
     let c = pixel.light + behind * (1.0 - pixel.cover);
     let [r, g, b] = encoder.bytes(c);
@@ -135,15 +144,6 @@ pub(crate) fn solid_bytes(encoder: Encoder, pixel: &Pixel, behind: Vec3) -> [u8;
 mod tests {
     use super::*;
     use crate::drawing::cord::vector::vec3;
-
-    #[test]
-    fn what_is_laid_over_hides_by_its_cover() {
-        let mut pixel = Pixel::default();
-        pixel.under(vec3(1.0, 0.5, 0.0), 0.5);
-        pixel.under(vec3(0.0, 0.0, 1.0), 0.5);
-        assert_eq!(pixel.cover, 0.75);
-        assert_eq!(pixel.light, vec3(0.25, 0.125, 0.5));
-    }
 
     #[test]
     fn an_even_layer_stays_even_when_doubled() {

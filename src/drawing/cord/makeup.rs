@@ -101,6 +101,12 @@ impl MakeUp {
             uneven,
         }
     }
+
+    /// Whether members wind round its middle.
+    pub(crate) fn is_wound(&self) -> bool {
+        let winds = |m: &Member| matches!(m.place, Place::Ring { .. });
+        self.members.iter().any(winds)
+    }
 }
 
 /// Which end each drawn member shows, in the order round the strand.

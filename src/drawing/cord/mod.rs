@@ -4,7 +4,7 @@
 //! of the next: smooth strand lines ([`run`], [`path`]), tubes in view
 //! ([`raise`], [`course`], [`makeup`], [`tubes`]), what is seen where ([`visibility`], [`canvas`]), how open it
 //! lies ([`occlusion`]), how it takes the light ([`surface`], [`paint`],
-//! [`hairs`]), all laid on a ground ([`ground`], [`layer`]).
+//! [`hairs`], [`halo`]), all laid on a ground ([`ground`], [`layer`]).
 //!
 //! This part does not know moves, structures or where a form comes from, and
 //! nothing in it depends on time or on the number of processors.
@@ -17,6 +17,7 @@ mod cut;
 mod floats;
 mod ground;
 mod hairs;
+mod halo;
 mod layer;
 mod light;
 mod look;

@@ -13,7 +13,7 @@ static TABLE: LazyLock<[f32; SIDE * SIDE]> =
     LazyLock::new(|| std::array::from_fn(|i| share(i as u32 ^ 0x51ab) * 2.0 - 1.0));
 
 /// Scrambled bits (a multiply and xor-shift mixer, from memory).
-#[inline]
+#[inline(always)]
 pub(crate) fn hash(mut x: u32) -> u32 {
     x ^= x >> 16;
     x = x.wrapping_mul(0x7feb_352d);
@@ -23,7 +23,7 @@ pub(crate) fn hash(mut x: u32) -> u32 {
 }
 
 /// A number from 0 to 1 that belongs to `x`.
-#[inline]
+#[inline(always)]
 pub(crate) fn share(x: u32) -> f32 {
     (hash(x) >> 8) as f32 / 16_777_216.0
 }
@@ -47,7 +47,7 @@ impl Noise {
         Self(&TABLE)
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn at(self, u: f32, v: f32) -> f32 {
         let ((i, x), (j, y)) = (split(u), split(v));
         let ease = |t: f32| t * t * (3.0 - 2.0 * t);

@@ -17,7 +17,8 @@ use super::light::Studio;
 use super::look::Look;
 use super::occlusion::Occlusion;
 use super::surface::{
-    Dye, GROUP, Lanes3, MANY, Openness, Patch, Reflex, Reflexes, Spots, Touches, reflexes, touch,
+    Dye, FIGURES, GROUP, Lanes, Lanes3, MANY, Openings, Patch, Reflexes, Spots, Touches, reflexes,
+    touches,
 };
 use super::tubes::{Camera, Segment, Tubes};
 use super::vector::vec3;
@@ -133,15 +134,14 @@ impl Painter<'_> {
             bench.points.set(i, at);
             // What lies behind the nearest in its pixel lies deeper in the crevice.
             let behind = (occlusion.depth.at(x, y) - place.depth - 0.04).max(0.0);
-            bench.open[i] = Openness {
-                room: occlusion.room.at(x, y) / (1.0 + 3.2 * behind),
-                lamp: occlusion.lamp.at(x, y) / (1.0 + 7.0 * behind),
-            };
+            bench.open.room[i] = occlusion.room.at(x, y) / (1.0 + 3.2 * behind);
+            bench.open.lamp[i] = occlusion.lamp.at(x, y) / (1.0 + 7.0 * behind);
         }
         let last = places.len() - 1;
         for i in places.len()..places.len().next_multiple_of(GROUP).min(MANY) {
             bench.points.set(i, bench.points.at(last));
-            bench.open[i] = bench.open[last];
+            bench.open.room[i] = bench.open.room[last];
+            bench.open.lamp[i] = bench.open.lamp[last];
         }
     }
 
@@ -151,10 +151,8 @@ impl Painter<'_> {
         let noise = self.studio.noise;
         let whole = count.next_multiple_of(GROUP).min(MANY);
         bench.spots.fill(patch, &bench.points, whole);
-        for i in 0..whole {
-            let touch = touch(noise, look, segment.skin, &bench.spots.at(i), self.detail);
-            bench.touches.set(i, &touch);
-        }
+        let kind = (segment.skin, self.detail);
+        touches(noise, look, kind, (&bench.spots, whole), &mut bench.touches);
         let felt = (&bench.spots, &bench.touches);
         reflexes(
             self.studio,
@@ -242,33 +240,33 @@ impl WithSimd for Job<'_> {
 /// What is worked on at a time.
 struct Bench {
     points: Lanes3,
-    open: [Openness; MANY],
+    open: Openings,
     spots: Spots,
     touches: Touches,
-    reflexes: [Reflex; MANY],
+    reflexes: [Lanes; FIGURES],
 }
 
 impl Bench {
     fn new() -> Self {
         Self {
             points: Lanes3::new(),
-            open: [Openness::default(); MANY],
+            open: Openings::new(),
             spots: Spots::new(),
             touches: Touches::new(),
-            reflexes: [Reflex::default(); MANY],
+            reflexes: [[0.0; MANY]; FIGURES],
         }
     }
 }
 
 impl Painted {
-    fn push(&mut self, places: &[Place], reflexes: &[Reflex; MANY], of: (u16, u16)) {
+    fn push(&mut self, places: &[Place], reflexes: &[Lanes; FIGURES], of: (u16, u16)) {
         let begin = self.at.len();
         let whole = places.len().next_multiple_of(GROUP).min(MANY);
         self.at.extend(places.iter().map(|p| p.at));
         self.weight.extend(places.iter().map(|p| p.count));
         self.at.resize(begin + whole, 0);
         self.weight.resize(begin + whole, 0);
-        self.reflexes.push_all(&reflexes[..whole]);
+        self.reflexes.push(reflexes, whole);
         match self.runs.last_mut() {
             Some((run, same)) if *same == of => run.end = begin + whole,
             _ => self.runs.push((begin..begin + whole, of)),

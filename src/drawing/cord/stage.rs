@@ -4,6 +4,7 @@ use rayon::prelude::*;
 
 use super::ground::{Cloth, Shade, shaded_layer};
 use super::hairs::Comb;
+use super::halo::{HairColour, Halo};
 use super::layer::{Layer, Pixel};
 use super::light::Studio;
 use super::look::Look;
@@ -40,7 +41,7 @@ impl std::fmt::Debug for Stage {
     }
 }
 
-/// Most places kept painted, 45 bytes each: more are painted anew for new
+/// Most places and pixels under hairs kept painted, 45 and some 30 bytes each: more are painted anew for new
 /// colours. A strip of 3840 by 700 pixels has about a million and a half.
 const MOST_PLACES: usize = 2_000_000;
 
@@ -55,6 +56,7 @@ struct Scene {
     occlusion: Occlusion,
     /// Columns of the picture without colours, once they are painted.
     painted: Vec<Painted>,
+    halos: Vec<Halo>,
 }
 
 /// The picture of a cord, made from nothing.
@@ -164,6 +166,9 @@ fn threads_of(strands: usize, threads: &[Thread]) -> Vec<Thread> {
 /// Samples of flat strands lie closer by this: their edges bend and turn faster. Tried.
 const FLAT_STEP: f32 = 0.5;
 
+/// Strands without plies bend no more than the cord makes them. Tried.
+const UNWOUND_STEP: f32 = 1.4;
+
 /// Distance between samples of a strand: closer when seen closely.
 fn step(zoom: f32, detail: Detail) -> f32 {
     match detail {
@@ -190,6 +195,8 @@ impl Scene {
         let camera = Camera::new(view, run);
         let makeups: Vec<MakeUp> = threads.iter().map(MakeUp::new).collect();
         let closer = if run.is_flat() { FLAT_STEP } else { 1.0 };
+        let wound = makeups.iter().any(MakeUp::is_wound);
+        let closer = if wound { closer } else { closer * UNWOUND_STEP };
         let step = closer * step(camera.zoom, detail);
         let tubes = Tubes::new(run, &makeups, &camera, step);
         let sight = Sight::new(&tubes, &camera, run.reach, samples(camera.zoom, detail));
@@ -203,6 +210,7 @@ impl Scene {
             sight,
             occlusion,
             painted: Vec::new(),
+            halos: Vec::new(),
         }
     }
 
@@ -231,13 +239,28 @@ impl Scene {
             detail: self.detail,
         };
         self.painted = painter.paint();
+        if self.detail == Detail::Fine {
+            self.halos = self.comb(studio, looks).combed();
+        }
+    }
+
+    fn comb<'a>(&'a self, studio: &'a Studio, looks: &'a [Vec<Look>]) -> Comb<'a> {
+        Comb {
+            studio,
+            camera: &self.camera,
+            tubes: &self.tubes,
+            sight: &self.sight,
+            occlusion: &self.occlusion,
+            looks,
+        }
     }
 
     /// Drops the painted columns where they would take too much room.
     fn forget_the_huge(&mut self) {
         let places: usize = self.painted.iter().map(|painted| painted.at.len()).sum();
-        if places > MOST_PLACES {
-            self.painted = Vec::new();
+        let under_hairs: usize = self.halos.iter().map(Halo::size).sum();
+        if places + under_hairs > MOST_PLACES {
+            (self.painted, self.halos) = (Vec::new(), Vec::new());
         }
     }
 
@@ -258,30 +281,27 @@ impl Scene {
             })
             .collect();
         layer.lay(self.sight.top - layer.top, rows, &columns);
+        if !self.halos.is_empty() {
+            let hair = |look| HairColour::new(studio, look);
+            let colours: Vec<Vec<HairColour>> = looks
+                .iter()
+                .map(|ends| ends.iter().map(hair).collect())
+                .collect();
+            layer.comb(&self.halos, &colours);
+        }
     }
 
     fn layer(&self, studio: &Studio, looks: &[Vec<Look>], ground: &Ground, reach: f32) -> Layer {
         let (width, height) = (self.camera.width, self.camera.height);
-        let comb = Comb {
-            studio,
-            camera: &self.camera,
-            tubes: &self.tubes,
-            sight: &self.sight,
-            occlusion: &self.occlusion,
-            looks,
-        };
         let thick = 2.0 * reach * self.camera.zoom;
         let shade = Shade::new(&self.sight, width, height, thick, ground);
         let margin = if self.detail == Detail::Fine {
-            comb.margin()
+            self.comb(studio, looks).margin()
         } else {
             0
         };
         let mut layer = shaded_layer(&self.sight, width, height, shade.as_ref(), margin);
         self.dye(studio, looks, &mut layer);
-        if self.detail == Detail::Fine {
-            comb.draw(&mut layer);
-        }
         layer
     }
 }

@@ -24,12 +24,12 @@ impl Vec3 {
         vec3(v, v, v)
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn dot(self, o: Self) -> f32 {
         self.x * o.x + self.y * o.y + self.z * o.z
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn cross(self, o: Self) -> Self {
         vec3(
             self.y * o.z - self.z * o.y,
@@ -38,49 +38,49 @@ impl Vec3 {
         )
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn length(self) -> f32 {
         self.dot(self).sqrt()
     }
 
     /// The direction; of nothing, nothing.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn unit(self) -> Self {
         self * (1.0 / self.length().max(1e-9))
     }
 
     /// The direction of what is nearly of length one: no root, no division.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn near_unit(self) -> Self {
         let q = self.dot(self);
         self * (1.875 - 1.25 * q + 0.375 * q * q)
     }
 
     /// The part square to the unit vector `axis`.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn square_to(self, axis: Self) -> Self {
         self - axis * self.dot(axis)
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn towards(self, o: Self, t: f32) -> Self {
         self + (o - self) * t
     }
 
     /// Number by number; for colours.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn times(self, o: Self) -> Self {
         vec3(self.x * o.x, self.y * o.y, self.z * o.z)
     }
 
     /// Number by number; for colours.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn map(self, f: impl Fn(f32) -> f32) -> Self {
         vec3(f(self.x), f(self.y), f(self.z))
     }
 
     /// Turned by the angle with this sine and cosine about z.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn turned(self, (sin, cos): (f32, f32)) -> Self {
         vec3(
             cos * self.x - sin * self.y,
@@ -102,14 +102,14 @@ impl Vec3 {
 
 impl Add for Vec3 {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn add(self, o: Self) -> Self {
         vec3(self.x + o.x, self.y + o.y, self.z + o.z)
     }
 }
 
 impl AddAssign for Vec3 {
-    #[inline]
+    #[inline(always)]
     fn add_assign(&mut self, o: Self) {
         *self = *self + o;
     }
@@ -117,7 +117,7 @@ impl AddAssign for Vec3 {
 
 impl Sub for Vec3 {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn sub(self, o: Self) -> Self {
         vec3(self.x - o.x, self.y - o.y, self.z - o.z)
     }
@@ -125,7 +125,7 @@ impl Sub for Vec3 {
 
 impl Mul<f32> for Vec3 {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn mul(self, k: f32) -> Self {
         vec3(self.x * k, self.y * k, self.z * k)
     }
@@ -133,14 +133,14 @@ impl Mul<f32> for Vec3 {
 
 impl Neg for Vec3 {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn neg(self) -> Self {
         self * -1.0
     }
 }
 
 /// 0 below `a`, 1 above `b`, smooth between; `a > b` turns it round.
-#[inline]
+#[inline(always)]
 pub(crate) fn smooth_step(a: f32, b: f32, x: f32) -> f32 {
     let t = ((x - a) / (b - a)).clamp(0.0, 1.0);
     t * t * (3.0 - 2.0 * t)
@@ -148,7 +148,7 @@ pub(crate) fn smooth_step(a: f32, b: f32, x: f32) -> f32 {
 
 /// Whole part and rest of a number of less than four million: the bits of a
 /// sum whose last place is one, since the plain way is a call into a library.
-#[inline]
+#[inline(always)]
 pub(crate) fn split(x: f32) -> (i32, f32) {
     const LAST_PLACE_ONE: f32 = 12_582_912.0;
     let rounded = (x - 0.5) + LAST_PLACE_ONE;
@@ -157,7 +157,7 @@ pub(crate) fn split(x: f32) -> (i32, f32) {
 }
 
 /// Sine to 0.001, of moderate angles.
-#[inline]
+#[inline(always)]
 pub(crate) fn sine(x: f32) -> f32 {
     let turns = x * (0.5 * std::f32::consts::FRAC_1_PI);
     let (_, part) = split(turns + 0.5);
@@ -169,7 +169,7 @@ pub(crate) fn sine(x: f32) -> f32 {
 
 /// Angle of the point (x, y) to 0.0004 rad, without the system's library, so
 /// that pictures agree from machine to machine.
-#[inline]
+#[inline(always)]
 pub(crate) fn angle(y: f32, x: f32) -> f32 {
     use std::f32::consts::{FRAC_PI_2, PI};
     let (ax, ay) = (x.abs(), y.abs());

@@ -11,7 +11,9 @@ use super::super::light::Studio;
 use super::super::look::Look;
 use super::super::string::{LENGTH, RIM, own, place};
 use super::super::vector::{Vec3, smooth_step, vec3};
-use super::{Openness, Reflex, Spot, Touch};
+use super::dye::Reflex;
+use super::shine::Openness;
+use super::{Spot, Touch};
 
 /// Half the width and height of the mirrored window, and of its bar, as sines.
 const WINDOW: (f32, f32) = (0.30, 0.36);

@@ -8,10 +8,11 @@ use std::ops::Range;
 use super::super::light::Studio;
 use super::super::look::Look;
 use super::super::vector::{Vec3, vec3};
+use super::spots::Lanes;
 use crate::material::Weave;
 
 /// What a spot throws back of the light, colour apart.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy)]
 pub(crate) struct Reflex {
     /// Brightness and warmth of the colour, 1 and 0 as it comes.
     pub(crate) tone: f32,
@@ -34,28 +35,28 @@ pub(crate) struct Reflex {
 pub(crate) const GROUP: usize = 8;
 
 /// Figures of a [`Reflex`].
-const FIGURES: usize = 10;
+pub(crate) const FIGURES: usize = 10;
+
+impl Reflex {
+    /// Its figures as the `i`th of many.
+    #[inline(always)]
+    pub(super) fn put(&self, i: usize, lanes: &mut [Lanes; FIGURES]) {
+        let [tone, hue, up, room, base, key, fill, nap, shine, flash] = lanes;
+        (tone[i], hue[i], up[i], room[i]) = (self.tone, self.hue, self.up, self.room);
+        (base[i], key[i], fill[i], nap[i]) = (self.base, self.key, self.fill, self.nap);
+        (shine[i], flash[i]) = (self.shine, self.flash);
+    }
+}
 
 /// Many of them, figure by figure.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Reflexes([Vec<f32>; FIGURES]);
 
 impl Reflexes {
-    pub(crate) fn push_all(&mut self, reflexes: &[Reflex]) {
-        let figures: [fn(&Reflex) -> f32; FIGURES] = [
-            |r| r.tone,
-            |r| r.hue,
-            |r| r.up,
-            |r| r.room,
-            |r| r.base,
-            |r| r.key,
-            |r| r.fill,
-            |r| r.nap,
-            |r| r.shine,
-            |r| r.flash,
-        ];
-        for (list, figure) in self.0.iter_mut().zip(figures) {
-            list.extend(reflexes.iter().map(figure));
+    /// The first `count` added.
+    pub(crate) fn push(&mut self, figures: &[Lanes; FIGURES], count: usize) {
+        for (list, lanes) in self.0.iter_mut().zip(figures) {
+            list.extend_from_slice(&lanes[..count]);
         }
     }
 

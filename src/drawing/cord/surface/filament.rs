@@ -1,8 +1,10 @@
 //! Filaments: long thin streaks of tone and highlight along a yarn.
 
+use std::f32::consts::FRAC_PI_2;
+
 use super::super::look::Look;
 use super::super::noise::Noise;
-use super::super::vector::{Vec3, smooth_step};
+use super::super::vector::{Vec3, sine, smooth_step};
 use super::{Spot, Touch};
 use crate::drawing::view::Detail;
 
@@ -27,6 +29,7 @@ pub(crate) struct Streaks {
 
 impl Streaks {
     /// Adds the streaks to a touch.
+    #[inline(always)]
     pub(crate) fn mark(
         &self,
         noise: Noise,
@@ -35,7 +38,7 @@ impl Streaks {
         detail: Detail,
         touch: &mut Touch,
     ) {
-        let (sin, cos) = (self.lay.sin(), self.lay.cos());
+        let (sin, cos) = (sine(self.lay), sine(self.lay + FRAC_PI_2));
         let seed = spot.seed;
         let mut q = self.angle * spot.size * cos - spot.arc * sin * self.follow;
         if look.fuzz > 0.0 && detail == Detail::Fine {
@@ -68,6 +71,7 @@ impl Streaks {
 }
 
 /// How far crimped fibres wander aside.
+#[inline(always)]
 fn crimp(noise: Noise, spot: &Spot) -> f32 {
     let long = noise.at(spot.arc * 2.4 + spot.seed, spot.angle * 1.3);
     let short = noise.at(spot.arc * 6.3, spot.angle * 3.1 + spot.seed);
@@ -75,7 +79,8 @@ fn crimp(noise: Noise, spot: &Spot) -> f32 {
 }
 
 /// The direction that leans by `lay` from `along` on a surface.
+#[inline(always)]
 pub(crate) fn leaning(along: Vec3, normal: Vec3, lay: f32) -> Vec3 {
     let along = along.square_to(normal).near_unit();
-    along * lay.cos() + normal.cross(along) * lay.sin()
+    along * sine(lay + FRAC_PI_2) + normal.cross(along) * sine(lay)
 }

@@ -16,9 +16,9 @@ mod shine;
 mod solid;
 mod spots;
 
-pub(crate) use dye::{Dye, GROUP, Reflex, Reflexes};
-pub(crate) use shine::{Openness, reflexes};
-pub(crate) use spots::{Lanes3, MANY, Patch, Spots, Touches};
+pub(crate) use dye::{Dye, FIGURES, GROUP, Reflexes};
+pub(crate) use shine::{Openings, reflexes};
+pub(crate) use spots::{Lanes, Lanes3, MANY, Patch, Spots, Touches};
 
 use super::look::Look;
 use super::makeup::Skin;
@@ -76,18 +76,19 @@ pub(crate) struct Touch {
 impl Spot {
     /// 1 where a cell of this size is larger than four pixels, 0 below 1.4:
     /// what is smaller would only shimmer.
-    #[inline]
+    #[inline(always)]
     fn shows(&self, cell: f32) -> f32 {
         smooth_step(1.4, 4.0, self.zoom * cell)
     }
 
     /// Square to the normal and to the member.
-    #[inline]
+    #[inline(always)]
     fn across(&self) -> Vec3 {
         self.normal.cross(self.along)
     }
 
     /// Nothing but the smooth surface.
+    #[inline(always)]
     fn smooth(&self) -> Touch {
         Touch {
             normal: self.normal,
@@ -101,9 +102,55 @@ impl Spot {
     }
 }
 
+/// What the strand's skin does at the first `count` spots.
+#[inline(always)]
+pub(crate) fn touches(
+    noise: Noise,
+    look: &Look,
+    (skin, detail): (Skin, Detail),
+    of: (&Spots, usize),
+    touches: &mut Touches,
+) {
+    // The commonest by themselves, so that wide registers can be used.
+    match (skin, detail) {
+        (Skin::Ply, Detail::Fine) => felt(noise, look, (Detail::Fine, ply::ply), of, touches),
+        (Skin::Ply, _) => felt(noise, look, (Detail::Coarse, ply::ply), of, touches),
+        (Skin::Sheath, Detail::Fine) => {
+            felt(noise, look, (Detail::Fine, sheath::satin), of, touches);
+        }
+        (Skin::Sheath, _) => felt(noise, look, (Detail::Coarse, sheath::satin), of, touches),
+        _ => {
+            for i in 0..of.1.min(MANY) {
+                touches.set(i, &touch(noise, look, skin, &of.0.at(i), detail));
+            }
+        }
+    }
+}
+
+/// What one kind of skin does at the first `count` spots.
+#[inline(always)]
+fn felt(
+    noise: Noise,
+    look: &Look,
+    (detail, kind): (Detail, impl Fn(Noise, &Look, &Spot, Detail) -> Touch),
+    (spots, count): (&Spots, usize),
+    touches: &mut Touches,
+) {
+    let look = &{ *look };
+    for i in 0..count.min(MANY) {
+        let spot = spots.at(i);
+        let mut touch = kind(noise, look, &spot, detail);
+        if detail == Detail::Fine {
+            touch = heathered(noise, look, &spot, touch);
+        }
+        touches.set(i, &touch);
+    }
+}
+
 /// What the strand's skin does at the spot.
-pub(crate) fn touch(noise: Noise, look: &Look, skin: Skin, spot: &Spot, detail: Detail) -> Touch {
-    let mut touch = match skin {
+#[inline(never)]
+fn touch(noise: Noise, look: &Look, skin: Skin, spot: &Spot, detail: Detail) -> Touch {
+    let touch = match skin {
         Skin::Ply => ply::ply(noise, look, spot, detail),
         Skin::Ridges => ply::ridges(noise, look, spot, detail),
         Skin::Sheath => sheath::satin(noise, look, spot, detail),
@@ -113,17 +160,19 @@ pub(crate) fn touch(noise: Noise, look: &Look, skin: Skin, spot: &Spot, detail: 
         Skin::Solid => solid::solid(noise, look, spot, detail),
         Skin::Bead => return bead::bead(look, spot),
     };
-    if detail == Detail::Fine && look.mottle > 0.0 {
-        heather(noise, look, spot, &mut touch);
+    if detail == Detail::Fine {
+        return heathered(noise, look, spot, touch);
     }
     touch
 }
 
 /// Slow change of colour along the strand.
-fn heather(noise: Noise, look: &Look, spot: &Spot, touch: &mut Touch) {
+#[inline(always)]
+fn heathered(noise: Noise, look: &Look, spot: &Spot, mut touch: Touch) -> Touch {
     let (s, seed) = (spot.arc, spot.seed);
     let slow = noise.at(s * 0.35 + seed * 3.1, seed);
     let quick = noise.at(s * 1.3 + seed, spot.angle * 0.8 + seed * 2.0);
     touch.tone *= 1.0 + look.mottle * 0.10 * (slow + quick);
     touch.hue += look.mottle * 0.06 * noise.at(s * 0.8 + seed * 5.0, spot.angle * 1.1);
+    touch
 }

@@ -8,6 +8,7 @@ use super::{Spot, Touch};
 use crate::drawing::view::Detail;
 
 /// A ply that is a body of its own.
+#[inline(always)]
 pub(crate) fn ply(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Touch {
     let mut touch = spot.smooth();
     if look.plies > 1.0 {
@@ -31,6 +32,7 @@ pub(crate) fn ply(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Tou
 }
 
 /// All plies on one body: the normal swings over each ridge.
+#[inline(always)]
 pub(crate) fn ridges(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Touch {
     let mut touch = spot.smooth();
     let rate = spot.ridge_rate;
@@ -59,6 +61,7 @@ pub(crate) fn ridges(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> 
 }
 
 /// Fibres that stand off and make the surface soft.
+#[inline(always)]
 fn fluff(noise: Noise, look: &Look, spot: &Spot, touch: &mut Touch) {
     let (s, seed) = (spot.arc, spot.seed);
     let a = noise.at(spot.angle * 4.0 + seed, s * 5.0);
@@ -68,6 +71,7 @@ fn fluff(noise: Noise, look: &Look, spot: &Spot, touch: &mut Touch) {
     touch.tone *= 1.0 + 0.11 * look.fuzz * (a + b);
 }
 
+#[inline(always)]
 fn finish(look: &Look, spot: &Spot, mut touch: Touch) -> Touch {
     touch.normal = touch.normal.unit();
     touch.grain = leaning(spot.along, touch.normal, look.lay);

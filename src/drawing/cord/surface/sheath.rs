@@ -27,6 +27,7 @@ struct Float {
 }
 
 impl Float {
+    #[inline(always)]
     fn new(spot: &Spot, width: f32, lay: f32) -> Self {
         // An even number of yarns each way, or the pattern would not close.
         let around = 2.0
@@ -55,6 +56,7 @@ impl Float {
     }
 
     /// How near the border, 0 to 1, rising late.
+    #[inline(always)]
     fn border(&self) -> f32 {
         let (a, b) = (2.0 * self.across, 2.0 * self.along);
         let (a, b) = (a * a, b * b);
@@ -62,6 +64,7 @@ impl Float {
     }
 
     /// 1 in the middle, 0 at the borders.
+    #[inline(always)]
     fn middle(&self) -> f32 {
         let (a, b) = (self.across, self.along);
         (2.2 * (1.0 - 4.0 * a * a) * (1.0 - 4.0 * b * b)).min(1.0)
@@ -69,17 +72,20 @@ impl Float {
 
     /// Lean of the filaments; fades to none at the borders, where a hard
     /// change would show as a jagged line.
+    #[inline(always)]
     fn lay(&self, lay: f32) -> f32 {
         lay * self.leans * self.middle()
     }
 
     /// Slope of its round back, down to its sides and its ends.
+    #[inline(always)]
     fn back(&self, spot: &Spot) -> Vec3 {
         spot.across() * -self.across + spot.along * (0.8 * self.along.powi(3))
     }
 }
 
 /// Satin cord: long floats of bright filaments.
+#[inline(always)]
 pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> Touch {
     let mut touch = spot.smooth();
     let float = Float::new(spot, YARN, look.lay);
@@ -103,6 +109,7 @@ pub(crate) fn satin(noise: Noise, look: &Look, spot: &Spot, detail: Detail) -> T
 }
 
 /// Metallic braid: flat strips, each tilted its own way.
+#[inline(always)]
 pub(crate) fn foil(look: &Look, spot: &Spot) -> Touch {
     let mut touch = spot.smooth();
     let float = Float::new(spot, STRIP, look.lay);
@@ -123,6 +130,7 @@ pub(crate) fn foil(look: &Look, spot: &Spot) -> Touch {
     touch
 }
 
+#[inline(always)]
 fn facet_bits(float: &Float, spot: &Spot) -> u32 {
     let (a, b) = float.number;
     let mixed = (a as u32).wrapping_mul(73_856_093) ^ (b as u32).wrapping_mul(19_349_663);
@@ -130,6 +138,7 @@ fn facet_bits(float: &Float, spot: &Spot) -> u32 {
 }
 
 /// Light of a made-up room that foil mirrors, by the height it looks at.
+#[inline(always)]
 pub(crate) fn mirrored(normal: Vec3) -> f32 {
     let up = 2.0 * normal.z * normal.y;
     0.16 + 0.75 * smooth_step(0.05, 0.75, up) + 0.20 * smooth_step(-0.25, -0.8, up)

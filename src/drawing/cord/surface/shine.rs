@@ -8,17 +8,41 @@
 use super::super::light::Studio;
 use super::super::look::Look;
 use super::super::vector::{Vec3, smooth_step};
-use super::dye::Reflex;
+use super::dye::{FIGURES, Reflex};
 use super::sheath::mirrored;
-use super::spots::{MANY, Spots, Touches};
+use super::spots::{Lanes, MANY, Spots, Touches};
 use super::{Spot, Touch, bead};
 use crate::material::Weave;
 
 /// What a spot sees of the room and of the lamp.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy)]
 pub(crate) struct Openness {
     pub(crate) room: f32,
     pub(crate) lamp: f32,
+}
+
+/// The same of many spots.
+#[derive(Debug, Clone)]
+pub(crate) struct Openings {
+    pub(crate) room: Lanes,
+    pub(crate) lamp: Lanes,
+}
+
+impl Openings {
+    pub(crate) const fn new() -> Self {
+        Self {
+            room: [0.0; MANY],
+            lamp: [0.0; MANY],
+        }
+    }
+
+    #[inline(always)]
+    fn at(&self, i: usize) -> Openness {
+        Openness {
+            room: self.room[i],
+            lamp: self.lamp[i],
+        }
+    }
 }
 
 /// Shares that differ from kind to kind. Tried.
@@ -47,7 +71,7 @@ fn manner(look: &Look) -> Manner {
 }
 
 /// A bell without exponentials.
-#[inline]
+#[inline(always)]
 fn bell(x: f32) -> f32 {
     let y = 1.0 + 0.25 * x * x;
     1.0 / (y * y)
@@ -59,18 +83,21 @@ pub(crate) fn reflexes(
     studio: &Studio,
     look: &Look,
     (spots, touches): (&Spots, &Touches),
-    open: &[Openness; MANY],
+    open: &Openings,
     count: usize,
-    out: &mut [Reflex; MANY],
+    out: &mut [Lanes; FIGURES],
 ) {
-    let manner = manner(look);
+    let (look, manner) = (&{ *look }, manner(look));
+    if look.weave == Weave::Beads {
+        for i in 0..count.min(MANY) {
+            let felt = (&spots.at(i), &touches.at(i));
+            bead::reflex(studio, look, felt, open.at(i)).put(i, out);
+        }
+        return;
+    }
     for i in 0..count.min(MANY) {
         let felt = (&spots.at(i), &touches.at(i));
-        out[i] = if look.weave == Weave::Beads {
-            bead::reflex(studio, look, felt, open[i])
-        } else {
-            reflex(studio, look, &manner, felt, open[i])
-        };
+        reflex(studio, look, &manner, felt, open.at(i)).put(i, out);
     }
 }
 

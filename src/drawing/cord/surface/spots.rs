@@ -230,7 +230,7 @@ impl Touches {
     }
 
     #[inline(always)]
-    pub(crate) fn set(&mut self, i: usize, touch: &Touch) {
+    pub(super) fn set(&mut self, i: usize, touch: &Touch) {
         self.normal.set(i, touch.normal);
         self.grain.set(i, touch.grain);
         self.cavity[i] = touch.cavity;
