@@ -30,11 +30,16 @@ const FULL_ZOOM: f32 = 48.0;
 /// Pixels between the dots of a hair; each dot is spread over two. Tried.
 const DOTS_APART: f32 = 1.15;
 
+/// Segments whose hairs are grown together.
+const SEGMENTS: usize = 64;
+
 /// Longest hair, strand diameters, with its curl.
 const LONGEST: f32 = 1.3;
 
 /// A hair in pixels: a bent line with a curl on it.
 struct Hair {
+    /// Strand and end.
+    of: (u16, u16),
     root: Vec3,
     way: Vec3,
     bend: Vec3,
@@ -83,34 +88,38 @@ impl Comb<'_> {
         let (width, margin) = (self.camera.width, self.margin());
         let top = self.sight.top.saturating_sub(margin);
         let bottom = (self.sight.bottom + margin).min(self.camera.height);
+        let parts = self.tubes.segments.par_chunks(SEGMENTS);
+        let hairs: Vec<Vec<Hair>> = parts.map(|part| self.grown(part)).collect();
         (0..width.div_ceil(COLUMN))
             .into_par_iter()
             .map(|i| {
                 let x0 = i * COLUMN;
                 let mut halo = Halo::new(x0, COLUMN.min(width - x0), top, bottom - top);
-                self.fill(&mut halo);
+                for hair in hairs.iter().flatten() {
+                    self.draw_hair(hair, &mut halo);
+                }
                 halo
             })
             .collect()
     }
 
-    fn fill(&self, halo: &mut Halo) {
-        let zoom = self.camera.zoom;
-        let left = halo.x0 as f32 / zoom - LONGEST;
-        let right = (halo.x0 + halo.width) as f32 / zoom + LONGEST;
-        for segment in &self.tubes.segments {
+    /// The hairs of these segments that may be seen.
+    fn grown(&self, segments: &[Segment]) -> Vec<Hair> {
+        let right = self.camera.across() + LONGEST;
+        let mut hairs = Vec::new();
+        for segment in segments {
             let (a, b) = self.tubes.joints_of(segment);
             let look = &self.looks[usize::from(segment.strand)][usize::from(segment.end)];
-            if !is_hairy(look) || a.centre.x < left || a.centre.x > right {
-                continue;
+            if is_hairy(look) && a.centre.x > -LONGEST && a.centre.x < right {
+                self.grow(&mut hairs, segment, (a, b), look);
             }
-            self.fill_segment(halo, segment, (a, b), look);
         }
+        hairs
     }
 
-    fn fill_segment(
+    fn grow(
         &self,
-        halo: &mut Halo,
+        hairs: &mut Vec<Hair>,
         segment: &Segment,
         (a, b): (&Joint, &Joint),
         look: &Look,
@@ -128,12 +137,12 @@ impl Comb<'_> {
             if place.out.z < -0.35 || self.is_buried(&place) {
                 continue;
             }
-            let hair = if skin == Skin::Pile {
-                place.tuft(self, sparse)
+            let shape = if skin == Skin::Pile {
+                place.tuft()
             } else {
-                place.stray(self, look, sparse)
+                place.stray(look)
             };
-            self.draw_hair(&hair, (segment.strand, segment.end), halo);
+            hairs.push(place.hair(self, segment, sparse, &shape));
         }
     }
 
@@ -149,7 +158,7 @@ impl Comb<'_> {
             && self.occlusion.depth.at(x as usize, y as usize) > root.z + 0.30
     }
 
-    fn draw_hair(&self, hair: &Hair, of: (u16, u16), halo: &mut Halo) {
+    fn draw_hair(&self, hair: &Hair, halo: &mut Halo) {
         let reach = hair.pixels * 1.4;
         let (left, right) = (halo.x0 as f32, (halo.x0 + halo.width) as f32);
         if hair.root.x + reach < left || hair.root.x - reach > right {
@@ -162,7 +171,7 @@ impl Comb<'_> {
             let wave = sine(hair.waves * u + hair.phase) - rest;
             let at = hair.root + hair.way * u + hair.bend * (u * u) + hair.curl * wave;
             let dot = Dot {
-                of,
+                of: hair.of,
                 cover: hair.cover * (1.0 - 0.55 * u),
                 room: hair.tone,
                 key: hair.tone * hair.key,
@@ -256,11 +265,11 @@ impl Rooted {
     }
 
     /// A fibre of the pile.
-    fn tuft(&self, comb: &Comb<'_>, sparse: f32) -> Hair {
+    fn tuft(&self) -> Shape {
         let way =
             self.out + self.along * (0.8 * self.either(3)) + self.side * (0.8 * self.either(4));
         let bend = self.along * (0.3 * self.either(5)) + self.side * (0.3 * self.either(6));
-        let shape = Shape {
+        Shape {
             root: 0.84,
             length: 0.12 + 0.15 * self.own(2),
             way: way.unit(),
@@ -268,12 +277,11 @@ impl Rooted {
             curl: Vec3::ZERO,
             tone: 0.80 + 0.75 * self.own(10),
             width: 0.033,
-        };
-        self.hair(comb, sparse, &shape)
+        }
     }
 
     /// A fibre end that came loose.
-    fn stray(&self, comb: &Comb<'_>, look: &Look, sparse: f32) -> Hair {
+    fn stray(&self, look: &Look) -> Shape {
         let long = self.own(12).powi(10);
         let length = (0.16 + 0.50 * self.own(2).powi(2) + 0.22 * long) * (0.35 + 0.85 * look.fuzz);
         let forward = if self.own(7) < 0.5 { -1.0 } else { 1.0 };
@@ -281,7 +289,7 @@ impl Rooted {
         let way = self.out * rise
             + self.along * (forward * (0.35 + 0.6 * self.own(3)))
             + self.side * (0.9 * self.either(4));
-        let shape = Shape {
+        Shape {
             root: 0.97,
             length,
             way: way.unit(),
@@ -289,16 +297,16 @@ impl Rooted {
             curl: self.side * (0.75 * self.either(13)) + self.out * (0.6 * self.either(14)),
             tone: 0.80 + 0.42 * self.own(10),
             width: 0.0112,
-        };
-        self.hair(comb, sparse, &shape)
+        }
     }
 
-    fn hair(&self, comb: &Comb<'_>, sparse: f32, shape: &Shape) -> Hair {
+    fn hair(&self, comb: &Comb<'_>, segment: &Segment, sparse: f32, shape: &Shape) -> Hair {
         let (zoom, camera) = (comb.camera.zoom, comb.camera);
         let root = self.root + self.out * (self.size * shape.root);
         let length = shape.length * self.diameter;
         let pixels = |v: Vec3| vec3(v.x * zoom, -v.y * zoom, v.z) * length;
         Hair {
+            of: (segment.strand, segment.end),
             root: vec3(root.x * zoom, camera.centre_y - root.y * zoom, root.z),
             way: pixels(shape.way),
             bend: pixels(shape.bend),
