@@ -6,6 +6,8 @@ mod colours;
 mod lists;
 #[path = "window/making.rs"]
 mod making;
+#[path = "window/painting.rs"]
+mod painting;
 #[path = "window/recording.rs"]
 mod recording;
 

@@ -16,7 +16,7 @@ pub use button::{Button, IconButton, link};
 pub use choice::{chip, colour_square, segments, stepper, switch};
 pub use field::{Entered, Field};
 pub use notice::{Notice, Tone};
-pub use sheet::{Pick, Sheet, hairline, head};
+pub use sheet::{Pick, SHEET_PADDING, Sheet, hairline, head};
 pub use slip::{SlipEnd, UndoSlip};
 pub use touch::{keyboard_leads, tip};
 

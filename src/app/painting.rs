@@ -43,6 +43,17 @@ pub(super) fn threads(design: &Design) -> Vec<Thread> {
         .collect()
 }
 
+/// The same with other colours, one for each part of each strand; a core keeps its own.
+pub(super) fn threads_in(design: &Design, colours: &[Vec<Colour>]) -> Vec<Thread> {
+    let mut threads = threads(design);
+    for (thread, worn) in threads.iter_mut().zip(colours) {
+        for (ends, &colour) in thread.ends.iter_mut().zip(worn) {
+            ends.colour = colour;
+        }
+    }
+    threads
+}
+
 fn ends_of(fibre: &Fibre, part: &Part) -> Ends {
     Ends {
         appearance: fibre.appearance,
@@ -71,6 +82,6 @@ pub(super) fn screen_colour(colour: Colour) -> Color32 {
     Color32::from_rgb(r, g, b)
 }
 
-fn colour(colour: Color32) -> Colour {
+pub(super) fn colour(colour: Color32) -> Colour {
     Colour([colour.r(), colour.g(), colour.b()])
 }

@@ -33,6 +33,9 @@ impl Edit {
             Self::NameStructure(name) => name_structure(design, name),
             Self::Rework(change) => rework(design, change)?,
             Self::Steps { steps, .. } => write_steps(design, steps),
+            Self::Together { edits, .. } => {
+                edits.iter().try_for_each(|edit| edit.make(design))?;
+            }
             Self::Cores { cores, fibres } => {
                 fibres.iter().for_each(|fibre| bring_fibre(design, fibre));
                 if let Some(section) = design.sections.first_mut() {
@@ -407,6 +410,20 @@ mod tests {
             }
         }
         assert_eq!(after.strands[3].parts[0].colour, to);
+    }
+
+    #[test]
+    fn changes_made_together_are_all_made_or_none() {
+        let before = sample_design();
+        let paint = Edit::Look(vec![vec![RED]; 4]);
+        let together = |edits| Edit::Together {
+            done: "both",
+            edits,
+        };
+        let after = made(&together(vec![Edit::Mirror, paint.clone()]), &before);
+        assert_eq!(after, made(&paint, &made(&Edit::Mirror, &before)));
+        let words = refused(&together(vec![paint, Edit::Look(Vec::new())]), &before);
+        assert_eq!(words, "there is no strand A");
     }
 
     #[test]

@@ -35,6 +35,13 @@ pub enum Edit {
         /// The colour it gets.
         to: Colour,
     },
+    /// Several changes as one, or none of them.
+    Together {
+        /// What is done, to stand behind "Undo".
+        done: &'static str,
+        /// One after the other.
+        edits: Vec<Self>,
+    },
     /// All that the strands are made of.
     MakeUp {
         /// Which strands.
@@ -244,6 +251,7 @@ impl Edit {
             Self::Paint { strands, .. } => format!("paint {}", in_words(strands)),
             Self::Look(_) => "another look".into(),
             Self::Recolour { from, to } => recoloured(*from, *to),
+            Self::Together { done, .. } => (*done).into(),
             Self::MakeUp { strands, .. } => format!("make-up of {}", in_words(strands)),
             Self::AddPart { strands, part, .. } => {
                 format!("add {} to {}", part.fibre, in_words(strands))

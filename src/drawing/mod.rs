@@ -7,6 +7,7 @@
 
 mod cord;
 mod raster;
+mod relief;
 mod section;
 mod solid;
 mod svg;
@@ -19,6 +20,7 @@ pub use cord::{
     strand_near, strands_seen, whole_piece,
 };
 pub use raster::{Raster, png};
+pub use relief::{Place, Relief};
 pub use section::{SectionDisc, section};
 pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};
 pub use svg::{Svg, outline};

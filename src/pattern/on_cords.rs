@@ -253,3 +253,53 @@ fn nothing_painted_has_no_answer() {
     let group = group(moves, Alike::Turned);
     assert!(answers(&asked(&painting, &contents), &[(&candidate, &group)]).is_empty());
 }
+
+#[test]
+fn wishes_are_the_patterns_they_are_called() {
+    let (_, surface) = spiral();
+    let laid = |wish: Wish| {
+        let mut painting = Painting::open(surface, surface.repeat_mm);
+        painting.wish(surface, wish, 2, &[0, 1]);
+        painting
+    };
+    let at = |painting: &Painting, round: f64, up: f64| {
+        let turn = surface.repeat_turn - surface.repeat_turn.round();
+        painting.at([round + turn * up, up * surface.repeat_mm])
+    };
+    let rings = laid(Wish::Rings);
+    let lines = laid(Wish::Lines);
+    for k in 0..40 {
+        let off = 0.011 + f64::from(k) / 41.0;
+        assert_eq!(at(&rings, off, 0.1), Some(0), "the first of four rings");
+        assert_eq!(at(&rings, off, 0.4), Some(1), "the second");
+        assert_eq!(at(&lines, 0.1, off), Some(0), "the first of four lines");
+        assert_eq!(at(&lines, 0.35, off), Some(1), "the second");
+    }
+    let [z, s] = [Wish::SpiralsZ, Wish::SpiralsS].map(laid);
+    let steep = (2.0 * surface.repeat_mm / surface.girth_mm)
+        .round()
+        .max(1.0)
+        / 2.0;
+    for k in 0..40 {
+        let up = f64::from(k) / 41.0;
+        assert_eq!(
+            at(&z, 0.125 + steep * up, up),
+            Some(0),
+            "to the right and up"
+        );
+        assert_eq!(
+            at(&s, 0.125 - steep * up, up),
+            Some(0),
+            "to the left and up"
+        );
+    }
+    let halves = laid(Wish::Blocks)
+        .cells()
+        .iter()
+        .filter(|it| **it == Some(0))
+        .count();
+    assert!((halves as f64 / rings.cells().len() as f64 - 0.5).abs() < 0.05);
+    let mut none = laid(Wish::Lines);
+    none.wish(surface, Wish::Rings, 2, &[]);
+    assert_eq!(none.painted(), 0, "no colours paint nothing");
+}

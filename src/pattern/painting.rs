@@ -12,6 +12,57 @@ const ACROSS: usize = 96;
 /// Most cells upwards.
 const MOST_UP: usize = 768;
 
+/// A pattern to begin with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wish {
+    /// Rings.
+    Rings,
+    /// Spirals that rise to the left as seen from outside.
+    SpiralsS,
+    /// Spirals that rise to the right.
+    SpiralsZ,
+    /// Lengthwise lines.
+    Lines,
+    /// Blocks.
+    Blocks,
+}
+
+impl Wish {
+    /// All of them.
+    pub const ALL: [Self; 5] = [
+        Self::Rings,
+        Self::SpiralsS,
+        Self::SpiralsZ,
+        Self::Lines,
+        Self::Blocks,
+    ];
+
+    /// What a maker calls it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Rings => "rings",
+            Self::SpiralsS => "spirals, S",
+            Self::SpiralsZ => "spirals, Z",
+            Self::Lines => "lines",
+            Self::Blocks => "blocks",
+        }
+    }
+
+    /// Which band a place lies in; `round` and `up` are shares of a round and of a repeat,
+    /// `times` how often each colour comes, `steep` how often up for once round.
+    fn band(self, round: f64, up: f64, [times, steep]: [f64; 2], colours: f64) -> i64 {
+        let (across, along) = (colours * times * round, colours * steep * up);
+        let band = |at: f64| at.floor() as i64;
+        match self {
+            Self::Rings => band(colours * times * up),
+            Self::SpiralsS => band(across + along),
+            Self::SpiralsZ => band(across - along),
+            Self::Lines => band(across),
+            Self::Blocks => band(across) + band(along),
+        }
+    }
+}
+
 /// A picture in the colours of a list, some of it left open.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Painting {
@@ -47,6 +98,18 @@ impl Painting {
     /// The colour of a cell, counted from the left and from the bottom.
     pub fn cell(&self, x: usize, y: usize) -> Option<u8> {
         self.cells.get(y * ACROSS + x % ACROSS).copied().flatten()
+    }
+
+    /// The colour at a place: share of a round, and mm on the cord it was painted on.
+    pub fn at(&self, [share, mm]: [f64; 2]) -> Option<u8> {
+        let x = (share.rem_euclid(1.0) * ACROSS as f64) as usize;
+        let y = (mm / self.girth * ACROSS as f64).max(0.0) as usize;
+        if y < self.up { self.cell(x, y) } else { None }
+    }
+
+    /// All cells, row by row from the bottom.
+    pub fn cells(&self) -> &[Option<u8>] {
+        &self.cells
     }
 
     /// How many cells are painted.
@@ -150,6 +213,28 @@ impl Painting {
                 self.cells[y * ACROSS + x] = Some(*nearest);
             }
         }
+    }
+
+    /// Paints a pattern all over in these colours, each of them so many times round, or up
+    /// a repeat of the cord where it lies in rings. What leans goes up in a repeat about as
+    /// far as it goes round, and all goes on as the cord turns. Nothing without colours.
+    pub fn wish(&mut self, surface: &Surface, wish: Wish, times: usize, colours: &[u8]) {
+        let (times, count) = (times.max(1) as f64, colours.len());
+        let steep = (times * surface.repeat_mm / surface.girth_mm)
+            .round()
+            .max(1.0);
+        // The shorter way: a turn of nearly a round is one back.
+        let turn = surface.repeat_turn - surface.repeat_turn.round();
+        for y in 0..self.up {
+            for x in 0..ACROSS {
+                let [round, mm] = self.middle(x, y);
+                let up = mm / surface.repeat_mm;
+                let band = wish.band(round - turn * up, up, [times, steep], count as f64);
+                let which = band.rem_euclid(count.max(1) as i64) as usize;
+                self.cells[y * ACROSS + x] = colours.get(which).copied();
+            }
+        }
+        self.anchor = None;
     }
 
     /// A place that should come to lie on the middle of a stitch; the middle of the

@@ -11,7 +11,7 @@ use crate::app::stitch;
 use crate::app::theme::{Theme, sheet_shadow};
 
 /// Room inside a sheet, on every side.
-pub(crate) const SHEET_PADDING: f32 = 22.0;
+pub const SHEET_PADDING: f32 = 22.0;
 /// How far stitches round a row stand out over what it holds.
 const OUTSET: f32 = 12.0;
 /// How long the thread takes to run round what is chosen, seconds.

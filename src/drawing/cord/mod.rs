@@ -45,7 +45,9 @@ mod visibility;
 
 pub(crate) use cut::crossings;
 pub use floats::{CloseUp, Float, close_up, floats, strand_near};
+pub(crate) use light::{Encoder, linear};
 pub use piece::{PieceSize, piece_size, whole_piece};
 pub use seen::{StrandsSeen, strands_seen};
 pub use stage::{Stage, cord_picture};
 pub(crate) use stretch::{Station, stretch};
+pub(crate) use vector::Vec3;

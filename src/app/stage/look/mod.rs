@@ -13,6 +13,7 @@ mod looks;
 mod make;
 mod own_fibre;
 mod page;
+mod paint;
 mod play;
 mod recording;
 mod shelf;
@@ -69,6 +70,8 @@ pub struct LookView {
     pub page: LookPage,
     /// What is tried on, if anything.
     pub trying: Trying,
+    /// What is wished for on the unrolled surface.
+    pub paint: paint::PaintView,
     /// The panel of a narrow window.
     pub panel: Panel,
     /// The strands chosen.
@@ -112,6 +115,7 @@ impl Default for LookView {
         Self {
             page: LookPage::default(),
             trying: Trying::default(),
+            paint: paint::PaintView::default(),
             panel: Panel::default(),
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
@@ -138,6 +142,7 @@ impl LookView {
     /// Another design is on the table: its kind of structures is listed.
     pub fn turn_to(&mut self, design: &Design) {
         self.turn_page(LookPage::Disc);
+        self.paint.turn_to();
         self.chosen.clear();
         self.play.rewind();
         self.structures.list_like(design);
@@ -230,6 +235,7 @@ pub fn look_ui(
     match view.page {
         LookPage::Disc => disc_page_ui(ui, rect.width(), inner, desk, view, easel, wants),
         LookPage::Looks => looks::page_ui(ui, inner, desk, view, easel, wants),
+        LookPage::Paint => paint::page_ui(ui, inner, desk, view, easel, wants),
     }
 }
 
@@ -268,6 +274,7 @@ fn wide_ui(
     });
     disc_column(ui, middle, desk, view, wants);
     column(ui, "strands", right, |ui| {
+        page::words_ui(ui, view);
         strands::sheet_ui(ui, desk, view, wants);
         ui.add_space(16.0);
         braiding::sheet_ui(ui, desk, wants);

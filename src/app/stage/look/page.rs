@@ -2,7 +2,7 @@
 
 use eframe::egui::{Rect, Ui, UiBuilder};
 
-use crate::app::controls::link;
+use crate::app::controls::{link, segments};
 use crate::document::Design;
 
 use super::LookView;
@@ -15,6 +15,8 @@ pub enum LookPage {
     Disc,
     /// All that the colours can give.
     Looks,
+    /// The unrolled surface, to paint on.
+    Paint,
 }
 
 /// What Esc does when nothing lies over the stage.
@@ -35,7 +37,7 @@ impl LookView {
         }
         match self.page {
             LookPage::Disc => self.chosen.clear(),
-            LookPage::Looks => self.turn_page(LookPage::Disc),
+            LookPage::Looks | LookPage::Paint => self.turn_page(LookPage::Disc),
         }
         Escape::Done
     }
@@ -45,6 +47,20 @@ impl LookView {
         self.page = page;
         self.trying.keep();
     }
+}
+
+/// The three words over the strands, for the pages.
+pub(super) fn words_ui(ui: &mut Ui, view: &mut LookView) {
+    let words = [
+        (LookPage::Disc, "strands"),
+        (LookPage::Looks, "looks"),
+        (LookPage::Paint, "paint"),
+    ];
+    let mut page = view.page;
+    if segments(ui, "show", &mut page, &words) {
+        view.turn_page(page);
+    }
+    ui.add_space(8.0);
 }
 
 /// The way back over a page, with `beside` it; what is left is the page's.
