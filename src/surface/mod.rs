@@ -19,6 +19,7 @@
 //! floats      the surface and its floats,
 //!   laying, polygon     laid out on it with their neighbours
 //! change      the symmetry of the cord, as it acts on strands
+//! seam        which strands lie side by side, along what length
 //! map         a raster of the whole repeat
 //! ```
 
@@ -31,8 +32,10 @@ mod map;
 mod outline;
 mod polygon;
 mod round;
+mod seam;
 mod strand;
 
 pub use change::{Change, Motion, symmetries};
 pub use floats::{Beside, Copy, Float, Surface};
 pub use map::Map;
+pub use seam::Seam;

@@ -84,7 +84,9 @@ pub struct Apart {
     pub length: f64,
     /// That length as a share of all boundaries between unlike colours.
     pub share: f64,
-    /// Angle of the thinnest thread, arc minutes.
+    /// Width of the thinnest thread, mm.
+    pub width: f64,
+    /// The angle it takes up, arc minutes.
     pub angle: f64,
     /// Difference of large patches by full sight.
     pub in_patches: f64,
@@ -161,6 +163,7 @@ impl Apart {
             } else {
                 0.0
             },
+            width: beside.width,
             angle: viewing.arc_minutes(beside.width),
             in_patches: one.difference(two),
             on_cord: on_cord(beside.colours, left),

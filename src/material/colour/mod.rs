@@ -3,8 +3,8 @@
 //! Colours are sRGB (IEC 61966-2-1), white is D65. "Light" is red, green and
 //! blue as shares of light, 0 to 1 (linear); "Lab" is CIELAB.
 //!
-//! Knows no cord: which colours lie side by side, along which length and on
-//! how thick a thread is handed in.
+//! Knows no cord: which strands lie side by side, and along which length, is
+//! handed in.
 
 mod apart;
 mod blur;
@@ -13,6 +13,7 @@ mod lab;
 mod matrix;
 mod mend;
 mod names;
+mod neighbours;
 mod palette;
 mod photograph;
 mod sight;
@@ -21,6 +22,7 @@ pub use apart::{Apart, Beside, Parting, Viewing, stand_apart};
 pub use lab::Lab;
 pub use mend::{Mend, Way, mends};
 pub use names::NAMED;
+pub use neighbours::colours_beside;
 pub use palette::{BadLine, NotAPalette, Palette, Read, Shade, Wrong};
 pub use photograph::{Main, Photograph, PhotographError};
 pub use sight::Sight;
