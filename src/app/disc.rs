@@ -27,6 +27,7 @@ use eframe::egui::{Pos2, Sense, Ui};
 
 use super::flags::Flags;
 use super::theme::Theme;
+use crate::drawing::Filling;
 use crate::material::{Appearance, Colour};
 use crate::structure::{self, Move, Numbering, Place};
 
@@ -57,6 +58,8 @@ pub struct DiscStrand {
     pub thickness_mm: f64,
     /// How its surface looks.
     pub appearance: Appearance,
+    /// How it is filled in besides its colour.
+    pub filling: Option<Filling>,
     /// What it is, in a word or two, for the screen reader.
     pub words: String,
 }

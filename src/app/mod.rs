@@ -20,6 +20,7 @@ pub mod errand;
 pub mod examiner;
 mod file_slip;
 mod files;
+mod filling;
 pub mod flags;
 pub mod fonts;
 mod fresh;
@@ -56,7 +57,7 @@ use eframe::egui::{self, Context, Popup, Ui, ViewportCommand};
 use crate::cord::{Recipe, RecipeError};
 use crate::document::{Design, Edit, History, Kept, Lost, examples, recent_files};
 use crate::drawing::Thread;
-use crate::material::colour::Palette;
+use crate::material::colour::{Palette, Sight};
 use crate::structure::{MoveList, Structure};
 
 use ask::Dialog;
@@ -68,6 +69,7 @@ use examiner::Examiner;
 use files::OpenFile;
 use settings::{Dress, Settings};
 use solver::{Kind, Solver};
+use stage::Stage;
 use stage::look::Escape;
 use view::{Message, Offers, View};
 
@@ -178,12 +180,21 @@ impl App {
             }
             self.solver.ask(recipe(self.history.now()));
         }
-        let threads = painting::threads(self.history.now());
+        let mut threads = painting::threads(self.history.now());
+        painting::see(&mut threads, self.sight());
         let shown = self.solver.solved().cord().map(|cord| cord.form.strands);
         // An old cord of another number of strands keeps its own colours.
         let fits = shown.is_none_or(|strands| strands == threads.len());
         if fits && *self.threads != threads[..] {
             self.threads = threads.into();
+        }
+    }
+
+    /// With whose eyes the cord is shown.
+    fn sight(&self) -> Sight {
+        match self.view.stage {
+            Stage::Look => self.view.look.sight(),
+            _ => Sight::Full,
         }
     }
 

@@ -4,6 +4,7 @@ use eframe::egui::{Color32, ColorImage};
 
 use crate::document::Design;
 use crate::drawing::{Detail, Ends, Ground, Stage, Thread, View};
+use crate::material::colour::Sight;
 use crate::material::{Colour, Fibre, Part};
 
 use super::easel::faded;
@@ -74,6 +75,16 @@ pub(super) fn plain(theme: &Theme, ground: Color32) -> Ground {
 /// A cord's shadow must be deeper by night: linen is a mid tone there.
 fn shadow(theme: &Theme) -> f64 {
     if theme.is_night() { 0.70 } else { 0.42 }
+}
+
+/// Threads as they are seen by a sight.
+pub(super) fn see(threads: &mut [Thread], sight: Sight) {
+    if sight == Sight::Full {
+        return;
+    }
+    for end in threads.iter_mut().flat_map(|thread| &mut thread.ends) {
+        end.colour = sight.of(end.colour);
+    }
 }
 
 /// A strand's colour for egui.

@@ -6,6 +6,7 @@
 //! craft is done here.
 
 mod cord;
+mod filling;
 mod raster;
 mod relief;
 mod section;
@@ -19,6 +20,7 @@ pub use cord::{
     CloseUp, Float, PieceSize, Stage, StrandsSeen, close_up, cord_picture, floats, piece_size,
     strand_near, strands_seen, whole_piece,
 };
+pub use filling::{Filling, fillings};
 pub use raster::{Raster, png};
 pub use relief::{Place, Relief};
 pub use section::{SectionDisc, section};

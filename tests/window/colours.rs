@@ -1,11 +1,14 @@
 //! Colours by name, from palettes and from photographs.
 
 use eframe::egui::{Key, Modifiers};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use plaitwright::material::Colour;
-use plaitwright::material::colour::Palette;
+use plaitwright::material::colour::{Beside, Palette, Parting, Viewing, stand_apart};
 
 use super::{Window, home};
+
+const NAVY: Colour = Colour([0x1f, 0x2e, 0x54]);
+const BLACK: Colour = Colour([0x1e, 0x1c, 0x1d]);
 
 const PATH: &str = "Path of a picture or palette";
 
@@ -143,4 +146,79 @@ fn what_is_no_picture_is_told_and_nothing_changes() {
     window.press(Modifiers::NONE, Key::Enter);
     window.await_words("Photographs are read as PNG or JPEG");
     assert_eq!(window.colours(), before);
+}
+
+#[test]
+fn colours_that_run_together_are_told_and_mended_at_a_press() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.click_like("strand row: ");
+    window.open_colours("by name");
+    window.reach("colour by name: navy");
+    window.reach("let go");
+    window.reach("back to the strands");
+    let rows = window.harness.query_all_by_label_contains("strand row: ");
+    let other = rows
+        .filter_map(|row| row.accesskit_node().label())
+        .next_back();
+    window.reach(&other.expect("two rows"));
+    window.open_colours("by name");
+    window.reach("colour by name: black");
+    window.reach("back to the strands");
+    window.await_words("neighbours");
+    let before = window.colours();
+    let pair = window.label("pair: ");
+    assert!(
+        pair.contains("black beside navy") || pair.contains("navy beside black"),
+        "{pair}"
+    );
+    assert!(pair.contains("close"), "{pair}");
+    window.reach(&pair);
+    let mend = window.label("mend: ");
+    window.reach(&mend);
+    let after = window.colours();
+    assert_ne!(after, before);
+    let becomes = |dark| {
+        before
+            .iter()
+            .position(|c| *c == dark)
+            .map(|place| after[place])
+    };
+    let [navy, black] = [NAVY, BLACK].map(|dark| becomes(dark).unwrap());
+    let beside = Beside {
+        colours: [navy, black],
+        length: 1.0,
+        width: 1.8,
+    };
+    let apart = stand_apart(&[beside], Viewing::ARM)[0];
+    assert_eq!(apart.worst(), Parting::StandApart, "{apart:?}");
+    assert!(!window.shows(&pair), "the pair is told anew");
+    window.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.colours(), before, "one change");
+}
+
+#[test]
+fn marks_besides_colour_are_said_and_remembered() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    assert!(!window.shows("marked hatched"));
+    window.reach("marks besides colour");
+    assert!(window.shows("marked solid") && window.shows("marked hatched"));
+    window.await_cord();
+    drop(window);
+    let window = Window::open(home.path(), None);
+    assert!(window.shows("marked hatched"));
+}
+
+#[test]
+fn the_cord_is_seen_with_other_eyes_and_the_design_stays() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_words("neighbours");
+    let before = window.harness.state().design().clone();
+    window.reach("seen by: red-blind");
+    assert!(window.shows("as red-blind eyes see them"));
+    assert_eq!(*window.harness.state().design(), before);
+    window.reach("seen by: full colour");
+    assert!(!window.shows("as red-blind eyes"));
 }

@@ -11,6 +11,7 @@ use super::plate::{HOLE, NUMBER, Plate, STUB_END};
 use super::thread::Yarn;
 use super::{DiscMemory, DiscTool, DiscView, Pull, hands};
 use crate::app::controls::keyboard_leads;
+use crate::app::filling::fill;
 use crate::app::flags;
 use crate::app::fonts::Face;
 use crate::app::icons::Icon;
@@ -160,6 +161,10 @@ impl Scene<'_> {
         }
         let path = self.plate.strand_path(tip);
         self.yarn(strand).lay(painter, &path, width, self.theme);
+        let it = &self.view.strands[strand];
+        if let Some((filling, colour)) = it.filling.zip(it.colours.first()) {
+            fill(painter, &path, width, filling, *colour);
+        }
     }
 
     /// What is seen of a strand beyond its slot, where it dips out of sight.

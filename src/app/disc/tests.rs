@@ -20,6 +20,7 @@ fn strands(places: &[(&str, u16)]) -> Vec<DiscStrand> {
             ends: 1,
             thickness_mm: 2.0,
             appearance: Construction::SatinCord.appearance(),
+            filling: None,
             words: "ink".to_owned(),
         })
         .collect()

@@ -6,6 +6,7 @@
 
 mod core;
 mod end;
+mod filled;
 mod flags;
 mod hand;
 mod lit;
@@ -252,6 +253,7 @@ fn row_ui(ui: &Ui, layout: &Layout, row: &Row, cord: &Cord, strip: &mut Strip<'_
     let is_same = cord.figures.take_up.len() == design.strands.len();
     let marked = Some(strip.marked).filter(|it| is_same && !it.strands.is_empty());
     let chosen = strip.chosen.iter().filter(|_| is_same);
+    let fills = is_same && strip.desk.settings.marks;
     strip.easel.order(
         row.lane,
         Order {
@@ -259,12 +261,15 @@ fn row_ui(ui: &Ui, layout: &Layout, row: &Row, cord: &Cord, strip: &mut Strip<'_
             threads: Arc::clone(strip.threads),
             scene: row.scene(ui, layout, strip.view, strip.lying(ui)),
             age: if row.is_old { Age::Old } else { Age::Now },
-            traced: marked.is_some() || chosen.clone().next().is_some(),
+            traced: fills || marked.is_some() || chosen.clone().next().is_some(),
         },
     );
     let placed = row.placed(strip.easel, layout, strip.view);
     if let Some(placed) = &placed {
         placed.draw(&ui.painter().with_clip_rect(row.rect));
+        if fills {
+            filled::filled_ui(ui, row, placed, design, layout.per_mm);
+        }
     }
     if row.is_old {
         marks::old_mark(ui, row, strip.desk.solver.solved().is_busy(), &theme);

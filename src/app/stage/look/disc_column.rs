@@ -16,6 +16,8 @@ use crate::app::painting::screen_colour;
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::document::{Design, Edit, strand_name};
+use crate::drawing::fillings;
+use crate::material::colour::Sight;
 use crate::material::{Appearance, Construction, Strand};
 use crate::structure::{Braid, MoveList, Place};
 
@@ -118,7 +120,7 @@ fn disc_spot(
     };
     let standing = standing.with_next(view, moves);
     let flags = verdict::flags(desk, view);
-    let strands = strands_on(desk.design, &standing.places);
+    let strands = strands_on(desk, view.sight(), &standing.places);
     let sound = braid.is_some() && !view.records();
     let core = core_of(desk.design);
     let breaking = breaking(moves, &standing.places, sound);
@@ -144,12 +146,25 @@ fn disc_spot(
     }
 }
 
-/// The strands as the disc draws them.
-fn strands_on(design: &Design, places: &[Place]) -> Vec<DiscStrand> {
-    let strands = design.strands.iter().zip(places).enumerate();
-    strands
-        .map(|(index, (strand, &place))| drawn(design, strand, strand_name(index), place))
-        .collect()
+/// The strands as the disc draws them, seen with the eyes asked for and marked
+/// besides colour where that is wanted.
+fn strands_on(desk: &Desk<'_>, sight: Sight, places: &[Place]) -> Vec<DiscStrand> {
+    let design = desk.design;
+    let fillings = match desk.settings.marks {
+        true => fillings(&design.strands),
+        false => vec![None; design.strands.len()],
+    };
+    let strands = design.strands.iter().zip(places).zip(fillings).enumerate();
+    let one = |(index, ((strand, &place), filling))| {
+        let plain = drawn(design, strand, strand_name(index), place);
+        let colours = plain.colours.iter().map(|colour| sight.of(*colour));
+        DiscStrand {
+            colours: colours.collect(),
+            filling,
+            ..plain
+        }
+    };
+    strands.map(one).collect()
 }
 
 /// All cores held together, if there are any.
@@ -166,6 +181,7 @@ fn drawn(design: &Design, strand: &Strand, letter: String, place: Place) -> Disc
         ends: strand.ends().min(usize::from(u16::MAX)) as u16,
         thickness_mm: thickness(design, strand),
         appearance: appearance(design, strand),
+        filling: None,
         words: strand
             .parts
             .first()

@@ -4,6 +4,7 @@
 //! narrow window structures, strands and settings share one panel, which goes
 //! under the disc when there is no room beside it.
 
+mod apart;
 mod braiding;
 mod colours;
 mod disc_column;
@@ -35,6 +36,7 @@ use crate::app::easel::Easel;
 use crate::app::window::MARGIN;
 use crate::document::Design;
 use crate::material::Colour;
+use crate::material::colour::Sight;
 use crate::structure::MoveList;
 use disc_column::disc_column;
 use left::left_ui;
@@ -80,6 +82,8 @@ pub struct LookView {
     pub shelf: shelf::ShelfView,
     /// The page of colours, while it is open.
     pub colours: colours::ColoursView,
+    /// How its colours stand apart.
+    pub apart: apart::ApartView,
     /// Which structures are listed.
     pub structures: structures::Filter,
     /// The label of the edit that laid one of them on.
@@ -120,6 +124,7 @@ impl Default for LookView {
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
             colours: colours::ColoursView::default(),
+            apart: apart::ApartView::default(),
             structures: structures::Filter::default(),
             picked: None,
             brings: None,
@@ -158,6 +163,14 @@ impl LookView {
         self.make.settle(design);
         self.recording = None;
         self.fault = 0;
+    }
+
+    /// With whose eyes disc and strip are seen.
+    pub fn sight(&self) -> Sight {
+        match self.page {
+            LookPage::Disc => self.apart.sight(),
+            LookPage::Looks | LookPage::Paint => Sight::Full,
+        }
     }
 
     /// Shows where colours are taken from a photograph.
@@ -277,6 +290,8 @@ fn wide_ui(
         page::words_ui(ui, view);
         strands::sheet_ui(ui, desk, view, wants);
         ui.add_space(16.0);
+        apart::sheet_ui(ui, desk, view, wants);
+        ui.add_space(16.0);
         braiding::sheet_ui(ui, desk, wants);
     });
 }
@@ -336,7 +351,11 @@ fn panel_ui(
     ui.add_space(4.0);
     match view.panel {
         Panel::Structures => left_ui(ui, desk, view, easel, wants),
-        Panel::Strands => strands::sheet_ui(ui, desk, view, wants),
+        Panel::Strands => {
+            strands::sheet_ui(ui, desk, view, wants);
+            ui.add_space(16.0);
+            apart::sheet_ui(ui, desk, view, wants);
+        }
         Panel::Braiding => braiding::sheet_ui(ui, desk, wants),
     }
 }

@@ -6,10 +6,11 @@ use eframe::egui::{
 
 use crate::app::command::Command;
 use crate::app::controls::{
-    Button, IconButton, Pick, Sheet, colour_square, hairline, head, link, stepper, tip,
+    Button, IconButton, Pick, Sheet, colour_square, hairline, head, link, stepper, switch, tip,
 };
 use crate::app::desk::Desk;
 use crate::app::disc::strand_swatch;
+use crate::app::filling::fill;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
 use crate::app::marks::standing_ui;
@@ -17,6 +18,7 @@ use crate::app::painting::screen_colour;
 use crate::app::theme::Theme;
 use crate::app::words;
 use crate::document::{Design, Edit, MOST_ENDS, strand_name};
+use crate::drawing::{Filling, fillings};
 use crate::material::{Colour, Part, Strand};
 
 use super::LookView;
@@ -84,6 +86,32 @@ fn strands_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec
     }
     hairline(ui);
     chosen_ui(ui, desk, view, wants);
+    hairline(ui);
+    marks_ui(ui, desk, wants);
+}
+
+/// Marks besides colour, on or off.
+fn marks_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
+    ui.horizontal(|ui| {
+        let mut marks = desk.settings.marks;
+        if switch(ui, "marks besides colour", &mut marks) {
+            wants.push(Command::Marks(marks));
+        }
+        Role::Label.label(ui, "Marks besides colour");
+        let too_many = fillings(&desk.design.strands).contains(&None);
+        if marks && too_many {
+            Role::Note.label(ui, "more than six colours: letters tell them");
+        }
+    });
+}
+
+/// How the strands of a row are filled in, where marks are wanted.
+fn filling(desk: &Desk<'_>, group: &Alike) -> Option<Filling> {
+    let first = group.strands.first().filter(|_| desk.settings.marks)?;
+    fillings(&desk.design.strands)
+        .get(*first)
+        .copied()
+        .flatten()
 }
 
 /// One row; a click chooses its strands and nothing else, with Ctrl or Shift
@@ -92,7 +120,10 @@ fn group_ui(ui: &mut Ui, group: &Alike, desk: &Desk<'_>, view: &mut LookView) {
     let is_chosen = group.strands.iter().all(|s| view.chosen.contains(s));
     let name = made_of(&group.strand);
     let size = size_words(group, desk);
-    let spoken = spoken(group, &name, &size, is_chosen);
+    let mut spoken = spoken(group, &name, &size, is_chosen);
+    if let Some(filling) = filling(desk, group) {
+        spoken += &format!(", marked {}", filling.word());
+    }
     let response = Pick::row(&spoken, is_chosen, ROW).show(ui, |ui| {
         row_ui(ui, group, &name, &size, desk, view);
     });
@@ -120,6 +151,15 @@ fn row_ui(ui: &mut Ui, group: &Alike, name: &str, size: &str, desk: &Desk<'_>, v
     let row = ui.max_rect();
     let picture = Rect::from_center_size(pos2(row.left() + 33.0, row.center().y), vec2(62.0, 22.0));
     strand_picture(ui, picture, desk.design, &group.strand);
+    if let Some(filling) = filling(desk, group) {
+        let path = [picture.left_center(), picture.right_center()];
+        let colour = group
+            .strand
+            .parts
+            .first()
+            .map_or(Colour::BLACK, |part| part.colour);
+        fill(ui.painter(), &path, picture.height(), filling, colour);
+    }
     let text = row.with_min_x(row.left() + 78.0);
     let right = 104.0;
     let builder = eframe::egui::UiBuilder::new()

@@ -20,7 +20,7 @@ use crate::material::Colour;
 use super::LookView;
 use super::strands::chosen_head;
 
-pub(super) use row::{offered, used};
+pub(super) use row::{Offered, offered, used};
 
 /// Where colours are taken from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

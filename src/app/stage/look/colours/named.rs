@@ -12,7 +12,7 @@ use crate::app::theme::Theme;
 use crate::material::{Colour, NAMED};
 
 /// Size of a colour with its name.
-const CHIP: eframe::egui::Vec2 = vec2(128.0, 30.0);
+const CHIP: eframe::egui::Vec2 = vec2(112.0, 30.0);
 
 /// Most that are listed; a search makes them fewer.
 const LISTED: usize = 240;
