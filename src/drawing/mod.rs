@@ -18,7 +18,7 @@ mod view;
 
 pub use cord::{
     CloseUp, Float, PieceSize, Stage, StrandsSeen, close_up, cord_picture, floats, piece_size,
-    strand_near, strands_seen, whole_piece,
+    strand_seen, strands_seen, whole_piece,
 };
 pub use filling::{Filling, fillings};
 pub use raster::{Raster, png};

@@ -8,7 +8,7 @@ use super::{Layout, MARGIN, Strip, StripView};
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::cord::{Cord, Hand, strand_name};
-use crate::drawing::{View, close_up, strand_near};
+use crate::drawing::{View, close_up, strand_seen};
 
 /// Share of the linen that a float fills from close by.
 const FILLS: f32 = 0.86;
@@ -78,7 +78,7 @@ fn choose(ui: &Ui, layout: &Layout, rows: &[Row], at: Pos2, strip: &mut Strip<'_
 
 /// The same in a view of a cord.
 pub(super) fn choose_in(ui: &Ui, row: &Row, seen: &View, at: Pos2, strip: &mut Strip<'_>) {
-    if let Some(strand) = strand_near(&row.sitter, seen, row.pixel(ui, at)) {
+    if let Some(strand) = strand_seen(&row.sitter, strip.threads, seen, row.pixel(ui, at)) {
         strip.toggle(strand);
     }
 }

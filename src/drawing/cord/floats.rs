@@ -150,21 +150,6 @@ fn reach(spots: &[Spot], of: impl Fn(&Spot) -> f64) -> f64 {
     high - low
 }
 
-/// The strand seen at a pixel, as nearly as its middle line tells; none beside the cord.
-pub fn strand_near(form: &Form, view: &View, at: [f64; 2]) -> Option<usize> {
-    let view = view.bounded();
-    let run = Run::new(form)?;
-    let laid = spots(&run, &Camera::new(&view, &run));
-    let stretches = on_top(&laid, view.width as f64);
-    let spots = stretches
-        .iter()
-        .flat_map(|(strand, spots)| spots.iter().map(|spot| (*strand, spot)));
-    let away = |spot: &Spot| (spot.at[0] - at[0]).hypot(spot.at[1] - at[1]);
-    let there = spots.filter(|(_, spot)| away(spot) < 1.2 * spot.radius);
-    let nearest = there.min_by(|a, b| away(a.1).total_cmp(&away(b.1)));
-    nearest.map(|(strand, _)| strand)
-}
-
 /// The strands as the picture shows them, piece by piece.
 fn spots(run: &Run, camera: &Camera) -> Vec<(usize, Vec<Spot>)> {
     let pieces = pieces(run, STEP);
@@ -239,6 +224,7 @@ impl Cells {
 
 #[cfg(test)]
 mod tests {
+    use super::super::pixel::strand_seen;
     use super::*;
     use crate::drawing::cord::samples::rope;
     use crate::drawing::view::Bend;
@@ -335,7 +321,7 @@ mod tests {
                 start_mm: close.along_mm - 30.0,
                 ..from
             };
-            let found = strand_near(&form, &seen, [300.0, 50.0]);
+            let found = strand_seen(&form, &[], &seen, [300.0, 50.0]);
             assert_eq!(found, Some(close.strand), "{at:?}");
             let middle = floats(&form, &seen)
                 .into_iter()
@@ -348,11 +334,5 @@ mod tests {
             let strand = 2.0 * form.radius[0];
             assert!(along > strand && across >= strand, "{close:?}");
         }
-    }
-
-    #[test]
-    fn beside_the_cord_there_is_no_strand() {
-        let form = rope(4, 12, 1.0);
-        assert_eq!(strand_near(&form, &view(0.0, 0.0), [300.0, 2.0]), None);
     }
 }

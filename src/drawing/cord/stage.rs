@@ -155,7 +155,7 @@ impl Stage {
 }
 
 /// A thread for each strand.
-fn threads_of(strands: usize, threads: &[Thread]) -> Vec<Thread> {
+pub(super) fn threads_of(strands: usize, threads: &[Thread]) -> Vec<Thread> {
     let thread = |i: usize| match threads.get(i % threads.len().max(1)) {
         Some(thread) if !thread.ends.is_empty() => thread.clone(),
         _ => Thread::plain(),
@@ -179,8 +179,18 @@ fn step(zoom: f32, detail: Detail) -> f32 {
     }
 }
 
+/// The strands that a camera sees.
+pub(super) fn tubes_in(run: &Run, threads: &[Thread], camera: &Camera, detail: Detail) -> Tubes {
+    let makeups: Vec<MakeUp> = threads.iter().map(MakeUp::new).collect();
+    let closer = if run.is_flat() { FLAT_STEP } else { 1.0 };
+    let wound = makeups.iter().any(MakeUp::is_wound);
+    let closer = if wound { closer } else { closer * UNWOUND_STEP };
+    Tubes::new(run, &makeups, camera, closer * step(camera.zoom, detail))
+}
+
 /// Samples in a pixel: more where strands are thin.
-fn samples(zoom: f32, detail: Detail) -> usize {
+pub(super) fn sight_samples(camera: &Camera, detail: Detail) -> usize {
+    let zoom = camera.zoom;
     match detail {
         Detail::Moving | Detail::Coarse if zoom > 8.0 => 2,
         Detail::Moving | Detail::Coarse => 4,
@@ -193,13 +203,8 @@ fn samples(zoom: f32, detail: Detail) -> usize {
 impl Scene {
     fn new(run: &Run, studio: &Studio, threads: &[Thread], view: &View, detail: Detail) -> Self {
         let camera = Camera::new(view, run);
-        let makeups: Vec<MakeUp> = threads.iter().map(MakeUp::new).collect();
-        let closer = if run.is_flat() { FLAT_STEP } else { 1.0 };
-        let wound = makeups.iter().any(MakeUp::is_wound);
-        let closer = if wound { closer } else { closer * UNWOUND_STEP };
-        let step = closer * step(camera.zoom, detail);
-        let tubes = Tubes::new(run, &makeups, &camera, step);
-        let sight = Sight::new(&tubes, &camera, run.reach, samples(camera.zoom, detail));
+        let tubes = tubes_in(run, threads, &camera, detail);
+        let sight = Sight::new(&tubes, &camera, run.reach, sight_samples(&camera, detail));
         let occlusion = Occlusion::new(&sight, &camera, studio, run.reach);
         Self {
             view: *view,
