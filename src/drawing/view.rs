@@ -75,6 +75,15 @@ pub enum Ground {
         /// Strength of the cord's shadow, 0 to 1.
         shadow: f64,
     },
+    /// Skin: nearly even, with a fine grain and softly mottled.
+    Skin {
+        /// The colour.
+        colour: Colour,
+        /// Size of the grain, pixels.
+        grain: f64,
+        /// Strength of the cord's shadow, 0 to 1.
+        shadow: f64,
+    },
     /// Woven linen.
     Linen {
         /// The colour of the cloth.

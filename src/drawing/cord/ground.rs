@@ -6,7 +6,7 @@ use super::layer::{Layer, Pixel, clear_bytes, solid_bytes};
 use super::light::{Encoder, linear};
 use super::noise::Noise;
 use super::plane::Plane;
-use super::vector::Vec3;
+use super::vector::{Vec3, vec3};
 use super::visibility::Sight;
 use crate::drawing::view::Ground;
 use crate::material::Colour;
@@ -44,6 +44,15 @@ impl Cloth {
                     to.copy_from_slice(&[r, g, b, 255]);
                 }
             }
+            Ground::Skin { colour, grain, .. } => {
+                let grain = if grain.is_finite() { grain } else { 1.0 };
+                let skin = Skin {
+                    noise: Noise::new(),
+                    colour: linear(colour),
+                    grain: grain.clamp(0.25, 64.0) as f32,
+                };
+                cover(width, &mut cloth.bytes, |x, y| skin.at(x, y));
+            }
             Ground::Linen {
                 colour,
                 weave,
@@ -57,7 +66,7 @@ impl Cloth {
                     weave: linear(weave),
                     thread: thread.clamp(0.25, 64.0) as f32,
                 };
-                linen.weave(width, &mut cloth.bytes);
+                cover(width, &mut cloth.bytes, |x, y| linen.at(x, y));
             }
         }
         cloth
@@ -79,6 +88,44 @@ impl Cloth {
     }
 }
 
+/// Pixels by the light that comes from each.
+fn cover(width: usize, bytes: &mut [u8], at: impl Fn(f32, f32) -> Vec3 + Sync) {
+    let encoder = Encoder::new();
+    let rows = bytes.par_chunks_mut(4 * width).enumerate();
+    rows.for_each(|(y, row)| {
+        for (x, to) in row.chunks_exact_mut(4).enumerate() {
+            let light = at(x as f32 + 0.5, y as f32 + 0.5);
+            to.copy_from_slice(&solid_bytes(encoder, &Pixel::default(), light));
+        }
+    });
+}
+
+struct Skin {
+    noise: Noise,
+    colour: Vec3,
+    grain: f32,
+}
+
+impl Skin {
+    /// The shares are tried: less looks like paint, more like leather.
+    fn at(&self, x: f32, y: f32) -> Vec3 {
+        let (u, v) = (x / self.grain, y / self.grain);
+        let grain = self.noise.at(0.8 * u + 0.3 * v, 0.8 * v - 0.3 * u);
+        let pores = (self.noise.at(0.9 * v + 71.0, 0.9 * u - 19.0) - 0.45).max(0.0);
+        let cloud = self.noise.at(0.013 * u, 0.017 * v);
+        let blush = self.noise.at(0.021 * u + 40.0, 0.019 * v + 7.0);
+        let light = 1.0 + 0.022 * grain - 0.09 * pores + 0.03 * cloud;
+        let red = vec3(0.012, -0.008, -0.010) * blush;
+        (self.colour
+            + vec3(
+                red.x * self.colour.x,
+                red.y * self.colour.y,
+                red.z * self.colour.z,
+            ))
+            * light
+    }
+}
+
 struct Linen {
     noise: Noise,
     colour: Vec3,
@@ -87,17 +134,6 @@ struct Linen {
 }
 
 impl Linen {
-    fn weave(&self, width: usize, bytes: &mut [u8]) {
-        let encoder = Encoder::new();
-        let rows = bytes.par_chunks_mut(4 * width).enumerate();
-        rows.for_each(|(y, row)| {
-            for (x, to) in row.chunks_exact_mut(4).enumerate() {
-                let light = self.at(x as f32 + 0.5, y as f32 + 0.5);
-                to.copy_from_slice(&solid_bytes(encoder, &Pixel::default(), light));
-            }
-        });
-    }
-
     fn at(&self, x: f32, y: f32) -> Vec3 {
         let (u, v) = (x / self.thread, y / self.thread);
         // Slubs: threads swell and shrink along their way.
@@ -141,7 +177,9 @@ pub(crate) struct Shade {
 fn strength(ground: &Ground) -> f32 {
     match *ground {
         Ground::Clear => 0.0,
-        Ground::Plain { shadow, .. } | Ground::Linen { shadow, .. } => {
+        Ground::Plain { shadow, .. }
+        | Ground::Skin { shadow, .. }
+        | Ground::Linen { shadow, .. } => {
             if shadow.is_finite() {
                 shadow.clamp(0.0, 1.0) as f32
             } else {
@@ -299,6 +337,29 @@ mod tests {
         let (low, high) = (green.iter().min().unwrap(), green.iter().max().unwrap());
         assert!(*low >= 160 && *low < 190, "{low}");
         assert!(*high <= 221 && *high > 212, "{high}");
+    }
+
+    #[test]
+    fn skin_is_uneven_but_keeps_its_colour() {
+        let skin = Ground::Skin {
+            colour: Colour([165, 126, 103]),
+            grain: 2.2,
+            shadow: 0.4,
+        };
+        let cloth = Cloth::new(&skin, 400, 200);
+        let of = |channel: usize| {
+            cloth
+                .bytes
+                .chunks_exact(4)
+                .map(move |p| f64::from(p[channel]))
+        };
+        for (channel, wanted) in [165.0, 126.0, 103.0].into_iter().enumerate() {
+            let mean = of(channel).sum::<f64>() / 80_000.0;
+            assert!((mean - wanted).abs() < 2.5, "{channel}: {mean}");
+            let (low, high) =
+                of(channel).fold((255.0, 0.0), |(a, b): (f64, f64), v| (a.min(v), b.max(v)));
+            assert!(high - low > 3.0 && high - low < 30.0, "{low} to {high}");
+        }
     }
 
     #[test]
