@@ -10,7 +10,7 @@ use crate::app::desk::Desk;
 use crate::app::easel::Easel;
 use crate::app::order::{Age, Order, Sitter};
 use crate::app::painting::Scene;
-use crate::cord::Cord;
+use crate::cord::{Cord, Form};
 use crate::document::Design;
 use crate::drawing::{Bend, Ground, Thread, View, section};
 
@@ -34,9 +34,10 @@ pub(in crate::app) fn stage_ui(
     let is_old = desk.solver.shows_old();
     let discs = cord.map_or_else(Vec::new, |cord| discs(cord, desk.design));
     let known = desk.known();
-    let rested = known.figures().map(|f| f.thickness_rested.value);
+    let rested = desk.solver.rested().form();
     let picture = cord
         .zip(rested)
+        .filter(|(cord, rested)| rested.strands == cord.form.strands)
         .and_then(|(cord, rested)| picture(ui, cord, rested, threads, is_old, easel));
     let view = FitView {
         piece: &desk.design.piece,
@@ -72,23 +73,26 @@ fn discs(cord: &Cord, design: &Design) -> Vec<EndDisc> {
         .collect()
 }
 
-/// The cord beside the cap: the solved one, or the last one while there is none, in
-/// the size in which it is `rested` thick.
+/// The rested cord beside the cap as it was solved, or the last one while there is none.
 fn picture(
     ui: &Ui,
-    cord: &Arc<Cord>,
-    rested: f64,
+    cord: &Cord,
+    rested: &Arc<Form>,
     threads: &Arc<[Thread]>,
     is_old: bool,
     easel: &mut Easel,
 ) -> Option<CordPicture> {
     let tall = PICTURE_PIXELS * f64::from(ui.ctx().pixels_per_point());
-    let on_disc = cord.figures.thickness_on_disc.value.max(0.1);
     // A flat cord shows its broad side.
-    let broad = on_disc.max(cord.figures.width_rested.value);
+    let figures = &cord.figures;
+    let broad = figures
+        .thickness_rested
+        .value
+        .max(figures.width_rested.value)
+        .max(0.1);
     let pixels_per_mm = tall / (PICTURE_TALL * broad);
     let order = Order {
-        sitter: Sitter::Cord(Arc::clone(cord)),
+        sitter: Sitter::Form(Arc::clone(rested)),
         threads: Arc::clone(threads),
         scene: Scene {
             view: View {
@@ -107,7 +111,7 @@ fn picture(
         traced: false,
     };
     let texture = easel.small("fit", order)?.id();
-    let high = (PICTURE_TALL * broad * rested / on_disc) as f32;
+    let high = (PICTURE_TALL * broad) as f32;
     Some(CordPicture {
         texture,
         size_mm: vec2(high * PICTURE_LONG as f32, high),
