@@ -80,6 +80,9 @@ pub(super) fn words(times: f32, is_measured: bool) -> String {
         let about = if is_measured { "" } else { "about " };
         return format!("{about}life size");
     }
+    if (4.0 * times - (4.0 * times).round()).abs() > 1e-2 {
+        return format!("{times:.2} × life size");
+    }
     let whole = times.floor();
     let rest = match ((times - whole) * 4.0).round() as i32 {
         1 => "¼",
@@ -137,5 +140,6 @@ mod tests {
         ];
         assert_eq!(said, want.map(str::to_owned), "the words on the tape");
         assert_eq!(words(1.0, true), "life size", "once the screen is measured");
+        assert_eq!(words(0.17, true), "0.17 × life size", "no plain fraction");
     }
 }

@@ -66,7 +66,7 @@ const INNER: (f64, f64) = (10.0, 400.0);
 const LENGTH: (f64, f64) = (150.0, 2000.0);
 
 /// Times life size at which a piece may be shown, largest first.
-const SCALES: [f32; 5] = [1.0, 0.75, 0.5, 0.25, 0.125];
+const SCALES: [f32; 4] = [1.0, 0.75, 0.5, 0.25];
 
 /// Height of the head over the cloth.
 const HEAD: f32 = 46.0;
