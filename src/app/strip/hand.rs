@@ -1,6 +1,6 @@
 //! What hands do on the strip: slide, turn, scale, choose, look close.
 
-use eframe::egui::{CursorIcon, Event, InputState, Key, Pos2, Response, Sense, Ui, WidgetInfo};
+use eframe::egui::{CursorIcon, Event, Id, InputState, Key, Pos2, Response, Sense, Ui, WidgetInfo};
 
 use super::row::Row;
 use super::scale::{self, Scale};
@@ -52,11 +52,13 @@ pub(super) fn handle(
     }
     if let Some(at) = response.interact_pointer_pos() {
         if response.double_clicked() {
-            // The first click of the two was for nothing.
-            choose(ui, layout, rows, at, strip);
+            take_back(ui, id, strip);
             look_close(ui, layout, rows, at, strip);
-        } else if response.clicked() {
-            choose(ui, layout, rows, at, strip);
+        } else if response.clicked()
+            && let Some(strand) = choose(ui, layout, rows, at, strip)
+        {
+            let now = ui.input(|input| input.time);
+            ui.data_mut(|data| data.insert_temp(id, (strand, now)));
         }
     }
     let cursor = if response.dragged() {
@@ -67,20 +69,42 @@ pub(super) fn handle(
     response.on_hover_cursor(cursor)
 }
 
-/// Chooses the strand seen there, or lets go of it.
-fn choose(ui: &Ui, layout: &Layout, rows: &[Row], at: Pos2, strip: &mut Strip<'_>) {
-    let Some(row) = rows.iter().find(|row| row.rect.contains(at)) else {
-        return;
-    };
+/// The first click of a double one was for nothing, if it came in a frame of its own.
+fn take_back(ui: &Ui, id: Id, strip: &mut Strip<'_>) {
+    let now = ui.input(|input| input.time);
+    let delay = ui
+        .ctx()
+        .options(|options| options.input_options.max_double_click_delay);
+    let last = ui.data_mut(|data| data.remove_temp::<(usize, f64)>(id));
+    if let Some((strand, _)) = last.filter(|(_, then)| now - then <= delay) {
+        strip.toggle(strand);
+    }
+}
+
+/// Chooses the strand seen there, or lets go of it; which one it is.
+fn choose(
+    ui: &Ui,
+    layout: &Layout,
+    rows: &[Row],
+    at: Pos2,
+    strip: &mut Strip<'_>,
+) -> Option<usize> {
+    let row = rows.iter().find(|row| row.rect.contains(at))?;
     let seen = row.scene(ui, layout, strip.view, strip.lying(ui)).view;
-    choose_in(ui, row, &seen, at, strip);
+    choose_in(ui, row, &seen, at, strip)
 }
 
 /// The same in a view of a cord.
-pub(super) fn choose_in(ui: &Ui, row: &Row, seen: &View, at: Pos2, strip: &mut Strip<'_>) {
-    if let Some(strand) = strand_seen(&row.sitter, strip.threads, seen, row.pixel(ui, at)) {
-        strip.toggle(strand);
-    }
+pub(super) fn choose_in(
+    ui: &Ui,
+    row: &Row,
+    seen: &View,
+    at: Pos2,
+    strip: &mut Strip<'_>,
+) -> Option<usize> {
+    let strand = strand_seen(&row.sitter, strip.threads, seen, row.pixel(ui, at))?;
+    strip.toggle(strand);
+    Some(strand)
 }
 
 /// To the float there, as large as the linen lets it be, or back from it.
