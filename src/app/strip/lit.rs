@@ -21,6 +21,9 @@ const SEAM: Dashes = Dashes {
     gap: 4.5,
 };
 
+/// A float that shows less of itself than this gets no seam, points.
+const SHORTEST: f32 = 9.0;
+
 /// Sews the chosen strands and gives the places of their letters.
 pub(super) fn lit_ui<'a>(
     ui: &Ui,
@@ -43,7 +46,7 @@ pub(super) fn lit_ui<'a>(
 }
 
 fn seam(painter: &Painter, path: &[Pos2], theme: &Theme) {
-    if stitch::length(path) < 4.0 {
+    if stitch::length(path) < SHORTEST {
         return;
     }
     painter.extend(stitch::thread(path.to_vec(), SEAM.width + 2.4, theme.paper));
