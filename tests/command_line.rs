@@ -11,6 +11,8 @@ use serde_json::Value;
 mod check;
 #[path = "command_line/looks.rs"]
 mod looks;
+#[path = "command_line/picture.rs"]
+mod picture;
 #[path = "command_line/solid.rs"]
 mod solid;
 #[path = "command_line/surface.rs"]

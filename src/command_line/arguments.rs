@@ -1,12 +1,18 @@
 //! What was asked for.
 
-use std::ffi::{OsStr, OsString};
+mod read;
+
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 use lexopt::prelude::*;
 
+use read::{
+    read_count, read_length, read_scale, read_share, read_size, read_subject, read_tolerance,
+};
+
+use super::picture::{Picture, Subject, Under};
 use crate::pattern::Alike;
-use crate::quantity::{Length, UnitSystem, read_number};
 
 /// A size in pixels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +37,7 @@ pub enum Stretch {
 }
 
 /// Largest picture side, pixels.
-const MOST_PIXELS: usize = 8000;
+const MOST_PIXELS: usize = 60_000;
 
 /// Most colours that looks are told of; a letter for each.
 const MOST_COLOURS: usize = 26;
@@ -71,14 +77,14 @@ pub enum Command {
         /// As one JSON object.
         json: bool,
     },
-    /// Draw the cord of a file.
+    /// Draw the cord or the disc of a file.
     Picture {
         /// The file.
         source: Source,
-        /// The PNG to write.
+        /// The file to write; the end of its name says as what.
         out: PathBuf,
-        /// Its size.
-        size: Size,
+        /// What to draw, and how.
+        picture: Picture,
     },
     /// Write the cord of a file as a solid.
     Solid {
@@ -141,7 +147,7 @@ pub enum UsageError {
     #[error("{0} takes one file only")]
     TwoFiles(&'static str),
     /// `picture` lacks its `--out`.
-    #[error("picture needs --out and a file name ending in .png")]
+    #[error("picture needs --out and a file name ending in .png or .svg")]
     NoOut,
     /// `solid` lacks its `--out`.
     #[error("solid needs --out and a file name ending in .glb, .obj or .stl")]
@@ -193,7 +199,10 @@ pub fn read_arguments(
             Long("moves") => given.moves = Some(PathBuf::from(parser.value()?)),
             Long("list") => given.list = Some(PathBuf::from(parser.value()?)),
             Long("out") => given.out = Some(PathBuf::from(parser.value()?)),
-            Long("size") => given.size = Some(read_size(&parser.value()?.to_string_lossy())?),
+            Long("size") => given.picture.size = Some(read_size(&parser.value()?)?),
+            Long("per-mm") => given.picture.per_mm = Some(read_scale(&parser.value()?)?),
+            Long("of") => given.picture.of = read_subject(&parser.value()?)?,
+            Long("clear") => given.picture.ground = Under::Nothing,
             Long("tolerance") => {
                 given.tolerance = Some(read_tolerance(&parser.value()?.to_string_lossy())?);
             }
@@ -233,7 +242,7 @@ struct Given {
     moves: Option<PathBuf>,
     list: Option<PathBuf>,
     out: Option<PathBuf>,
-    size: Option<Size>,
+    picture: Picture,
     tolerance: Option<Tolerance>,
     stretch: Option<Stretch>,
     thickness: Option<f64>,
@@ -275,13 +284,14 @@ impl Given {
                 source: source(name, file, self.moves)?,
                 json,
             }),
+            "picture" if self.picture.of == Subject::Disc && self.picture != Picture::disc() => {
+                let fault = "a picture of the disc takes no --size, --per-mm or --clear";
+                Err(UsageError::Other(fault.to_owned()))
+            }
             "picture" => Ok(Command::Picture {
                 source: source(name, file, self.moves)?,
                 out: self.out.ok_or(UsageError::NoOut)?,
-                size: self.size.unwrap_or(Size {
-                    width: 1600,
-                    height: 300,
-                }),
+                picture: self.picture,
             }),
             "solid" => Ok(Command::Solid {
                 source: source(name, file, self.moves)?,
@@ -324,7 +334,10 @@ impl Given {
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
             (self.out.is_some(), "--out", "picture solid surface"),
-            (self.size.is_some(), "--size", "picture"),
+            (self.picture.size.is_some(), "--size", "picture"),
+            (self.picture.per_mm.is_some(), "--per-mm", "picture"),
+            (self.picture.of != Subject::Cord, "--of", "picture"),
+            (self.picture.ground != Under::Linen, "--clear", "picture"),
             (self.tolerance.is_some(), "--tolerance", "tighten"),
             (self.stretch.is_some(), "a length of cord", "solid"),
             (self.colours.is_some(), "--colours", "looks"),
@@ -383,49 +396,6 @@ fn read_alike(text: &str) -> Result<Alike, UsageError> {
     }
 }
 
-fn read_tolerance(text: &str) -> Result<Tolerance, UsageError> {
-    let sound = text.parse().ok().filter(|t| (1e-6..=0.1).contains(t));
-    let wrong = || UsageError::Tolerance(text.to_owned());
-    sound.map(Tolerance).ok_or_else(wrong)
-}
-
-/// A count from 1.
-fn read_count(text: &OsStr) -> Result<u32, UsageError> {
-    let text = text.to_string_lossy();
-    let wrong = || UsageError::Other(format!("{text:?} is not a number of repeats from 1"));
-    text.parse().ok().filter(|n| *n > 0).ok_or_else(wrong)
-}
-
-/// A length in mm; a plain number is in mm.
-fn read_length(text: &OsStr) -> Result<f64, UsageError> {
-    let length = Length::read(&text.to_string_lossy(), UnitSystem::Millimetres);
-    length
-        .map(Length::mm)
-        .map_err(|error| UsageError::Other(error.to_string()))
-}
-
-/// Per cent, with or without the sign.
-fn read_share(text: &OsStr) -> Result<f64, UsageError> {
-    read_number(text.to_string_lossy().trim().trim_end_matches('%'))
-        .map_err(|error| UsageError::Other(error.to_string()))
-}
-
-fn read_size(text: &str) -> Result<Size, UsageError> {
-    let wrong = || UsageError::Size(text.to_owned());
-    let (width, height) = text.split_once(['x', 'X', '×']).ok_or_else(wrong)?;
-    let side = |digits: &str| {
-        digits
-            .parse()
-            .ok()
-            .filter(|pixels| (1..=MOST_PIXELS).contains(pixels))
-            .ok_or_else(wrong)
-    };
-    Ok(Size {
-        width: side(width)?,
-        height: side(height)?,
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -448,15 +418,22 @@ mod tests {
         let expected = Command::Picture {
             source: Source::Design(PathBuf::from("a.plait")),
             out: PathBuf::from("b.png"),
-            size: Size {
-                width: 320,
-                height: 100,
+            picture: Picture {
+                of: Subject::Cord,
+                size: Some(Size {
+                    width: 320,
+                    height: 100,
+                }),
+                per_mm: Some(12.5),
+                ground: Under::Nothing,
             },
         };
-        assert_eq!(
-            read("picture a.plait --out b.png --size 320x100"),
-            Ok(expected)
-        );
+        let line = "picture a.plait --out b.png --size 320x100 --per-mm 12,5 --clear";
+        assert_eq!(read(line), Ok(expected));
+        for wrong in ["--per-mm 0", "--of hat", "--size 3"] {
+            assert!(read(&format!("picture a --out b.png {wrong}")).is_err());
+        }
+        assert!(read("figures a --clear").is_err());
     }
 
     #[test]

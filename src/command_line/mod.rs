@@ -13,7 +13,6 @@ mod lists;
 mod looks;
 mod picture;
 mod report;
-mod solid;
 mod structures;
 mod surface;
 mod swatch;
@@ -29,6 +28,8 @@ use serde::Serialize;
 
 pub use arguments::{Command, Size, Source, Stretch, Tolerance, UsageError, read_arguments};
 
+pub use picture::{Picture, Subject, Under};
+
 use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
 use crate::document::{self, Design, ReadError};
 use crate::mechanics::Progress;
@@ -40,9 +41,10 @@ plaitwright check FILE [--json]                     say whether the moves hold
 plaitwright check --list LISTS.json                 say it of many lists, as JSON
 plaitwright structures [--json]                     print the shelves of structures
 plaitwright figures FILE [--json]                   print the cord's figures
-plaitwright picture FILE --out X.png [--size WxH]   draw the cord
 plaitwright looks FILE [--colours N] [--alike turned|upside-down|mirrored] [--json]
                                                     tell every look the colours can give
+plaitwright picture FILE --out X.png|.svg [--size WxH] [--per-mm N] [--clear]   draw the cord
+plaitwright picture FILE --of disc --out X.svg      draw the disc as it is set up
 plaitwright solid FILE --out X.glb|.obj|.stl [--length L | --repeats N]   write it as a solid
 plaitwright surface FILE --out X.svg                draw its surface, unrolled
 plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
@@ -91,12 +93,16 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
             alike,
             json,
         } => looks::run(source, *colours, *alike, *json).and_then(|text| answer(&text)),
-        Command::Picture { source, out, size } => draw(source, out, *size),
+        Command::Picture {
+            source,
+            out,
+            picture,
+        } => picture::draw(source, out, picture),
         Command::Solid {
             source,
             out,
             stretch,
-        } => solid::run(source, out, *stretch).and_then(|text| answer(&text)),
+        } => picture::solid(source, out, *stretch).and_then(|text| answer(&text)),
         Command::Surface { source, out } => {
             surface::run(source, out).and_then(|text| answer(&text))
         }
@@ -185,15 +191,6 @@ fn figures(source: &Source, json: bool) -> Result<(), Failure> {
         return answer(&object);
     }
     answer(report::text(&design, &cord, ms).trim_end())
-}
-
-fn draw(source: &Source, out: &Path, size: Size) -> Result<(), Failure> {
-    let design = opened(source)?;
-    let recipe = recipe(&design)?;
-    let (cord, _) = solved(&recipe, Quality::Fine).map_err(|e| Failure::Input(e.to_string()))?;
-    let bytes = picture::png(&design, &cord, size)
-        .map_err(|error| Failure::Other(format!("the picture could not be made: {error}")))?;
-    write(out, &bytes)
 }
 
 /// A kind of file, by the end of its name.

@@ -12,20 +12,22 @@ mod relief;
 mod section;
 mod solid;
 mod svg;
+mod take;
 mod thread;
 mod unrolled;
 mod view;
 
 pub use cord::{
-    CloseUp, Float, PieceSize, Stage, StrandsSeen, close_up, cord_picture, floats, piece_size,
-    strand_seen, strands_seen, whole_piece,
+    CloseUp, Float, PieceSize, Stage, StrandsSeen, TooLarge, close_up, cord_picture, floats,
+    large_picture, piece_size, strand_seen, strands_seen, whole_piece,
 };
 pub use filling::{Filling, fillings};
 pub use raster::{Raster, png};
 pub use relief::{Place, Relief};
 pub use section::{SectionDisc, section};
 pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};
-pub use svg::{Svg, outline};
+pub use svg::{Svg, cord_svg, disc_svg, outline};
+pub use take::{Frame, Keepsake, TakeError, Taken, Taking};
 pub use thread::{Ends, Thread, threads};
 pub use unrolled::unrolled;
 pub use view::{Bend, Detail, Ground, View};

@@ -11,10 +11,12 @@
 //!
 //! [`Form`]: crate::cord::Form
 
+mod bands;
 mod canvas;
 mod course;
 mod cut;
 mod floats;
+mod glimpse;
 mod ground;
 mod hairs;
 mod halo;
@@ -44,8 +46,10 @@ mod tubes;
 mod vector;
 mod visibility;
 
+pub use bands::{TooLarge, large_picture};
 pub(crate) use cut::crossings;
 pub use floats::{CloseUp, Float, close_up, floats};
+pub(crate) use glimpse::Glimpse;
 pub(crate) use light::{Encoder, linear};
 pub use piece::{PieceSize, piece_size, whole_piece};
 pub use pixel::strand_seen;

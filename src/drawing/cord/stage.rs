@@ -2,6 +2,7 @@
 
 use rayon::prelude::*;
 
+use super::glimpse::{Eye, Seen};
 use super::ground::{Cloth, Shade, shaded_layer};
 use super::hairs::Comb;
 use super::halo::{HairColour, Halo};
@@ -132,8 +133,25 @@ impl Stage {
         }
     }
 
+    /// What is seen of each strand in a view, or nothing without a cord.
+    pub(crate) fn seen(&self, threads: &[Thread], view: &View) -> Option<Seen> {
+        let run = self.run.as_ref()?;
+        let threads = threads_of(run.strands, threads);
+        let scene = Scene::new(run, &self.studio, &threads, &view.bounded(), Detail::Fine);
+        let looks: Vec<Vec<Look>> = threads.iter().map(Look::all).collect();
+        let eye = Eye {
+            studio: &self.studio,
+            camera: &scene.camera,
+            tubes: &scene.tubes,
+            sight: &scene.sight,
+            occlusion: &scene.occlusion,
+            looks: &looks,
+        };
+        Some(eye.seen())
+    }
+
     /// The cord and its shadow, or nothing without a cord.
-    fn layer(
+    pub(super) fn layer(
         &mut self,
         threads: &[Thread],
         view: &View,
