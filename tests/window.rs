@@ -28,6 +28,8 @@ const PATIENCE: Duration = Duration::from_secs(90);
 mod strip;
 #[path = "window/structures.rs"]
 mod structures;
+#[path = "window/taking.rs"]
+mod taking;
 
 struct Window {
     harness: Harness<'static, App>,

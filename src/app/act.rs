@@ -60,6 +60,10 @@ impl App {
             Command::LayOn(lying) => self.settings.lying = Some(lying),
             Command::Screen(measured) => measured.keep(&mut self.settings.screens),
             Command::Files => self.view.files.open = !self.view.files.open,
+            Command::TakeAlong => self.view.take.open = !self.view.take.open,
+            Command::AskTake => self.ask(Question::Take(self.view.take.what), ctx),
+            Command::TakeTo(path) => self.take_to(path, ctx),
+            Command::CopyPicture => self.copy_picture(ctx),
         }
         ctx.request_repaint();
     }
@@ -237,6 +241,7 @@ impl App {
         let command = match question {
             Question::Open => Command::OpenFile(path),
             Question::SaveAs => Command::SaveTo(path),
+            Question::Take(_) => Command::TakeTo(path),
             Question::Photograph => Command::OpenPhotograph(path),
             Question::Palette => Command::OpenPalette(path),
             Question::SavePalette => {

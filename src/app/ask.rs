@@ -7,6 +7,8 @@
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
+use crate::drawing::Keepsake;
+
 /// What the dialog is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Question {
@@ -14,6 +16,8 @@ pub(super) enum Question {
     Open,
     /// Where to save.
     SaveAs,
+    /// Where to save what is taken along.
+    Take(Keepsake),
     /// Which photograph to take colours from.
     Photograph,
     /// Which palette to open.
@@ -25,7 +29,7 @@ pub(super) enum Question {
 impl Question {
     /// Whether it asks where to write.
     fn saves(self) -> bool {
-        matches!(self, Self::SaveAs | Self::SavePalette)
+        matches!(self, Self::SaveAs | Self::Take(_) | Self::SavePalette)
     }
 
     /// Title of the dialog.
@@ -33,6 +37,7 @@ impl Question {
         match self {
             Self::Open => "Open a design",
             Self::SaveAs => "Save the design as",
+            Self::Take(_) => "Take it along as",
             Self::Photograph => "Open a photograph",
             Self::Palette => "Open a palette",
             Self::SavePalette => "Save the palette as",
@@ -43,6 +48,7 @@ impl Question {
     fn files(self) -> (&'static str, &'static [&'static str]) {
         match self {
             Self::Open | Self::SaveAs => ("Plaitwright designs", &["plait"]),
+            Self::Take(what) => ("Things to take along", what.endings()),
             Self::Photograph => ("Photographs", &["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"]),
             Self::Palette | Self::SavePalette => ("Palettes", &["gpl"]),
         }

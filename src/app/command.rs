@@ -87,6 +87,14 @@ pub enum Command {
     Screen(Measured),
     /// Show or hide the file slip.
     Files,
+    /// Show or hide the slip with what can be taken along.
+    TakeAlong,
+    /// Ask where to save what is taken along.
+    AskTake,
+    /// Make what is taken along and save it here.
+    TakeTo(PathBuf),
+    /// Lay the picture of the cord on the clipboard.
+    CopyPicture,
 }
 
 /// A command with its keys, in the order they are shown to whoever asks.
@@ -112,6 +120,7 @@ fn shortcuts() -> Vec<Keys> {
         with(Command::Open, ctrl, Key::O),
         with(Command::New, ctrl, Key::N),
         with(Command::Files, Modifiers::NONE, Key::F10),
+        with(Command::TakeAlong, ctrl, Key::E),
     ];
     let numbers = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
     let stages = Stage::ALL.into_iter().zip(numbers);
@@ -169,6 +178,10 @@ impl Command {
             Self::LayOn(lying) => lying.words(),
             Self::Screen(_) => "They are the same size",
             Self::Files => "File",
+            Self::TakeAlong => "Take it along",
+            Self::AskTake => "Save…",
+            Self::TakeTo(_) => "Save here",
+            Self::CopyPicture => "Copy the picture",
         }
     }
 

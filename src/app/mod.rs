@@ -43,6 +43,8 @@ pub mod solver;
 pub mod stage;
 pub mod stitch;
 mod strip;
+mod take_slip;
+mod taking;
 pub mod theme;
 mod top_line;
 pub mod view;
@@ -65,12 +67,14 @@ use command::Command;
 use controls::Tone;
 use desk::Desk;
 use easel::Easel;
+use errand::Errand;
 use examiner::Examiner;
 use files::OpenFile;
 use settings::{Dress, Settings};
 use solver::{Kind, Solver};
 use stage::Stage;
 use stage::look::Escape;
+use taking::Brought;
 use view::{Message, Offers, View};
 
 pub use launch::{RunError, run};
@@ -96,6 +100,8 @@ pub struct App {
     palette_to_save: Option<Box<Palette>>,
     /// The palettes on the shelf, as they lie on disk, by name.
     palettes: Vec<Palette>,
+    /// What is being made to be taken along.
+    taking: Option<Errand<Brought>>,
     easel: Easel,
     threads: Arc<[Thread]>,
     /// The design that the solver was asked about last.
@@ -127,6 +133,7 @@ impl App {
             dialog: None,
             palette_to_save: None,
             palettes: Vec::new(),
+            taking: None,
             easel: Easel::new(ctx),
             threads: Arc::new([]),
             asked: None,
@@ -329,6 +336,7 @@ impl App {
         }
         self.easel.collect(ctx);
         self.answer(ctx);
+        self.bring_home(ctx);
         self.put_on_dress(ctx);
         self.examine();
         self.solve();

@@ -14,6 +14,7 @@ use super::file_slip;
 use super::fonts::Role;
 use super::icons::Icon;
 use super::stitch;
+use super::take_slip;
 use super::theme::Theme;
 
 use super::view::{Typing, View};
@@ -23,7 +24,7 @@ use super::window::MARGIN;
 pub(super) fn top_line_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Command>) {
     let line = ui.max_rect();
     let middle = line.top() + 0.5 * line.height().min(64.0);
-    let right = if line.width() < 760.0 { 356.0 } else { 420.0 };
+    let right = if line.width() < 760.0 { 396.0 } else { 460.0 };
     let split = line.right() - right;
     let left = Rect::from_min_max(
         pos2(line.left() + MARGIN, middle - 20.0),
@@ -143,7 +144,7 @@ fn typing_ui(ui: &mut Ui, mut typing: Typing, wants: &mut Vec<Command>) -> Optio
     Some(typing)
 }
 
-/// From the right: unit, file, redo, undo.
+/// From the right: unit, file, what can be taken along, save, open, redo, undo.
 fn tools_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Command>) {
     let mut units = desk.units();
     let words = [
@@ -155,6 +156,7 @@ fn tools_ui(ui: &mut Ui, desk: &Desk<'_>, view: &mut View, wants: &mut Vec<Comma
     }
     ui.add_space(8.0);
     file_slip::file_slip_ui(ui, desk, view, wants);
+    take_slip::take_slip_ui(ui, desk, view, wants);
     for (command, icon) in [(Command::Save, Icon::Keep), (Command::Open, Icon::Open)] {
         icon_ui(ui, command, icon, "", desk, wants);
     }

@@ -5,6 +5,7 @@ use super::controls::UndoSlip;
 use super::stage::Stage;
 use super::stage::look::LookView;
 use super::strip::StripView;
+use super::take_slip::TakeSlip;
 
 /// Everything about looking, none of it about the cord.
 #[derive(Debug, Default)]
@@ -17,6 +18,8 @@ pub struct View {
     pub strip: StripView,
     /// The file slip.
     pub files: FileSlip,
+    /// The slip with what can be taken along.
+    pub take: TakeSlip,
     /// What the last change was, while it is still shown.
     pub slip: Option<UndoSlip>,
     /// What happened and has not been put away.
