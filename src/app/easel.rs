@@ -5,6 +5,8 @@
 //! shelves and lists, are painted when the strip is done. Finished pictures are
 //! kept as textures, so that a frame without change paints nothing.
 
+mod wall;
+
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -17,6 +19,9 @@ use crate::drawing::{Detail, Float, Stage, floats};
 use super::order::{Age, Lane, Order, Sitter};
 use super::painting::{Scene, painted};
 use super::post::Post;
+
+use wall::{Job, Wall, WallHand, Wishes, wall};
+pub(super) use wall::{Looking, Subject};
 
 /// How long a hand must rest before the fine picture is begun. Tried: shorter
 /// begins it between two notches of a wheel.
@@ -51,6 +56,7 @@ struct Small {
 struct Board {
     strip: [Option<Order>; 3],
     small: BTreeMap<String, Order>,
+    wishes: Wishes,
     closed: bool,
 }
 
@@ -67,6 +73,7 @@ pub struct Easel {
     ordered: [Option<Order>; 3],
     shown: [Option<Shown>; 3],
     small: BTreeMap<String, Small>,
+    wall: Wall,
 }
 
 impl std::fmt::Debug for Easel {
@@ -82,12 +89,14 @@ impl Easel {
     pub fn new(ctx: &Context) -> Self {
         let post = Arc::new(Post::default());
         let (send, finished) = channel();
+        let (wall, wall_hand) = wall();
         let hand = Hand {
             post: Arc::clone(&post),
             send,
             ctx: ctx.clone(),
             places: Default::default(),
             is_moved: false,
+            wall: wall_hand,
         };
         let thread = std::thread::Builder::new().name("easel".to_owned());
         if let Err(error) = thread.spawn(move || hand.work()) {
@@ -99,11 +108,13 @@ impl Easel {
             ordered: Default::default(),
             shown: Default::default(),
             small: BTreeMap::new(),
+            wall,
         }
     }
 
     /// Hangs up what was painted since the last frame.
     pub fn collect(&mut self, ctx: &Context) {
+        self.wall.collect(ctx);
         while let Ok(finished) = self.finished.try_recv() {
             match finished {
                 Finished::Strip(lane, scene, floats, image) => {
@@ -144,6 +155,13 @@ impl Easel {
         self.shown[lane as usize].as_ref()
     }
 
+    /// The wall of many small pictures of one cord; those asked for on it are painted
+    /// before other small ones.
+    pub(super) fn wall(&mut self, subject: Subject) -> Looking<'_> {
+        self.wall.turn_to(subject);
+        Looking::at(&mut self.wall, &self.post)
+    }
+
     /// A small picture under `key`, once it is painted; the last one under
     /// that key until then.
     pub fn small(&mut self, key: &str, order: Order) -> Option<&TextureHandle> {
@@ -181,6 +199,7 @@ struct Hand {
     places: [Place; 3],
     /// Whether the last picture of a lane was one of a moving cord.
     is_moved: bool,
+    wall: WallHand,
 }
 
 /// What is kept for a lane.
@@ -201,6 +220,7 @@ enum Next {
     Strip(Lane, Order),
     /// The fine picture of an order that was painted quickly.
     Finish(Lane, Order),
+    Look(Job),
     Small(String, Order),
     Nothing,
 }
@@ -222,6 +242,7 @@ impl Hand {
             match self.next() {
                 Next::Strip(lane, order) => self.strip(lane, order),
                 Next::Finish(lane, order) => self.finish(lane, &order),
+                Next::Look(job) => self.wall.paint(job, &self.post, &self.ctx),
                 Next::Small(key, order) => {
                     let mut stage = Stage::new(&order.sitter);
                     let image = painted(&mut stage, &order, Detail::Fine);
@@ -251,6 +272,9 @@ impl Hand {
             }
             if let Some((lane, order)) = self.unfinished() {
                 return Next::Finish(lane, order);
+            }
+            if let Some(job) = board.wishes.next() {
+                return Next::Look(job);
             }
             if let Some((key, order)) = board.small.pop_first() {
                 return Next::Small(key, order);

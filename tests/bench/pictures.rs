@@ -73,3 +73,53 @@ fn print_rows(what: &str, cord: &Cord, threads: &[Thread]) {
         },
     );
 }
+/// Many small cords that differ in their colours alone.
+pub(super) fn looks() {
+    print_head("Pictures: 500 looks, two threads");
+    for (strands, width, height, goal) in [
+        (8, 142, 28, Some(1000.0)),
+        (16, 142, 28, Some(1000.0)),
+        (8, 432, 80, None),
+    ] {
+        let (cord, made, fibres) = fine(strands, "satin cord 2 mm, polyester");
+        let threads = drawing::threads(&made, &fibres);
+        let view = View {
+            width,
+            height,
+            pixels_per_mm: 0.72 * height as f64 / cord.figures.thickness_on_disc.value,
+            centre_y: 0.47 * height as f64,
+            ..view(&cord, 0.0)
+        };
+        let ground = Ground::Plain {
+            colour: Colour([0xe8, 0xe1, 0xd4]),
+            shadow: 0.42,
+        };
+        let what = format!("{strands} strands of satin cord, {width} × {height}");
+        timed(&what, 3, goal, || {
+            let mut stage = Stage::new(&cord.form);
+            let picture = |look| stage.picture(&worn(&threads, look), &view, &ground, Detail::Fine);
+            (0..500)
+                .map(picture)
+                .map(|one| one.rgba.len())
+                .sum::<usize>()
+        });
+    }
+}
+
+/// The threads in dark and light, by the digits of a number.
+fn worn(threads: &[Thread], look: usize) -> Vec<Thread> {
+    let mut threads = threads.to_vec();
+    for (strand, thread) in threads.iter_mut().enumerate() {
+        let is_dark = (look >> strand) & 1 == 1;
+        let colour = if is_dark {
+            [0x2b, 0x37, 0x5b]
+        } else {
+            [0xee, 0xe6, 0xd2]
+        };
+        thread
+            .ends
+            .iter_mut()
+            .for_each(|end| end.colour = Colour(colour));
+    }
+    threads
+}

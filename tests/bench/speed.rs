@@ -1,7 +1,7 @@
 //! Checks, timings and memory, printed as the tables that stand in DEVELOPERS.md.
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
-//! sensitivities, growth, stop, memory, peer, cords, crossings, pictures,
+//! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
 //! surfaces. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
@@ -28,7 +28,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 12] = [
+    let groups: [(&str, fn()); 13] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -40,6 +40,7 @@ fn main() {
         ("cords", cords::solves),
         ("crossings", crossings::compared),
         ("pictures", pictures::strips),
+        ("looks", pictures::looks),
         ("surfaces", surfaces::unrolled),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
