@@ -4,6 +4,8 @@
 mod colours;
 #[path = "properties/lists.rs"]
 mod lists;
+#[path = "window/looks.rs"]
+mod looks;
 #[path = "window/making.rs"]
 mod making;
 #[path = "window/painting.rs"]

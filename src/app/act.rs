@@ -17,6 +17,7 @@ use super::command::Command;
 use super::controls::{Tone, UndoSlip};
 use super::files::{OpenFile, copies};
 use super::fresh;
+use super::stage::look::LookPage;
 use super::view::{Message, Offers};
 
 impl App {
@@ -72,12 +73,14 @@ impl App {
         let now = ctx.input(|input| input.time);
         let before = self.history.now().clone();
         let label = edit.label();
+        // On their page a look has its own way back, and the slip would cover others.
+        let is_tried = matches!(edit, Edit::Look(_)) && self.view.look.page == LookPage::Looks;
         match self.history.apply(edit, now) {
             Ok(()) if *self.history.now() == before => {}
             Ok(()) => {
                 self.view.messages.retain(|m| m.offers != Offers::Again);
-                let words = sentence(&label);
-                self.view.slip = Some(UndoSlip::new(words, Command::Undo.keys()));
+                let slip = || UndoSlip::new(sentence(&label), Command::Undo.keys());
+                self.view.slip = (!is_tried).then(slip);
             }
             Err(error) => self.view.tell(Message {
                 tone: Tone::Stop,

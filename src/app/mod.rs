@@ -269,6 +269,12 @@ impl App {
         if !pressed || !is_free || covered || self.view.strip.fold() {
             return;
         }
+        if self.view.stage != Stage::Look {
+            if self.view.slip.is_none() {
+                self.view.look.chosen.clear();
+            }
+            return;
+        }
         let (design, undo) = (self.history.now(), self.history.undo_label());
         let is_tried = self.view.look.trying.is_on(design, undo);
         // The slip of a try goes with it.

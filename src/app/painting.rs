@@ -44,15 +44,20 @@ pub(super) fn threads(design: &Design) -> Vec<Thread> {
         .collect()
 }
 
-/// The same with other colours, one for each part of each strand; a core keeps its own.
+/// The same in other colours, one for each part of each strand; a core keeps its own.
 pub(super) fn threads_in(design: &Design, colours: &[Vec<Colour>]) -> Vec<Thread> {
-    let mut threads = threads(design);
-    for (thread, worn) in threads.iter_mut().zip(colours) {
-        for (ends, &colour) in thread.ends.iter_mut().zip(worn) {
+    dressed(&threads(design), colours)
+}
+
+/// Strands in other colours, one for each of their fibres; a core keeps its own.
+pub(super) fn dressed(threads: &[Thread], colours: &[Vec<Colour>]) -> Vec<Thread> {
+    let mut dressed = threads.to_vec();
+    for (thread, colours) in dressed.iter_mut().zip(colours) {
+        for (ends, &colour) in thread.ends.iter_mut().zip(colours) {
             ends.colour = colour;
         }
     }
-    threads
+    dressed
 }
 
 fn ends_of(fibre: &Fibre, part: &Part) -> Ends {

@@ -93,6 +93,8 @@ pub struct Pick<'a> {
     size: Vec2,
     outset: Vec2,
     ground: bool,
+    /// No edge of its own.
+    bare: bool,
     id: Option<Id>,
 }
 
@@ -105,6 +107,7 @@ impl<'a> Pick<'a> {
             size: vec2(f32::INFINITY, height),
             outset: vec2(OUTSET, 0.0),
             ground: true,
+            bare: false,
             id: None,
         }
     }
@@ -117,8 +120,15 @@ impl<'a> Pick<'a> {
             size: size.into(),
             outset: Vec2::ZERO,
             ground: false,
+            bare: false,
             id: None,
         }
+    }
+
+    /// Without edge and ground of its own, chosen or not: only stitches stand round it.
+    pub fn bare(mut self) -> Self {
+        self.bare = true;
+        self
     }
 
     /// Under a name of its own, so that the keyboard stays on it wherever it moves.
@@ -171,13 +181,18 @@ impl<'a> Pick<'a> {
         let sewn = ui.ctx().animate_bool_with_time(id, self.chosen, SEWING);
         if self.chosen {
             let fill = if self.ground { theme.soft } else { theme.paper };
-            painter.rect_filled(edge, 8.0, fill);
+            if !self.bare {
+                painter.rect_filled(edge, 8.0, fill);
+            }
             let focused = touch::focused(response);
             let inset = if focused { 4.0 } else { 0.0 };
             stitch::choose_part(painter, edge.shrink(inset), 8.0 - inset, &theme, sewn);
+        } else if response.hovered() && self.bare {
+            let stroke = Stroke::new(1.0, theme.line2);
+            painter.rect_stroke(edge, 8.0, stroke, egui::StrokeKind::Inside);
         } else if response.hovered() {
             painter.rect_filled(edge, 8.0, theme.well);
-        } else if !self.ground {
+        } else if !self.ground && !self.bare {
             let stroke = Stroke::new(1.0, theme.line);
             painter.rect_stroke(edge, 8.0, stroke, egui::StrokeKind::Inside);
         }

@@ -61,6 +61,8 @@ pub enum Panel {
     /// The strands sheet.
     #[default]
     Strands,
+    /// What the colours can give.
+    Looks,
     /// How it is braided.
     Braiding,
 }
@@ -74,6 +76,8 @@ pub struct LookView {
     pub trying: Trying,
     /// What is wished for on the unrolled surface.
     pub paint: paint::PaintView,
+    /// The looks that the colours can give.
+    pub looks: looks::LooksView,
     /// The panel of a narrow window.
     pub panel: Panel,
     /// The strands chosen.
@@ -120,6 +124,7 @@ impl Default for LookView {
             page: LookPage::default(),
             trying: Trying::default(),
             paint: paint::PaintView::default(),
+            looks: looks::LooksView::default(),
             panel: Panel::default(),
             chosen: BTreeSet::new(),
             shelf: shelf::ShelfView::default(),
@@ -202,6 +207,7 @@ impl LookView {
     /// After a frame: a search goes on only while it is looked at.
     pub fn rest(&mut self) {
         self.find.rest();
+        self.looks.rest();
     }
 
     /// The strands that a change is meant for: those chosen, or all.
@@ -290,6 +296,8 @@ fn wide_ui(
         page::words_ui(ui, view);
         strands::sheet_ui(ui, desk, view, wants);
         ui.add_space(16.0);
+        looks::section_ui(ui, desk, view, easel, wants);
+        ui.add_space(16.0);
         apart::sheet_ui(ui, desk, view, wants);
         ui.add_space(16.0);
         braiding::sheet_ui(ui, desk, wants);
@@ -334,7 +342,7 @@ fn slim_ui(
     });
 }
 
-/// The one panel of a narrow window, with its three words.
+/// The one panel of a narrow window, with its words.
 fn panel_ui(
     ui: &mut Ui,
     desk: &Desk<'_>,
@@ -345,6 +353,7 @@ fn panel_ui(
     let words = [
         (Panel::Structures, "Structures"),
         (Panel::Strands, "Strands"),
+        (Panel::Looks, "Looks"),
         (Panel::Braiding, "Braiding"),
     ];
     segments(ui, "panel", &mut view.panel, &words);
@@ -356,6 +365,7 @@ fn panel_ui(
             ui.add_space(16.0);
             apart::sheet_ui(ui, desk, view, wants);
         }
+        Panel::Looks => looks::section_ui(ui, desk, view, easel, wants),
         Panel::Braiding => braiding::sheet_ui(ui, desk, wants),
     }
 }

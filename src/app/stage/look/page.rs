@@ -46,6 +46,7 @@ impl LookView {
     pub fn turn_page(&mut self, page: LookPage) {
         self.page = page;
         self.trying.keep();
+        self.looks.wish_anew();
     }
 }
 

@@ -74,8 +74,8 @@ fn taken(ui: &Ui, key: Key) -> bool {
 }
 
 /// Row and card after the key that was pressed; rows may be of unlike length.
-fn stepped(
-    rows: &[Vec<Id>],
+pub(in super::super) fn stepped<T>(
+    rows: &[Vec<T>],
     (row, at): (usize, usize),
     pressed: impl Fn(Key) -> bool,
 ) -> (usize, usize) {
