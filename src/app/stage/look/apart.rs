@@ -155,9 +155,11 @@ fn summary_ui(ui: &mut Ui, apart: &[Apart]) {
     let words = match (worst, apart.len(), count) {
         (Parting::StandApart, 1, _) => "The two colours stand apart.".to_owned(),
         (Parting::StandApart, n, _) => format!("All {n} pairs of neighbours stand apart."),
-        (Parting::Close, n, some) => format!("{some} of {n} pairs of neighbours: close."),
+        (Parting::Close, n, 1) => format!("1 of {n} pairs of neighbours is close."),
+        (Parting::Close, n, some) => format!("{some} of {n} pairs of neighbours are close."),
+        (Parting::RunTogether, n, 1) => format!("1 of {n} pairs of neighbours runs together."),
         (Parting::RunTogether, n, some) => {
-            format!("{some} of {n} pairs of neighbours: run together.")
+            format!("{some} of {n} pairs of neighbours run together.")
         }
     };
     parting_ui(ui, worst, &words);
