@@ -3,6 +3,7 @@
 
 use std::fmt;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use eframe::egui::{ColorImage, Context, TextureHandle, TextureId, TextureOptions};
 use image::{DynamicImage, ImageDecoder, ImageReader};
@@ -25,7 +26,7 @@ pub struct Photo {
     /// What its file is called.
     pub name: String,
     /// Its pixels.
-    pub photograph: Photograph,
+    pub photograph: Arc<Photograph>,
     /// Its main colours, the largest share first.
     pub mains: Vec<Main>,
 }
@@ -114,7 +115,7 @@ fn read(path: &Path) -> Result<Photo, String> {
     Ok(Photo {
         name: name.to_string_lossy().into_owned(),
         mains: photograph.main_colours(MAINS),
-        photograph,
+        photograph: Arc::new(photograph),
     })
 }
 

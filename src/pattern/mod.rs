@@ -45,6 +45,6 @@ pub use count::{arrangements, count, count_beside};
 pub use group::{Alike, Group, GroupError};
 pub use looks::{DRAWN, LISTED_AT_MOST, Look, Looks, Wanted};
 pub use mosaic::{Mosaic, Neighbour, Stitch};
-pub use painting::{Painting, Wish};
+pub use painting::{Crop, Painting, Wish};
 pub use words::{Kind, Shown, Words, describe};
 pub use worn::Worn;

@@ -4,6 +4,7 @@ use std::sync::{Arc, OnceLock};
 
 use super::*;
 use crate::cord::{Progress, Quality, Recipe, Tension, Twist, solve};
+use crate::material::colour::Photograph;
 use crate::material::{Colour, Strand, on_shelf};
 use crate::structure::{Braid, MoveList, shelf};
 use crate::surface::Surface;
@@ -232,16 +233,28 @@ fn a_picture_is_matched_by_the_nearest_colours() {
     let (_, surface) = spiral();
     let mut painting = Painting::open(surface, 10.0);
     let (red, blue) = (Colour([200, 30, 30]), Colour([30, 40, 160]));
-    // Blue above, red below.
-    let pixels = [Colour([20, 20, 200]), Colour([230, 60, 40])];
-    painting.lay_picture(1, &pixels, &[red, blue]);
+    // Blue above, red below, in the middle of a wide one that is green and clear at its ends.
+    let pixel = |x: usize, y: usize| match (x, y) {
+        (0..60, _) => [30, 160, 30, 255],
+        (180.., _) => [0, 0, 0, 0],
+        (_, 0..30) => [20, 20, 200, 255],
+        _ => [230, 60, 40, 255],
+    };
+    let bytes = (0..60).flat_map(|y| (0..240).flat_map(move |x| pixel(x, y)));
+    let photograph = Photograph::new(240, 60, bytes.collect()).unwrap();
+    painting.lay_photograph(&photograph, Crop::default(), &[red, blue]);
     let [_, up] = painting.size();
     assert_eq!(painting.cell(0, up - 1), Some(1));
     assert_eq!(painting.cell(50, 0), Some(0));
     let before = painting.clone();
-    painting.lay_picture(0, &pixels, &[red]);
-    painting.lay_picture(1, &pixels, &[]);
+    painting.lay_photograph(&photograph, Crop::default(), &[]);
     assert_eq!(painting, before);
+    let at_its_end = Crop {
+        middle: [1.0, 0.0],
+        zoom: 3.0,
+    };
+    painting.lay_photograph(&photograph, at_its_end, &[red, blue]);
+    assert_eq!(painting.painted(), 0, "what is clear stays open");
 }
 
 #[test]

@@ -5,12 +5,31 @@
 //! keeps its proportions on a cord of another thickness.
 
 use crate::material::Colour;
+use crate::material::colour::Photograph;
 use crate::surface::Surface;
 
 /// Cells once round. A stitch of a cord of 32 strands still gets some tens.
 const ACROSS: usize = 96;
 /// Most cells upwards.
 const MOST_UP: usize = 768;
+
+/// Which part of a photograph is laid on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crop {
+    /// Its middle, shares of the photograph from the left and from the top.
+    pub middle: [f64; 2],
+    /// How many times larger than to just cover the painting, at least 1.
+    pub zoom: f64,
+}
+
+impl Default for Crop {
+    fn default() -> Self {
+        Self {
+            middle: [0.5; 2],
+            zoom: 1.0,
+        }
+    }
+}
 
 /// A pattern to begin with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,8 +60,8 @@ impl Wish {
     pub fn word(self) -> &'static str {
         match self {
             Self::Rings => "rings",
-            Self::SpiralsS => "spirals, S",
-            Self::SpiralsZ => "spirals, Z",
+            Self::SpiralsS => "spiral S",
+            Self::SpiralsZ => "spiral Z",
             Self::Lines => "lines",
             Self::Blocks => "blocks",
         }
@@ -192,27 +211,36 @@ impl Painting {
         self.anchor.get_or_insert([at[0], at[1] / girth]);
     }
 
-    /// Lays a picture over the whole, its rows from the top: every cell gets the colour
-    /// of the list that the eye finds nearest to the pixel there.
+    /// Lays a photograph over the whole: every cell gets the colour of the list that the
+    /// eye finds nearest to what is there, mixed as light; what is transparent is left open.
     ///
     /// Nothing happens without pixels or colours.
-    pub fn lay_picture(&mut self, width: usize, pixels: &[Colour], colours: &[Colour]) {
-        let height = pixels.len().checked_div(width).unwrap_or(0);
-        if height == 0 || colours.is_empty() {
+    pub fn lay_photograph(&mut self, photograph: &Photograph, crop: Crop, colours: &[Colour]) {
+        let [wide, high] = photograph.size().map(|side| side as f64);
+        if wide * high < 1.0 || colours.is_empty() {
             return;
         }
-        let mut known: std::collections::BTreeMap<Colour, u8> = std::collections::BTreeMap::new();
+        // Pixels to a cell, so that the painting is covered.
+        let [across, up] = [ACROSS as f64, self.up as f64];
+        let scale = (wide / across).min(high / up) / crop.zoom.max(1.0);
+        let first = |middle: f64, whole: f64, cells: f64| {
+            let room = whole - cells * scale;
+            (middle * whole - 0.5 * cells * scale).clamp(0.0, room.max(0.0))
+        };
+        let (left, top) = (
+            first(crop.middle[0], wide, across),
+            first(crop.middle[1], high, up),
+        );
         for y in 0..self.up {
             for x in 0..ACROSS {
-                let from_left = (2 * x + 1) * width / (2 * ACROSS);
-                let from_top = (2 * (self.up - 1 - y) + 1) * height / (2 * self.up);
-                let pixel = pixels[from_top * width + from_left];
-                let nearest = known
-                    .entry(pixel)
-                    .or_insert_with(|| nearest(pixel, colours));
-                self.cells[y * ACROSS + x] = Some(*nearest);
+                let from_left = left + (x as f64 + 0.5) * scale;
+                let from_top = top + ((self.up - 1 - y) as f64 + 0.5) * scale;
+                let reach = (0.4 * scale) as usize;
+                let seen = photograph.under(from_left as usize, from_top as usize, reach);
+                self.cells[y * ACROSS + x] = seen.map(|seen| nearest(seen, colours));
             }
         }
+        self.anchor = None;
     }
 
     /// Paints a pattern all over in these colours, each of them so many times round, or up

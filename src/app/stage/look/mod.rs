@@ -180,6 +180,10 @@ impl LookView {
 
     /// Shows where colours are taken from a photograph.
     pub fn show_photograph(&mut self) {
+        if self.page == LookPage::Paint {
+            self.paint.await_photograph();
+            return;
+        }
         self.show_colours(colours::From::Photograph);
     }
 

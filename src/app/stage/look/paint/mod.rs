@@ -21,13 +21,15 @@ use crate::app::controls::{SHEET_PADDING, Sheet};
 use crate::app::desk::Desk;
 use crate::app::easel::Easel;
 use crate::app::fonts::Role;
+use crate::app::photo::Photo;
 use crate::app::theme::Theme;
 use crate::app::words;
 use crate::cord::Cord;
 use crate::document::Design;
 use crate::drawing::Place;
+use crate::material::colour::Photograph;
 use crate::material::{Colour, Strand};
-use crate::pattern::{Arrangement, Contents, Painting, Wish};
+use crate::pattern::{Arrangement, Contents, Crop, Painting, Wish};
 use crate::structure::MoveList;
 use crate::surface::Float;
 
@@ -79,6 +81,11 @@ pub struct PaintView {
     chooses: Option<usize>,
     /// Which painted stitch is asked about.
     asked_why: Option<usize>,
+    /// A photograph that is laid on, and which part of it.
+    photograph: Option<(Arc<Photograph>, Crop)>,
+    /// Whether the photograph on the table is to be laid on, or one asked for.
+    wants_photograph: bool,
+    awaits_photograph: bool,
     /// Whether as many strands as now shall have each colour.
     keeps_counts: bool,
     search: Search,
@@ -93,11 +100,17 @@ pub(super) fn page_ui(
     easel: &mut Easel,
     wants: &mut Vec<Command>,
 ) {
+    let (wide, up) = view.paint.size_words(desk);
     let inner = page::head_ui(ui, rect, view, |ui, _| {
         Role::Section.label(ui, "Paint");
-        Role::Note.label(ui, "what you want to see on the unrolled surface");
+        let words = format!(
+            "what you want to see on the unrolled surface: once round, {wide}, and {up} up"
+        );
+        Role::Note.label(ui, words);
     });
     view.paint.prepare(desk);
+    view.colours.photo.collect(ui.ctx());
+    photograph_ui(view, wants);
     if inner.width() >= 1040.0 {
         wide_ui(ui, inner, desk, view, easel, wants);
     } else {
@@ -110,6 +123,30 @@ pub(super) fn page_ui(
         if !was_alone {
             view.chosen.insert(strand);
         }
+    }
+}
+
+/// A photograph is asked for, and laid on when it has come.
+fn photograph_ui(view: &mut LookView, wants: &mut Vec<Command>) {
+    let paint = &mut view.paint;
+    let table = &view.colours.photo;
+    if std::mem::take(&mut paint.wants_photograph) {
+        paint.awaits_photograph = true;
+        if table.photo.is_none() || paint.photograph.is_some() {
+            wants.push(Command::AskPhotograph);
+        }
+    }
+    let is_other = |photo: &Photo| {
+        let laid = paint.photograph.as_ref();
+        laid.is_none_or(|(laid, _)| !Arc::ptr_eq(laid, &photo.photograph))
+    };
+    if let Some(photo) = table
+        .photo
+        .as_ref()
+        .filter(|photo| paint.awaits_photograph && is_other(photo))
+    {
+        paint.awaits_photograph = false;
+        paint.lay(Arc::clone(&photo.photograph), Crop::default());
     }
 }
 
@@ -424,8 +461,43 @@ impl PaintView {
     fn wipe(&mut self) {
         self.keep();
         self.wish = None;
+        self.photograph = None;
         if let Some(chart) = &self.chart {
             self.painting = Some(Painting::open(&chart.surface, chart.height_mm()));
+        }
+    }
+
+    /// A photograph that is being read is laid on when it has come.
+    pub(super) fn await_photograph(&mut self) {
+        self.awaits_photograph = true;
+    }
+
+    fn has_photograph(&self) -> bool {
+        self.photograph.is_some()
+    }
+
+    /// Lays a part of a photograph on.
+    fn lay(&mut self, photograph: Arc<Photograph>, crop: Crop) {
+        self.keep();
+        self.wish = None;
+        if let Some(painting) = &mut self.painting {
+            painting.lay_photograph(&photograph, crop, &self.colours);
+        }
+        self.photograph = Some((photograph, crop));
+        self.reach = Reach::Hand;
+    }
+
+    /// Moves the photograph by shares of the surface, nearer or farther by the wheel.
+    fn move_photograph(&mut self, by: Vec2, wheel: f32) {
+        let Some((photograph, mut crop)) = self.photograph.clone() else {
+            return;
+        };
+        crop.zoom = (crop.zoom * f64::from(wheel / 300.0).exp()).clamp(1.0, 12.0);
+        crop.middle[0] = (crop.middle[0] - f64::from(by.x) / crop.zoom).clamp(0.0, 1.0);
+        crop.middle[1] = (crop.middle[1] - f64::from(by.y) / crop.zoom).clamp(0.0, 1.0);
+        if Some(crop) != self.photograph.as_ref().map(|it| it.1) {
+            self.go_back();
+            self.lay(photograph, crop);
         }
     }
 
@@ -433,6 +505,7 @@ impl PaintView {
     fn wish(&mut self, wish: Wish) {
         self.keep();
         self.wish = Some(wish);
+        self.photograph = None;
         let most = self.colours.len();
         let first = usize::from(self.brush.unwrap_or(0));
         let wanted = usize::from(self.of_colours).min(most);

@@ -19,17 +19,14 @@ use crate::pattern::Wish;
 use super::{PaintView, Reach};
 
 /// Narrower than this the patterns stand in two rows.
-const TWO_ROWS: f32 = 480.0;
+const TWO_ROWS: f32 = 560.0;
 
 /// Half the width of the free brush, as a share of the girth.
 const DAB: f64 = 0.035;
 
 /// The left sheet; `height` is the room for all of it.
 pub(super) fn painted_ui(ui: &mut Ui, height: f32, desk: &Desk<'_>, view: &mut PaintView) {
-    let (wide, up) = view.size_words(desk);
-    head(ui, "What you painted", |ui| {
-        Role::Note.label(ui, format!("once round, {wide}; {up} up"));
-    });
+    head(ui, "What you painted", |_| {});
     let rect = view.place(ui, height - foot(ui.available_width()));
     canvas_ui(ui, rect, desk, view);
     ui.add_space(10.0);
@@ -39,7 +36,7 @@ pub(super) fn painted_ui(ui: &mut Ui, height: f32, desk: &Desk<'_>, view: &mut P
 
 /// Height of what stands under the surface.
 pub(super) fn foot(width: f32) -> f32 {
-    if width < TWO_ROWS { 184.0 } else { 148.0 }
+    if width < TWO_ROWS { 172.0 } else { 138.0 }
 }
 
 fn canvas_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>, view: &mut PaintView) {
@@ -86,6 +83,10 @@ fn pointer_ui(ui: &Ui, rect: Rect, response: &Response, view: &mut PaintView, th
     };
     if let Some(float) = at.float.filter(|_| view.reach != Reach::Free) {
         view.outline(ui, rect, float, theme.ink);
+    }
+    if view.has_photograph() && view.reach == Reach::Hand {
+        let wheel = ui.input(|input| input.smooth_scroll_delta.y);
+        view.move_photograph(response.drag_delta() / rect.size(), wheel);
     }
     if response.clicked_by(PointerButton::Primary) || response.dragged_by(PointerButton::Primary) {
         let begins = response.drag_started() || response.clicked();
@@ -174,7 +175,7 @@ fn brush_ui(ui: &mut Ui, view: &mut PaintView) {
                 view.take_colour(at);
             }
         }
-        if open_ui(ui, view.brush.is_none()) {
+        if chip(ui, "leave open", view.brush.is_none()).clicked() {
             view.brush = None;
         }
     });
@@ -191,40 +192,46 @@ fn brush_ui(ui: &mut Ui, view: &mut PaintView) {
         if ui.add(back).clicked() {
             view.go_back();
         }
-        if !view.is_unpainted() && link(ui, "wipe all").clicked() {
+        if !view.is_unpainted() && link(ui, "wipe").clicked() {
             view.wipe();
+        }
+        if link(ui, "photograph").clicked() {
+            view.wants_photograph = true;
         }
     });
 }
 
-/// The brush that leaves open.
-fn open_ui(ui: &mut Ui, is_on: bool) -> bool {
-    let theme = Theme::of(ui);
-    colour_square(ui, theme.paper, "leave open", is_on)
-        .on_hover_text("leave open: any colour may come here")
-        .clicked()
-}
-
-/// Patterns to begin with.
+/// Patterns to begin with, and a photograph.
 fn wishes_ui(ui: &mut Ui, view: &mut PaintView) {
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
+    let is_narrow = ui.available_width() < TWO_ROWS;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing = vec2(4.0, 6.0);
         for wish in Wish::ALL {
             if chip(ui, wish.word(), view.wish == Some(wish)).clicked() {
                 view.wish(wish);
             }
         }
-        let most = view.colours.len().clamp(2, 12) as u16;
-        Role::Note.label(ui, "colours");
-        if stepper(ui, "colours of a pattern", &mut view.of_colours, 2..=most) {
-            view.again();
+        if !is_narrow {
+            figures_ui(ui, view);
         }
-        Role::Note.label(ui, "each");
-        if stepper(ui, "how often each colour comes", &mut view.times, 1..=12) {
-            view.again();
-        }
-        Role::Note.label(ui, "times");
     });
+    if is_narrow {
+        ui.horizontal(|ui| figures_ui(ui, view));
+    }
+}
+
+/// How many colours a pattern has, and how often each comes.
+fn figures_ui(ui: &mut Ui, view: &mut PaintView) {
+    ui.spacing_mut().item_spacing.x = 6.0;
+    let most = view.colours.len().clamp(2, 12) as u16;
+    if stepper(ui, "colours of a pattern", &mut view.of_colours, 2..=most) {
+        view.again();
+    }
+    Role::Note.label(ui, "colours, each");
+    if stepper(ui, "how often each colour comes", &mut view.times, 1..=12) {
+        view.again();
+    }
+    Role::Note.label(ui, "times");
 }
 
 /// The colour of a place on the painted side: paper where it is open.
