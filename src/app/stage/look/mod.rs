@@ -29,7 +29,7 @@ use std::collections::BTreeSet;
 use eframe::egui::{Align, Id, Layout, Rect, ScrollArea, Ui, UiBuilder, Vec2, pos2, vec2};
 
 use crate::app::command::Command;
-use crate::app::controls::segments;
+use crate::app::controls::{link, segments};
 use crate::app::desk::Desk;
 use crate::app::disc::{DiscMemory, DiscTool};
 use crate::app::easel::Easel;
@@ -369,7 +369,12 @@ fn panel_ui(
             ui.add_space(16.0);
             apart::sheet_ui(ui, desk, view, wants);
         }
-        Panel::Looks => looks::section_ui(ui, desk, view, easel, wants),
+        Panel::Looks => {
+            looks::section_ui(ui, desk, view, easel, wants);
+            if link(ui, "paint what you want to see").clicked() {
+                view.turn_page(LookPage::Paint);
+            }
+        }
         Panel::Braiding => braiding::sheet_ui(ui, desk, wants),
     }
 }
