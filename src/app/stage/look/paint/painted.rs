@@ -26,7 +26,11 @@ const DAB: f64 = 0.035;
 
 /// The left sheet; `height` is the room for all of it.
 pub(super) fn painted_ui(ui: &mut Ui, height: f32, desk: &Desk<'_>, view: &mut PaintView) {
-    head(ui, "What you painted", |_| {});
+    if head(ui, "What you painted", |ui| {
+        link(ui, "photograph").clicked()
+    }) {
+        view.wants_photograph = true;
+    }
     let rect = view.place(ui, height - foot(ui.available_width()));
     canvas_ui(ui, rect, desk, view);
     ui.add_space(10.0);
@@ -194,9 +198,6 @@ fn brush_ui(ui: &mut Ui, view: &mut PaintView) {
         }
         if !view.is_unpainted() && link(ui, "wipe").clicked() {
             view.wipe();
-        }
-        if link(ui, "photograph").clicked() {
-            view.wants_photograph = true;
         }
     });
 }
