@@ -2,7 +2,7 @@
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
-//! surfaces. Machines differ: compare within one run.
+//! surfaces, patterns. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -14,6 +14,7 @@ mod engine;
 #[path = "../reference/hard_limit.rs"]
 mod hard_limit;
 mod memory;
+mod patterns;
 mod peer;
 mod pictures;
 #[path = "../reference/start.rs"]
@@ -28,7 +29,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 13] = [
+    let groups: [(&str, fn()); 14] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -42,6 +43,7 @@ fn main() {
         ("pictures", pictures::strips),
         ("looks", pictures::looks),
         ("surfaces", surfaces::unrolled),
+        ("patterns", patterns::patterns),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();

@@ -157,7 +157,7 @@ pub(super) mod tests {
             alike: Alike::UpsideDown,
             kinds: Vec::new(),
             fixed: vec![None; strands],
-            kept: Vec::new(),
+            kept: vec![None; strands],
             seed: 1,
         }
     }
