@@ -161,7 +161,7 @@ impl Surface {
 
     /// The outermost point of the form at a place, mm; none in a gap.
     pub fn point_at(&self, round: f64, height_mm: f64) -> Option<[f64; 3]> {
-        let depth = self.field.seen(round, height_mm)?.depth;
+        let depth = self.field.seen(round, height_mm)?.hit.depth;
         let ray = self.field.round.ray(round, height_mm);
         Some([0, 1, 2].map(|d| ray.from[d] + depth * ray.way[d]))
     }

@@ -8,7 +8,8 @@
 use rayon::prelude::*;
 
 use super::field::{Field, Seen};
-use super::strand::Ray;
+use super::span::Ray;
+use super::strand::Strands;
 
 /// Places to a strand diameter. Tried.
 const CLOSE: f64 = 12.0;
@@ -17,7 +18,7 @@ const MOST: f64 = 400_000.0;
 /// Crossings are found to this share of a line between two places.
 const EXACT: f64 = 2e-3;
 /// Depths closer than this, mm, are the same.
-const FLAT: f64 = 1e-6;
+const FLAT: f64 = 1e-5;
 /// Halvings of a line at most.
 const HALVINGS: usize = 24;
 
@@ -42,7 +43,7 @@ impl Grid {
         let step = step.max((girth * lift / MOST).sqrt());
         let across = (girth / step).ceil().max(12.0) as usize;
         let up = (lift / step).ceil().max(3.0) as usize;
-        let seen = field.raster(across, up);
+        let seen = field.sketch(across, up);
         let strand = |seen: &Option<Seen>| seen.map(|seen| field.strands.strand(seen.spot));
         let mut grid = Self {
             across,
@@ -73,17 +74,10 @@ impl Grid {
         if strand(one) == strand(two) {
             return 0.5;
         }
+        let (mut one, mut two) = (one, two);
         root(|part| {
             let ray = self.ray(field, [i as f64, j as f64], line, part);
-            let depth = |seen: Option<Seen>| seen.and_then(|s| field.strands.follow(&ray, s.spot));
-            match (depth(one), depth(two)) {
-                (Some(a), Some(b)) => a - b,
-                (Some(_), None) => f64::INFINITY,
-                (None, Some(_)) => f64::NEG_INFINITY,
-                // Neither: where one ends and a gap begins.
-                (None, None) if one.is_none() => f64::INFINITY,
-                (None, None) => f64::NEG_INFINITY,
-            }
+            lead(&field.strands, &ray, &mut one, &mut two)
         })
     }
 
@@ -95,9 +89,39 @@ impl Grid {
     }
 }
 
+/// How far one strand lies above another on a ray, no farther than it reaches across the
+/// ray, so that it falls through nothing also where the one ends and something far below
+/// begins. Each is sought from where it was met last.
+fn lead(strands: &Strands, ray: &Ray, one: &mut Option<Seen>, two: &mut Option<Seen>) -> f64 {
+    let met = |seen: &mut Option<Seen>| {
+        let (spot, along) = seen.map(|seen| (seen.spot, seen.hit.along))?;
+        let met = strands.follow(ray, spot, along);
+        *seen = met.ok().or(*seen);
+        Some(met)
+    };
+    // From halves of chords to mm.
+    let reach = |within: f64| within / strands.diameter;
+    let first = match met(one) {
+        Some(Ok(met)) => met.hit,
+        Some(Err(missed)) => return reach(missed),
+        None => {
+            return match met(two) {
+                Some(Ok(met)) => -reach(met.hit.within),
+                Some(Err(missed)) => -reach(missed),
+                None => 0.0,
+            };
+        }
+    };
+    let Some(Ok(second)) = met(two) else {
+        return reach(first.within);
+    };
+    let above = first.depth - second.hit.depth;
+    above.clamp(-reach(second.hit.within), reach(first.within))
+}
+
 /// Where a falling function passes nothing between 0 and 1: by the rule of false position
 /// (Illinois), by halving where it is not finite or jumps.
-fn root(value: impl Fn(f64) -> f64) -> f64 {
+fn root(mut value: impl FnMut(f64) -> f64) -> f64 {
     let (mut low, mut high) = ((0.0, value(0.0)), (1.0, value(1.0)));
     let mut last = 0_i32;
     for _ in 0..HALVINGS {

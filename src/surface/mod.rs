@@ -12,6 +12,7 @@
 //!
 //! ```text
 //! strand      tubes, and where a ray leaves them
+//!   span      from one node to the next
 //! round       the coordinate round the cord
 //! field       what is outermost at a place
 //! grid        the same for a repeat, and where it changes
@@ -33,6 +34,7 @@ mod outline;
 mod polygon;
 mod round;
 mod seam;
+mod span;
 mod strand;
 
 pub use change::{Change, Motion, symmetries};

@@ -23,13 +23,17 @@ pub(super) struct Parts<'a> {
 }
 
 /// Where an edge goes on from a side: over which line, and in which triangle.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy)]
 struct Step {
+    /// [`NO_LINE`] where no edge is.
     line: u32,
     triangle: u32,
     /// Three parts meet in the triangle.
     is_joint: bool,
 }
+
+/// Stands for no line.
+const NO_LINE: u32 = u32::MAX;
 
 /// A place of an edge, in unwrapped grid coordinates.
 #[derive(Debug, Clone, Copy)]
@@ -77,7 +81,7 @@ impl<'a> Parts<'a> {
         let mut root: Vec<u32> = (0..strands.len() as u32).collect();
         for at in 0..strands.len() {
             for line in LINES {
-                let other = self.wrapped(self.spread(at), line).0;
+                let other = self.beside(at, line);
                 if strands[at] == strands[other] {
                     let (a, b) = (find(&mut root, at), find(&mut root, other));
                     root[a.max(b)] = a.min(b) as u32;
@@ -101,6 +105,19 @@ impl<'a> Parts<'a> {
             (at % self.grid.across) as i64,
             (at / self.grid.across) as i64,
         ]
+    }
+
+    /// The place at the other end of one of a place's lines.
+    fn beside(&self, at: usize, [right, up]: [i64; 2]) -> usize {
+        let across = self.grid.across;
+        let ends_row = right == 1 && (at + 1).is_multiple_of(across);
+        let other = at + right as usize - if ends_row { across } else { 0 };
+        let above = other + across * up as usize;
+        if above < across * self.rows {
+            above
+        } else {
+            above - across * self.rows
+        }
     }
 
     /// The place at some steps from another, and the rounds and repeats it is away.
@@ -127,11 +144,20 @@ impl<'a> Parts<'a> {
 
     /// For each side, where the edge goes on.
     fn steps(&self) -> Vec<Step> {
-        let mut steps = vec![Step::default(); self.part.len() * 6];
+        let none = Step {
+            line: NO_LINE,
+            triangle: 0,
+            is_joint: false,
+        };
+        let mut steps = vec![none; self.part.len() * 6];
         for at in 0..self.part.len() {
+            let around = LINES.map(|by| self.part[self.beside(at, by)]);
+            if around == [self.part[at]; 3] {
+                continue;
+            }
             let place = self.spread(at);
             for kind in 0..2 {
-                let parts = TRIANGLES[kind].map(|by| self.part[self.wrapped(place, by).0]);
+                let parts = [self.part[at], around[[0, 2][kind]], around[[2, 1][kind]]];
                 if parts[0] == parts[1] && parts[1] == parts[2] {
                     continue;
                 }
@@ -175,7 +201,7 @@ impl<'a> Parts<'a> {
         let mut met = vec![false; steps.len()];
         let mut edges = Vec::new();
         for side in 0..steps.len() {
-            if met[side] || !self.is_edge(side) {
+            if met[side] || steps[side].line == NO_LINE {
                 continue;
             }
             let part = self.part_at(side);
@@ -185,10 +211,6 @@ impl<'a> Parts<'a> {
             }
         }
         edges
-    }
-
-    fn is_edge(&self, side: usize) -> bool {
-        self.part_at(side) != self.part_at(side ^ 1)
     }
 
     fn follow(&self, steps: &[Step], met: &mut [bool], first: usize) -> Edge {

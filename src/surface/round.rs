@@ -13,7 +13,8 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-use super::strand::{Ray, Span, Strands, Vec3};
+use super::span::{Ray, Span, Vec3};
+use super::strand::Strands;
 use crate::cord::FLAT_FROM;
 
 /// The spine and the stadium round it.
@@ -102,13 +103,20 @@ impl Round {
 
     /// The ray at a share of the round and a height.
     pub(super) fn ray(&self, share: f64, height: f64) -> Ray {
-        let (foot, angle) = self.foot(share.rem_euclid(1.0) * self.girth());
+        self.rays(height)(share)
+    }
+
+    /// The rays at a height, by their share of the round.
+    pub(super) fn rays(&self, height: f64) -> impl Fn(f64) -> Ray {
         let middle = turned(self.middle, self.turns[0] * height);
         let [x, y] = turned(self.along, self.turns[1] * height);
-        let [a, b] = turned([x, y], angle);
-        Ray {
-            from: [middle[0] + foot * x, middle[1] + foot * y, height],
-            way: [a, b, 0.0],
+        move |share| {
+            let (foot, angle) = self.foot(share.rem_euclid(1.0) * self.girth());
+            let [a, b] = turned([x, y], angle);
+            Ray {
+                from: [middle[0] + foot * x, middle[1] + foot * y, height],
+                way: [a, b, 0.0],
+            }
         }
     }
 

@@ -6,164 +6,16 @@
 //! where the ray leaves each ball. That has one maximum on a short span of the curve, at
 //! which the surface touches the ball: Newton's steps find it.
 
+use super::span::{Hit, Ray, Span, Vec3, dot};
 use crate::cord::Form;
 
-pub(super) type Vec3 = [f64; 3];
-
-pub(super) fn dot(a: Vec3, b: Vec3) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-}
-
-fn plus(a: Vec3, b: Vec3, times: f64) -> Vec3 {
-    [0, 1, 2].map(|d| a[d] + times * b[d])
-}
-
-/// A level ray: from where, and which way (unit).
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Ray {
-    pub(super) from: Vec3,
-    pub(super) way: Vec3,
-}
-
-/// The curve between two nodes.
-#[derive(Debug, Clone)]
-pub(super) struct Span {
-    /// Factors of 1, u, u², u³.
-    line: [Vec3; 4],
-    /// Radius at the beginning, and what it grows by.
-    radius: [f64; 2],
-    /// Wider side of the section at the beginning, and what is added; its squared length is
-    /// `w² - 1/w²` for a section `w` times as wide as its round.
-    axis: [Vec3; 2],
-    /// Lowest and highest place of its surface.
-    pub(super) heights: [f64; 2],
-    /// Its middle, and how far from there its surface reaches.
-    pub(super) middle: Vec3,
-    pub(super) reach: f64,
-}
-
-/// Where a ray leaves a strand: how far along the span, and how far along the ray.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Hit {
-    pub(super) along: f64,
-    pub(super) depth: f64,
-}
-
-/// What holds at one place of a span.
-struct Probe {
-    /// Where the ray leaves the ball; none if it passes by.
-    depth: Option<f64>,
-    /// Newton's step to the outermost ball, or to the one nearest to the ray if it passes by.
-    step: f64,
-}
-
 /// Newton's steps at most; 3 do mostly.
-const STEPS: usize = 12;
-/// Shares of a span closer than this are one.
-const CLOSE: f64 = 1e-7;
-
-impl Span {
-    fn point(&self, u: f64) -> Vec3 {
-        let [a, b, c, d] = self.line;
-        [0, 1, 2].map(|k| a[k] + u * (b[k] + u * (c[k] + u * d[k])))
-    }
-
-    fn probe(&self, ray: &Ray, u: f64) -> Probe {
-        let [_, b, c, d] = self.line;
-        let slope = [0, 1, 2].map(|k| b[k] + u * (2.0 * c[k] + u * 3.0 * d[k]));
-        let bend = [0, 1, 2].map(|k| 2.0 * c[k] + u * 6.0 * d[k]);
-        let (radius, grows) = (self.radius[0] + u * self.radius[1], self.radius[1]);
-        let axis = plus(self.axis[0], self.axis[1], u);
-        let square = dot(axis, axis);
-        let root = (square * square + 4.0).sqrt();
-        let wide = 0.5 * (square + root);
-        // Twice the area of the section's metric: <x, y> = w² x·y - (a·x)(a·y).
-        let metric = |x: Vec3, y: Vec3| wide * dot(x, y) - dot(axis, x) * dot(axis, y);
-        let back = plus(ray.from, self.point(u), -1.0);
-        let (two, one) = (metric(ray.way, ray.way), metric(back, ray.way));
-        let none = metric(back, back) - radius * radius;
-        let inside = one * one - two * none;
-        if inside < 0.0 {
-            let along = metric(slope, ray.way);
-            let first = along * one / two - metric(back, slope) - radius * grows;
-            let second = metric(slope, slope) - along * along / two - grows * grows;
-            let step = if second > 0.0 {
-                -first / second
-            } else {
-                -first.signum()
-            };
-            return Probe { depth: None, step };
-        }
-        let depth = (inside.sqrt() - one) / two;
-        let out = plus(back, ray.way, depth);
-        let widens = (1.0 + square / root) * dot(axis, self.axis[1]);
-        let first = metric(out, slope) + dot(axis, out) * dot(self.axis[1], out)
-            - 0.5 * widens * dot(out, out)
-            + radius * grows;
-        let second = metric(out, bend) - metric(slope, slope) + grows * grows;
-        let step = if second < 0.0 {
-            -first / second
-        } else {
-            0.3 * first.signum()
-        };
-        Probe {
-            depth: Some(depth),
-            step,
-        }
-    }
-
-    /// The outermost point of this span's part of the strand on a ray.
-    pub(super) fn hit(&self, ray: &Ray) -> Option<Hit> {
-        let mut u = self.nearest(ray);
-        let mut best: Option<Hit> = None;
-        let mut most = 0.6;
-        for _ in 0..STEPS {
-            let probe = self.probe(ray, u);
-            match (probe.depth, best) {
-                (Some(depth), Some(hit)) if depth < hit.depth => {
-                    // Too far: half the way back.
-                    most *= 0.5;
-                    if (u - hit.along).abs() < CLOSE {
-                        break;
-                    }
-                    u = 0.5 * (u + hit.along);
-                    continue;
-                }
-                (None, Some(hit)) => {
-                    most *= 0.5;
-                    if (u - hit.along).abs() < CLOSE {
-                        break;
-                    }
-                    u = 0.5 * (u + hit.along);
-                    continue;
-                }
-                (Some(depth), _) => best = Some(Hit { along: u, depth }),
-                (None, None) => {}
-            }
-            let next = (u + probe.step.clamp(-most, most)).clamp(0.0, 1.0);
-            if (next - u).abs() < CLOSE {
-                break;
-            }
-            u = next;
-        }
-        best
-    }
-
-    /// Share of the chord that is nearest to the ray.
-    fn nearest(&self, ray: &Ray) -> f64 {
-        let [a, b, c, d] = self.line;
-        let chord = [0, 1, 2].map(|k| b[k] + c[k] + d[k]);
-        let back = plus(ray.from, a, -1.0);
-        let along = dot(chord, ray.way);
-        let first = dot(back, chord) - dot(back, ray.way) * along;
-        let second = dot(chord, chord) - along * along;
-        if second > 1e-12 {
-            (first / second).clamp(0.0, 1.0)
-        } else {
-            0.5
-        }
-    }
-}
+const STEPS: usize = 24;
+/// Spans followed at most.
+const STRIDES: f64 = 24.0;
+/// Shares of a span closer than this are one: the depth, at its largest there, is then off
+/// by the square of it.
+const CLOSE: f64 = 1e-3;
 
 /// All strands of a cord.
 #[derive(Debug, Clone)]
@@ -178,13 +30,29 @@ pub(super) struct Strands {
     pub(super) turn: f64,
     /// Mean diameter, mm.
     pub(super) diameter: f64,
+    /// Spans on a strand that bulge out together.
+    pub(super) around: i64,
+    /// Farthest step along a strand, in spans.
+    stride: f64,
+    /// Sine and cosine of the turn of repeats from `-NEAR` to `NEAR`.
+    turns: Vec<(f64, f64)>,
 }
+
+/// Repeats whose turn is kept at hand.
+const NEAR: i32 = 16;
 
 /// One span in one of the repeats.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Spot {
     pub(super) span: usize,
     pub(super) level: i32,
+}
+
+/// Where a ray leaves a strand: on which span, and there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Met {
+    pub(super) spot: Spot,
+    pub(super) hit: Hit,
 }
 
 impl Strands {
@@ -205,10 +73,18 @@ impl Strands {
             lift: form.lift,
             turn: form.turn,
             diameter: 2.0 * form.radius.iter().sum::<f64>() / form.radius.len() as f64,
+            around: 1,
+            stride: 0.6,
+            turns: (-NEAR..=NEAR)
+                .map(|level| (form.turn * f64::from(level)).sin_cos())
+                .collect(),
         };
         strands.spans = (0..form.points.len())
             .map(|at| strands.span(form, at))
             .collect();
+        let bulge = strands.bulge();
+        strands.around = bulge.ceil() as i64;
+        strands.stride = 0.6 * bulge.max(1.0);
         Some(strands)
     }
 
@@ -244,7 +120,9 @@ impl Strands {
         if level == 0 {
             return v;
         }
-        let (sin, cos) = (self.turn * f64::from(level)).sin_cos();
+        let near = usize::try_from(level + NEAR).ok();
+        let near = near.and_then(|at| self.turns.get(at).copied());
+        let (sin, cos) = near.unwrap_or_else(|| (self.turn * f64::from(level)).sin_cos());
         [v[0] * cos - v[1] * sin, v[0] * sin + v[1] * cos, v[2]]
     }
 
@@ -283,25 +161,21 @@ impl Strands {
             mix([1.0, -2.5, 2.0, -0.5]),
             mix([-0.5, 1.5, -1.5, 0.5]),
         ];
-        let mut span = Span {
+        Span::new(
             line,
-            radius: [radius[0], radius[1] - radius[0]],
-            axis: [axis[0], [0, 1, 2].map(|k| side * axis[1][k] - axis[0][k])],
-            heights: [0.0; 2],
-            middle: [0.0; 3],
-            reach: 0.0,
-        };
-        let widest = axis
-            .map(|a| widening(dot(a, a)))
-            .into_iter()
-            .fold(1.0, f64::max);
-        span.bound(radius[0].max(radius[1]) * widest);
-        span
+            [radius[0], radius[1] - radius[0]],
+            [axis[0], [0, 1, 2].map(|k| side * axis[1][k] - axis[0][k])],
+        )
     }
 
     /// The strand of the design that lies in a span.
     pub(super) fn strand(&self, spot: Spot) -> usize {
         self.comes_to(spot.span / self.nodes, i64::from(spot.level))
+    }
+
+    /// Number of a span on its strand.
+    pub(super) fn number(&self, spot: Spot) -> i64 {
+        i64::from(spot.level) * self.nodes as i64 + (spot.span % self.nodes) as i64
     }
 
     /// The strand that lies, so many repeats up, in the piece of a strand.
@@ -334,44 +208,67 @@ impl Strands {
         first as i32..=last as i32
     }
 
-    /// Where a ray leaves a strand near a span that it was met on close by.
-    pub(super) fn follow(&self, ray: &Ray, start: Spot) -> Option<f64> {
+    /// Where a ray leaves a strand near a place that it was met at close by: by Newton's steps
+    /// along the strand, from span to span. What the ray misses it by, as `within` of a hit
+    /// that is less than nothing, if it passes by.
+    pub(super) fn follow(&self, ray: &Ray, start: Spot, along: f64) -> Result<Met, f64> {
         let mut spot = start;
-        let mut best: Option<f64> = None;
-        let mut came = 0;
-        for _ in 0..4 {
-            let hit = self.spans[spot.span].hit(&self.lowered(ray, spot.level));
-            best = match (hit, best) {
-                (Some(hit), Some(depth)) => Some(depth.max(hit.depth)),
-                (hit, best) => hit.map(|h| h.depth).or(best),
-            };
-            let by = match hit {
-                Some(hit) if hit.along >= 1.0 - CLOSE => 1,
-                Some(hit) if hit.along <= CLOSE => -1,
-                Some(_) => break,
-                None => match self.spans[spot.span].nearest(&self.lowered(ray, spot.level)) {
-                    1.0 => 1,
-                    0.0 => -1,
-                    _ => break,
-                },
-            };
-            if by == -came {
+        let mut lowered = self.lowered(ray, spot.level);
+        // Spans from the beginning of the first one.
+        let (mut far, mut passed) = (along, 0.0);
+        let mut best: Option<(f64, Met)> = None;
+        let mut most = self.stride;
+        let mut missed = f64::NEG_INFINITY;
+        for _ in 0..STEPS {
+            let off = (far - passed).floor().clamp(-STRIDES, STRIDES);
+            if off != 0.0 && far - passed != 1.0 {
+                let next = self.beside(spot, off as isize);
+                if next.level != spot.level {
+                    lowered = self.lowered(ray, next.level);
+                }
+                spot = next;
+                passed += off;
+            }
+            let along = far - passed;
+            let probe = self.spans[spot.span].probe(&lowered, along);
+            let last = far;
+            missed = probe.within;
+            match (probe.depth, best) {
+                (depth, Some((at, met))) if depth.is_none_or(|depth| depth < met.hit.depth) => {
+                    // Too far: half the way back.
+                    most *= 0.5;
+                    far = 0.5 * (far + at);
+                }
+                (depth, _) => {
+                    if let Some(depth) = depth {
+                        let within = probe.within;
+                        let hit = Hit {
+                            along,
+                            depth,
+                            within,
+                        };
+                        best = Some((far, Met { spot, hit }));
+                    }
+                    far = (far + probe.step.clamp(-most, most)).clamp(-STRIDES, STRIDES);
+                }
+            }
+            if (far - last).abs() < CLOSE || probe.is_lost && best.is_none() {
                 break;
             }
-            came = by;
-            spot = self.beside(spot, by);
         }
-        best
+        best.map(|(_, met)| met).ok_or(missed)
+    }
+
+    /// Spans on a strand as long as half a diameter.
+    fn bulge(&self) -> f64 {
+        let long = |span: &Span| dot(span.chord(), span.chord()).sqrt();
+        let mean = self.spans.iter().map(long).sum::<f64>() / self.spans.len() as f64;
+        (0.5 * self.diameter / mean.max(1e-9)).min(1e6)
     }
 }
 
 /// Most repeats that reach into one; more is no cord.
 const MOST_LEVELS: f64 = 1000.0;
-
-/// How many times as wide as its round a section is whose axis has this squared length.
-fn widening(square: f64) -> f64 {
-    (0.5 * (square + (square * square + 4.0).sqrt())).sqrt()
-}
 
 /// From half the wider side to the axis of [`Span`].
 fn axis(form: &Form, at: usize) -> Vec3 {
@@ -382,21 +279,6 @@ fn axis(form: &Form, at: usize) -> Vec3 {
     let ratio = (long / form.radius[at]).clamp(1.0, 10.0);
     let length = (ratio * ratio - 1.0 / (ratio * ratio)).max(0.0).sqrt();
     wide.map(|v| v * length / long.max(1e-12))
-}
-
-impl Span {
-    /// Sets what the span keeps within, given its widest half section.
-    fn bound(&mut self, half: f64) {
-        self.middle = self.point(0.5);
-        let heights = [0.0, 0.25, 0.5, 0.75, 1.0].map(|u| self.point(u));
-        let low = heights.iter().map(|p| p[2]).fold(f64::MAX, f64::min);
-        let high = heights.iter().map(|p| p[2]).fold(f64::MIN, f64::max);
-        // Between its five places the curve strays by little.
-        let slack = 0.05 * (high - low);
-        self.heights = [low - half - slack, high + half + slack];
-        let away = |p: &Vec3| dot(plus(*p, self.middle, -1.0), plus(*p, self.middle, -1.0)).sqrt();
-        self.reach = half + 1.05 * heights.iter().map(away).fold(0.0, f64::max);
-    }
 }
 
 /// Whether lengths and figures of a form make a cord.
