@@ -19,7 +19,9 @@ const MOST: f64 = 400_000.0;
 const EXACT: f64 = 2e-3;
 /// Depths closer than this, mm, are the same.
 const FLAT: f64 = 1e-5;
-/// Halvings of a line at most.
+/// Secants in a row that may fail to halve a line.
+const SLOW: usize = 4;
+/// Steps along a line at most.
 const HALVINGS: usize = 24;
 
 /// The three lines from a place, as steps right and up.
@@ -119,35 +121,44 @@ fn lead(strands: &Strands, ray: &Ray, one: &mut Option<Seen>, two: &mut Option<S
     above.clamp(-reach(second.hit.within), reach(first.within))
 }
 
-/// Where a falling function passes nothing between 0 and 1: by the rule of false position
-/// (Illinois), by halving where it is not finite or jumps.
+/// Where a falling function passes nothing between 0 and 1: by secants through the last two
+/// places (Dekker's rule), by halving where these lead out or are slow. Where it jumps, from
+/// below it is led to the jump, which is then looked over.
 fn root(mut value: impl FnMut(f64) -> f64) -> f64 {
-    let (mut low, mut high) = ((0.0, value(0.0)), (1.0, value(1.0)));
-    let mut last = 0_i32;
-    for _ in 0..HALVINGS {
-        if high.0 - low.0 < EXACT {
+    let (mut low, mut high) = (0.0, 1.0);
+    let mut last = [(low, value(low)), (high, value(high))];
+    let mut narrowed = (0, 1.0);
+    for step in 0..HALVINGS {
+        let width = high - low;
+        if width < EXACT {
             break;
         }
-        let straight = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
-        let is_sound = straight.is_finite() && low.1 > 0.0 && high.1 < 0.0 && last.abs() < 4;
+        if width < 0.5 * narrowed.1 {
+            narrowed = (step, width);
+        }
+        let [(a, from), (b, to)] = last;
+        let straight = (a * to - b * from) / (to - from);
+        let is_sound = low < straight && straight < high && step - narrowed.0 < SLOW;
         let at = if is_sound {
-            straight.clamp(low.0, high.0)
+            straight
         } else {
-            0.5 * (low.0 + high.0)
+            0.5 * (low + high)
         };
-        let here = value(at);
-        if here.abs() < FLAT {
-            return at;
+        let mut here = (at, value(at));
+        if here.1.abs() < FLAT {
+            let other = at + EXACT * here.1.signum();
+            let there = (other, value(other));
+            if !(low..high).contains(&other) || (there.1 > 0.0) != (here.1 > 0.0) {
+                return at;
+            }
+            here = there;
         }
-        if here > 0.0 {
-            low = (at, here);
-            high.1 *= if last > 0 { 0.5 } else { 1.0 };
-            last = if last > 0 { last + 1 } else { 1 };
+        if here.1 > 0.0 {
+            low = here.0;
         } else {
-            high = (at, here);
-            low.1 *= if last < 0 { 0.5 } else { 1.0 };
-            last = if last < 0 { last - 1 } else { -1 };
+            high = here.0;
         }
+        last = [last[1], here];
     }
-    0.5 * (low.0 + high.0)
+    0.5 * (low + high)
 }
