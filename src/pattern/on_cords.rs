@@ -312,7 +312,11 @@ fn wishes_are_the_patterns_they_are_called() {
         .filter(|it| **it == Some(0))
         .count();
     assert!((halves as f64 / rings.cells().len() as f64 - 0.5).abs() < 0.05);
+    assert_eq!(rings.counts(8, 2), [4, 4]);
+    assert_eq!(rings.counts(7, 3).iter().sum::<usize>(), 7);
+    assert_eq!(rings.counts(7, 3)[2], 0, "not painted with");
     let mut none = laid(Wish::Lines);
     none.wish(surface, Wish::Rings, 2, &[]);
     assert_eq!(none.painted(), 0, "no colours paint nothing");
+    assert_eq!(none.counts(8, 2), [0, 0]);
 }

@@ -136,6 +136,27 @@ impl Painting {
         self.cells.iter().flatten().count()
     }
 
+    /// How many of so many strands each of so many colours gets, if strands show as much of
+    /// the colours as was painted of them: by the largest remainders. None is given to any
+    /// if nothing is painted.
+    pub fn counts(&self, strands: usize, colours: usize) -> Vec<usize> {
+        let painted = self.painted();
+        let cells = |colour: usize| {
+            let is_it = |cell: &&u8| usize::from(**cell) == colour;
+            self.cells.iter().flatten().filter(is_it).count()
+        };
+        let shares: Vec<usize> = (0..colours).map(|it| strands * cells(it)).collect();
+        let whole = |share: &usize| share.checked_div(painted).unwrap_or(0);
+        let mut counts: Vec<usize> = shares.iter().map(whole).collect();
+        let left = (strands - counts.iter().sum::<usize>()).min(colours);
+        let mut by_rest: Vec<usize> = (0..colours).collect();
+        by_rest.sort_by_key(|&it| std::cmp::Reverse(shares[it].checked_rem(painted)));
+        for &colour in by_rest.iter().take(if painted > 0 { left } else { 0 }) {
+            counts[colour] += 1;
+        }
+        counts
+    }
+
     /// The middle of a cell: share of a round, and mm on the cord it was painted on.
     pub fn middle(&self, x: usize, y: usize) -> [f64; 2] {
         let [share, girths] = self.place(x, y);

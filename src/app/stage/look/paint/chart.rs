@@ -150,6 +150,7 @@ impl Chart {
             .collect();
         // Corners nearer than a point are one: joints of so short lines would stick out.
         outline.dedup_by(|a, b| a.distance(*b) < 1.0);
+        let outline = without_spikes(&outline);
         if outline.len() < 4 {
             return Vec::new();
         }
@@ -209,4 +210,15 @@ impl Chart {
             .max_by(|a, b| straight(a).total_cmp(&straight(b)));
         best.map_or(float, |beside| beside.float)
     }
+}
+
+/// Corners at which a line turns back on itself are left out: its joint would stick out.
+fn without_spikes(outline: &[Pos2]) -> Vec<Pos2> {
+    let count = outline.len();
+    let turns_back = |at: usize| {
+        let [a, b, c] = [at + count - 1, at, at + 1].map(|k| outline[k % count]);
+        (b - a).normalized().dot((c - b).normalized()) < -0.5
+    };
+    let kept = (0..count).filter(|&at| !turns_back(at));
+    kept.map(|at| outline[at]).collect()
 }

@@ -53,6 +53,18 @@ pub(super) enum Reach {
     Hand,
 }
 
+/// How many strands shall have each colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) enum StrandsEach {
+    /// As many as it takes.
+    #[default]
+    Any,
+    /// By how much of it was painted.
+    AsPainted,
+    /// As many as have it now.
+    AsNow,
+}
+
 /// What is wished for, and what came of it.
 #[derive(Debug, Default)]
 pub struct PaintView {
@@ -86,8 +98,8 @@ pub struct PaintView {
     /// Whether the photograph on the table is to be laid on, or one asked for.
     wants_photograph: bool,
     awaits_photograph: bool,
-    /// Whether as many strands as now shall have each colour.
-    keeps_counts: bool,
+    /// How many strands shall have each colour.
+    strands_each: StrandsEach,
     search: Search,
 }
 
@@ -164,7 +176,7 @@ fn wide_ui(
     let column = |k: f32, width: f32| {
         let left = rect.left() + k * (each + gap);
         Rect::from_min_max(
-            eframe::egui::pos2(left, rect.top()),
+            eframe::egui::pos2(left, rect.top() + 4.0),
             eframe::egui::pos2(left + width, rect.bottom() - 16.0),
         )
     };
@@ -268,10 +280,12 @@ impl PaintView {
         let mut counts = now.counts();
         counts.resize(colours, 0);
         let terms = Terms {
-            contents: if self.keeps_counts {
-                Contents::Counts(counts)
-            } else {
-                Contents::UpTo(colours)
+            contents: match self.strands_each {
+                StrandsEach::Any => Contents::UpTo(colours),
+                StrandsEach::AsPainted => {
+                    Contents::Counts(painting.counts(desk.design.strands.len(), colours))
+                }
+                StrandsEach::AsNow => Contents::Counts(counts),
             },
             now,
             size: chart.size(),
@@ -461,6 +475,7 @@ impl PaintView {
     fn wipe(&mut self) {
         self.keep();
         self.wish = None;
+        self.strands_each = StrandsEach::Any;
         self.photograph = None;
         if let Some(chart) = &self.chart {
             self.painting = Some(Painting::open(&chart.surface, chart.height_mm()));
@@ -484,6 +499,7 @@ impl PaintView {
             painting.lay_photograph(&photograph, crop, &self.colours);
         }
         self.photograph = Some((photograph, crop));
+        self.strands_each = StrandsEach::AsPainted;
         self.reach = Reach::Hand;
     }
 
@@ -505,6 +521,7 @@ impl PaintView {
     fn wish(&mut self, wish: Wish) {
         self.keep();
         self.wish = Some(wish);
+        self.strands_each = StrandsEach::AsPainted;
         self.photograph = None;
         let most = self.colours.len();
         let first = usize::from(self.brush.unwrap_or(0));

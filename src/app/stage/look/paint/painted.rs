@@ -238,7 +238,13 @@ fn figures_ui(ui: &mut Ui, view: &mut PaintView) {
 /// The colour of a place on the painted side: paper where it is open.
 pub(super) fn tone(place: Place, painted: Option<Colour>, theme: &Theme) -> Option<Colour> {
     place.float?;
-    Some(painted.unwrap_or_else(|| plain_colour(theme.paper)))
+    // By night paper is too dark for a relief.
+    let open = if theme.is_night() {
+        theme.linen
+    } else {
+        theme.paper
+    };
+    Some(painted.unwrap_or_else(|| plain_colour(open)))
 }
 
 /// Half the width of the free brush on a girth, mm.

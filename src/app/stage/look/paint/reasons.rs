@@ -5,7 +5,7 @@ use std::sync::Arc;
 use eframe::egui::{Rect, Ui, pos2, vec2};
 
 use crate::app::command::Command;
-use crate::app::controls::{Button, Pick, Sheet, head, link, switch};
+use crate::app::controls::{Button, Pick, Sheet, head, link, segments};
 use crate::app::desk::Desk;
 use crate::app::easel::Easel;
 use crate::app::fonts::Role;
@@ -18,6 +18,7 @@ use crate::pattern::{Answer, Hand};
 
 use super::super::structures::{order, sample_picture};
 use super::super::{LookPage, LookView};
+use super::StrandsEach;
 use super::search::Able;
 
 /// Size of an answer's cord.
@@ -65,15 +66,14 @@ fn why_ui(ui: &mut Ui, view: &mut LookView) {
     });
     Role::Text.label(ui, words);
     ui.add_space(8.0);
-    ui.horizontal(|ui| {
-        let paint = &mut view.paint;
-        switch(
-            ui,
-            "keep how many strands have each colour",
-            &mut paint.keeps_counts,
-        );
-        Role::Note.label(ui, "keep how many strands have each colour");
-    });
+    Role::Note.label(ui, "strands of each colour");
+    let words = [
+        (StrandsEach::Any, "any number"),
+        (StrandsEach::AsPainted, "as painted"),
+        (StrandsEach::AsNow, "as now"),
+    ];
+    let each = &mut view.paint.strands_each;
+    segments(ui, "strands of each colour", each, &words);
 }
 
 fn nearest_ui(
