@@ -19,12 +19,10 @@
 //! outline     connected parts and their edges
 //! floats      the surface and its floats,
 //!   laying, polygon     laid out on it with their neighbours
-//! change      the symmetry of the cord, as it acts on strands
 //! seam        which strands lie side by side, along what length
 //! map         a raster of the whole repeat
 //! ```
 
-mod change;
 mod field;
 mod floats;
 mod grid;
@@ -37,7 +35,6 @@ mod seam;
 mod span;
 mod strand;
 
-pub use change::{Change, Motion, symmetries};
 pub use floats::{Beside, Copy, Float, Surface};
 pub use map::Map;
 pub use seam::Seam;

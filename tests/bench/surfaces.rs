@@ -1,11 +1,11 @@
 //! Times of the unrolled surface.
 
-use plaitwright::surface::{Map, Surface, symmetries};
+use plaitwright::surface::{Map, Surface};
 
 use super::clock::{print_head, timed};
 use super::cords::fine;
 
-/// Floats, a raster and the symmetry of cords as they are drawn.
+/// Floats and a raster of cords as they are drawn.
 pub(super) fn unrolled() {
     print_head("The unrolled surface: satin cord, fine");
     for (strands, goal) in [(8, Some(5.0)), (16, None), (32, None)] {
@@ -17,7 +17,5 @@ pub(super) fn unrolled() {
         };
         let what = format!("{strands} strands, a map of 400 × 300");
         timed(&what, 15, goal, || Map::new(&surface, 400, 300));
-        let what = format!("{strands} strands, their symmetry");
-        timed(&what, 15, None, || symmetries(&surface));
     }
 }

@@ -109,7 +109,7 @@ fn colours_are_taken_from_a_photograph_and_kept_as_a_palette() {
     let sand = image::Rgb([210, 190, 150]);
     let picture = image::RgbImage::from_fn(60, 40, |_, y| if y < 25 { sea } else { sand });
     picture.save(&file).unwrap();
-    let mut window = Window::open(home.path(), None);
+    let mut window = Window::sized(home.path(), None, 1440.0, 1200.0);
     window.open_colours("photograph");
     window.write_into(PATH, file.to_str().unwrap());
     window.reach("Open it");
