@@ -2,15 +2,13 @@
 //! structure on the shelf.
 #![expect(clippy::unwrap_used, reason = "a test may panic")]
 
-use std::collections::BTreeSet;
 use std::f64::consts::TAU;
 
 use plaitwright::cord::{Form, Progress, Quality, Recipe, Tension, Twist, solve};
 use plaitwright::drawing::{Bend, View, strands_seen};
 use plaitwright::material::{self, Colour, Strand};
-use plaitwright::structure::{self, Braid, MoveList};
+use plaitwright::structure::{self, MoveList};
 use plaitwright::surface::{Map, Surface};
-use plaitwright::topology;
 
 /// The cord that a list makes of satin.
 fn form(list: &MoveList) -> Form {

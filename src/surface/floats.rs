@@ -111,17 +111,6 @@ impl Surface {
         seen.map(|seen| self.field.strands.strand(seen.spot))
     }
 
-    /// The strand at the place of the grid next to this one.
-    pub(super) fn glance(&self, at: [f64; 2]) -> Option<usize> {
-        let (across, up) = (self.grid.across as i64, self.grid.up as i64);
-        let row = (at[1] / self.field.strands.lift * up as f64).round() as i64;
-        let level = row.div_euclid(up);
-        let share = at[0] - self.field.turn * row as f64 / up as f64;
-        let column = ((share * across as f64).round() as i64).rem_euclid(across);
-        let strand = self.grid.strand[(row.rem_euclid(up) * across + column) as usize]?;
-        Some(self.field.strands.comes_to(strand, level))
-    }
-
     /// The float at a place, by its outline.
     pub fn float_at(&self, round: f64, height_mm: f64) -> Option<usize> {
         self.floats
