@@ -28,7 +28,6 @@ pub struct Surface {
     /// All floats, by where they begin: first upwards, then round.
     pub floats: Vec<Float>,
     pub(super) field: Field,
-    grid: Grid,
 }
 
 /// A connected place of the surface where one strand is outermost.
@@ -97,10 +96,8 @@ impl Surface {
             cells,
             floats: Vec::new(),
             field,
-            grid: Grid::default(),
         };
         surface.floats = Laying::new(&surface, &grid, &parts).floats();
-        surface.grid = grid;
         Some(surface)
     }
 

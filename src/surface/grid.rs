@@ -28,7 +28,7 @@ const HALVINGS: usize = 24;
 pub(super) const LINES: [[i64; 2]; 3] = [[1, 0], [0, 1], [1, 1]];
 
 /// The grid.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(super) struct Grid {
     pub(super) across: usize,
     pub(super) up: usize,
