@@ -201,19 +201,30 @@ fn narrow_ui(
     wants: &mut Vec<Command>,
 ) {
     super::column(ui, "paint", rect, |ui| {
-        let height = (0.9 * ui.available_width()).min((rect.height() - 24.0).max(320.0));
-        Sheet::new()
-            .size([ui.available_width(), 0.0])
-            .show(ui, |ui| {
-                painted::painted_ui(ui, height, desk, &mut view.paint);
-            });
-        ui.add_space(16.0);
-        Sheet::new()
-            .size([ui.available_width(), 0.0])
-            .show(ui, |ui| {
-                braided::braided_ui(ui, height, desk, &mut view.paint);
-            });
-        ui.add_space(16.0);
+        let width = ui.available_width();
+        let gap = 16.0;
+        let each = if width < 640.0 {
+            width
+        } else {
+            0.5 * (width - gap)
+        };
+        // A surface nearly as high as it is wide, whatever has to be rolled.
+        let height = 0.85 * each + 180.0;
+        let both = if each < width {
+            height
+        } else {
+            2.0 * height + gap
+        };
+        let (room, _) = ui.allocate_exact_size(vec2(width, both), Sense::hover());
+        let first = Rect::from_min_size(room.min, vec2(each, height));
+        let second = Rect::from_min_size(room.max - vec2(each, height), vec2(each, height));
+        sheet_ui(ui, "painted", first, |ui, height| {
+            painted::painted_ui(ui, height, desk, &mut view.paint);
+        });
+        sheet_ui(ui, "braided", second, |ui, height| {
+            braided::braided_ui(ui, height, desk, &mut view.paint);
+        });
+        ui.add_space(gap);
         reasons::reasons_ui(ui, desk, view, easel, wants);
     });
 }
