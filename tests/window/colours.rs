@@ -114,6 +114,8 @@ fn colours_are_taken_from_a_photograph_and_kept_as_a_palette() {
     window.write_into(PATH, file.to_str().unwrap());
     window.reach("Open it");
     window.await_words("main colour");
+    // What rolls into sight has come to rest.
+    window.step(40);
     // The middle of the picture is sea.
     window.click_like("photograph beach");
     assert!(window.colours().iter().all(|c| *c == Colour(sea.0)));
