@@ -231,3 +231,39 @@ fn a_broken_file_leaves_the_program_living_with_what_it_had() {
     let text = fs::read_to_string(&file).unwrap();
     assert!(text.ends_with("design: ("), "the file is left as it was");
 }
+
+#[test]
+fn the_picture_of_the_cord_is_on_the_clipboard_for_others() {
+    if Command::new("xclip").arg("-version").output().is_err() {
+        println!("Not run: needs xclip.");
+        return;
+    }
+    let home = tempfile::tempdir().unwrap();
+    let file = copy_of("harbour-glass.plait", home.path());
+    let screen = Screen::new(1280, 800);
+    let _program = Program::open(&screen, home.path(), Some(&file));
+    let bytes = wait_for("a picture on the clipboard", || {
+        // Shut first, in case it stands open from the last time.
+        screen.press("Escape");
+        screen.press("ctrl+e");
+        sleep(Duration::from_secs(1));
+        screen.click(884, 421);
+        sleep(Duration::from_secs(3));
+        let read = Command::new("timeout")
+            .args([
+                "5",
+                "xclip",
+                "-selection",
+                "clipboard",
+                "-t",
+                "image/png",
+                "-o",
+            ])
+            .env("DISPLAY", &screen.display)
+            .output()
+            .unwrap();
+        Some(read.stdout).filter(|bytes| !bytes.is_empty())
+    });
+    let picture = image::load_from_memory(&bytes).unwrap();
+    assert_eq!((picture.width(), picture.height()), (2400, 450));
+}
