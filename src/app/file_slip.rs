@@ -4,11 +4,12 @@
 
 use std::path::{Path, PathBuf};
 
-use eframe::egui::{Key, Popup, PopupCloseBehavior, ScrollArea, TextEdit, Ui, WidgetInfo};
+use eframe::egui::{Key, TextEdit, Ui, WidgetInfo};
 
 use crate::document::examples;
 
 use super::ask::{typed_path, with_ending};
+use super::button_slip::button_slip;
 use super::command::Command;
 use super::controls::{Button, IconButton, hairline, link, tip};
 use super::desk::Desk;
@@ -33,26 +34,12 @@ pub(super) fn file_slip_ui(
         wants.push(Command::Files);
     }
     let slip = &mut view.files;
-    let mut open = slip.open;
-    Popup::from_response(&response)
-        .open_bool(&mut open)
-        .close_behavior(PopupCloseBehavior::CloseOnClickOutside)
-        .accessible_name("File")
-        .show(|ui| {
-            ui.set_width(WIDTH);
-            let room = (0.8 * ui.ctx().content_rect().height()).min(620.0);
-            let area = ScrollArea::vertical()
-                .max_height(room)
-                .min_scrolled_height(room);
-            area.show(ui, |ui| {
-                ui.set_width(WIDTH - 14.0);
-                slip_ui(ui, desk, slip, wants);
-            });
-        });
-    // The button itself toggles by its command; a click elsewhere closes.
-    if !response.clicked() {
-        slip.open = slip.open && open;
-    }
+    let size = [WIDTH, 620.0];
+    // What is shown may have shut it itself.
+    let stays = button_slip(&response, "File", size, slip.open, |ui| {
+        slip_ui(ui, desk, slip, wants);
+    });
+    slip.open &= stays;
 }
 
 fn slip_ui(ui: &mut Ui, desk: &Desk<'_>, slip: &mut FileSlip, wants: &mut Vec<Command>) {

@@ -10,6 +10,7 @@
 
 mod act;
 mod ask;
+mod button_slip;
 pub mod command;
 pub mod controls;
 pub mod desk;

@@ -2,12 +2,13 @@
 //!
 //! Like the file slip it has a box for a path, since a system may have no dialog.
 
-use eframe::egui::{Key, Popup, PopupCloseBehavior, ScrollArea, TextEdit, Ui, WidgetInfo};
+use eframe::egui::{Key, TextEdit, Ui, WidgetInfo};
 
 use crate::drawing::Keepsake;
 use crate::quantity::{Length, UnitSystem};
 
 use super::ask::typed_path;
+use super::button_slip::button_slip;
 use super::command::Command;
 use super::controls::{Button, Entered, Field, IconButton, chip, hairline, segments};
 use super::desk::Desk;
@@ -78,26 +79,12 @@ pub(super) fn take_slip_ui(
         wants.push(Command::TakeAlong);
     }
     let slip = &mut view.take;
-    let mut open = slip.open;
-    Popup::from_response(&response)
-        .open_bool(&mut open)
-        .close_behavior(PopupCloseBehavior::CloseOnClickOutside)
-        .accessible_name("Take it along")
-        .show(|ui| {
-            ui.set_width(WIDTH);
-            let room = (0.8 * ui.ctx().content_rect().height()).min(560.0);
-            let area = ScrollArea::vertical()
-                .max_height(room)
-                .min_scrolled_height(room);
-            area.show(ui, |ui| {
-                ui.set_width(WIDTH - 14.0);
-                slip_ui(ui, desk, slip, wants);
-            });
-        });
-    // The button itself toggles by its command; a click elsewhere closes.
-    if !response.clicked() {
-        slip.open = slip.open && open;
-    }
+    let size = [WIDTH, 560.0];
+    // What is shown may have shut it itself.
+    let stays = button_slip(&response, "Take it along", size, slip.open, |ui| {
+        slip_ui(ui, desk, slip, wants);
+    });
+    slip.open &= stays;
 }
 
 fn slip_ui(ui: &mut Ui, desk: &Desk<'_>, slip: &mut TakeSlip, wants: &mut Vec<Command>) {

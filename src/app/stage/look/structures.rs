@@ -27,7 +27,7 @@ pub(super) use filter::Filter;
 pub use listed::make_of;
 use listed::{Entry, grouped};
 pub(super) use sample::{dotted, ground, order, sample_picture, sample_threads, slides};
-pub(super) use walk::stepped;
+pub(super) use walk::{keep_keys, stepped, taken};
 
 /// The list with its search and its filters.
 pub(super) fn structures_ui(

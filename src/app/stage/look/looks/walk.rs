@@ -1,13 +1,13 @@
 //! The keyboard on the looks: arrows walk from one to the next and try it on, Enter
 //! keeps it, Esc takes it back.
 
-use eframe::egui::{EventFilter, Key, Modifiers, Ui};
+use eframe::egui::{Key, Ui};
 
 use crate::app::command::Command;
 use crate::app::desk::Desk;
 use crate::pattern::Worn;
 
-use super::super::structures::stepped;
+use super::super::structures::{keep_keys, stepped, taken};
 use super::super::{Escape, LookView};
 use super::card;
 use super::listed::Listed;
@@ -57,19 +57,4 @@ pub(super) fn walk(
         ui.ctx().request_repaint();
         super::try_on(arrangement, worn, desk, view, wants);
     }
-}
-
-/// The arrows walk here; Tab leaves.
-fn keep_keys(ui: &Ui, focused: eframe::egui::Id) {
-    let filter = EventFilter {
-        horizontal_arrows: true,
-        vertical_arrows: true,
-        escape: true,
-        ..EventFilter::default()
-    };
-    ui.memory_mut(|memory| memory.set_focus_lock_filter(focused, filter));
-}
-
-fn taken(ui: &Ui, key: Key) -> bool {
-    ui.input_mut(|input| input.consume_key(Modifiers::NONE, key))
 }

@@ -112,13 +112,13 @@ pub(super) fn page_ui(
     easel: &mut Easel,
     wants: &mut Vec<Command>,
 ) {
-    let (wide, up) = view.paint.size_words(desk);
+    let size = view.paint.size_words(desk);
     let inner = page::head_ui(ui, rect, view, |ui, _| {
         Role::Section.label(ui, "Paint");
-        let words = format!(
-            "what you want to see on the unrolled surface: once round, {wide}, and {up} up"
+        Role::Note.label(
+            ui,
+            format!("what you want to see on the unrolled surface{size}"),
         );
-        Role::Note.label(ui, words);
     });
     view.paint.prepare(desk);
     view.colours.photo.collect(ui.ctx());
@@ -381,12 +381,13 @@ impl PaintView {
         }
     }
 
-    /// Width and height of what is shown, in words.
-    fn size_words(&self, desk: &Desk<'_>) -> (String, String) {
+    /// Width and height of what is shown, in words; none before it is there.
+    fn size_words(&self, desk: &Desk<'_>) -> String {
         let mm = |mm: f64| words::length(mm, desk.units());
         let chart = self.chart.as_ref();
-        chart.map_or_else(Default::default, |chart| {
-            (mm(chart.surface.girth_mm), mm(chart.height_mm()))
+        chart.map_or_else(String::new, |chart| {
+            let (wide, up) = (mm(chart.surface.girth_mm), mm(chart.height_mm()));
+            format!(": once round, {wide}, and {up} up")
         })
     }
 

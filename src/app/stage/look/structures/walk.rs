@@ -59,7 +59,7 @@ fn go_to(ui: &Ui, card: Id, view: &mut LookView) {
 }
 
 /// The arrows walk here; Tab leaves.
-fn keep_keys(ui: &Ui, focused: Id) {
+pub(in super::super) fn keep_keys(ui: &Ui, focused: Id) {
     let filter = EventFilter {
         horizontal_arrows: true,
         vertical_arrows: true,
@@ -69,7 +69,8 @@ fn keep_keys(ui: &Ui, focused: Id) {
     ui.memory_mut(|memory| memory.set_focus_lock_filter(focused, filter));
 }
 
-fn taken(ui: &Ui, key: Key) -> bool {
+/// Whether a key was pressed; nobody else hears of it.
+pub(in super::super) fn taken(ui: &Ui, key: Key) -> bool {
     ui.input_mut(|input| input.consume_key(Modifiers::NONE, key))
 }
 
