@@ -21,7 +21,7 @@ const ARROWS: [(&str, &[&str]); 14] = [
         "pattern",
         &["surface", "cord", "topology", "structure", "material"],
     ),
-    ("plan", &["cord", "material", "quantity"]),
+    ("plan", &["cord", "material", "structure", "quantity"]),
     (
         "document",
         &["plan", "cord", "material", "structure", "quantity"],

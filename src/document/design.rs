@@ -9,6 +9,7 @@ use super::check::{At, DesignError};
 pub use crate::cord::strand_name;
 use crate::cord::{Recipe, RecipeError, Tension, Twist};
 use crate::material::{Fibre, Strand, on_shelf};
+pub use crate::plan::Piece;
 use crate::structure::{MoveList, Numbering, Place, Structure};
 
 /// How the cord is braided.
@@ -70,19 +71,6 @@ pub struct Section {
     pub beads: Vec<Bead>,
 }
 
-/// The finished piece.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Piece {
-    /// Inner diameters of the end caps at hand, mm, ascending.
-    pub caps: Vec<f64>,
-    /// The cap looked at, an inner diameter of the list.
-    #[serde(default)]
-    pub cap: Option<f64>,
-    /// Depth of that cap, mm.
-    pub cap_depth: f64,
-}
-
 /// Everything that was decided about a cord.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -115,19 +103,6 @@ impl Default for Braiding {
             counterweight: 70.0,
             twist: Twist::Free,
             numbering: Numbering::Clockwise,
-        }
-    }
-}
-
-impl Default for Piece {
-    /// Caps of common sizes from 3 to 10 mm, none chosen. Common practice, no
-    /// source; by halves up to 7 mm, so that a bound end finds one that leaves
-    /// room for glue and no more.
-    fn default() -> Self {
-        Self {
-            caps: vec![3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 8.0, 10.0],
-            cap: None,
-            cap_depth: 8.0,
         }
     }
 }

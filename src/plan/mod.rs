@@ -1,5 +1,75 @@
-//! What must be cut, bought and fitted. Same input, same answer; asks nobody.
+//! What must be cut, bought and fitted. Asks nobody: same input, same answer.
+//!
+//! [`Piece`] is what is wished for, [`Workshop`] what the maker has; the rest
+//! follows from the cord's figures. Lengths in mm unless a field says otherwise.
 
+mod bobbin;
+mod caution;
+mod chain;
+mod cut;
 mod fit;
+mod label;
+mod piece;
+mod price;
+mod purchase;
+mod workshop;
 
+pub use bobbin::{Bobbins, Wound};
+pub use caution::{Caution, Where};
+pub use chain::{Chain, Link};
+pub use cut::{Cut, CutList};
 pub use fit::{CapFit, GLUE_GAP_MM, cap_fit, fitting_caps};
+pub use label::Label;
+pub use piece::{Binding, Closure, End, Kind, Measure, Pendant, Piece, Round, Size, Wearer};
+pub use price::{Price, PriceLine};
+pub use purchase::{Need, Shopping, Ware};
+pub use workshop::{
+    Bobbin, Cutting, Finding, FindingKind, Pace, Prices, PutUp, Stock, Table, Workshop,
+};
+
+use crate::cord::{Figures, Tension};
+use crate::material::{Fibre, Strand};
+
+/// All that a plan depends on.
+#[derive(Debug, Clone, Copy)]
+pub struct Job<'a> {
+    /// The cord's figures.
+    pub figures: &'a Figures,
+    /// The strands.
+    pub strands: &'a [Strand],
+    /// What they are braided round.
+    pub cores: &'a [Strand],
+    /// The fibres of all of them.
+    pub fibres: &'a [Fibre],
+    /// The strands in the order of their slots.
+    pub around: &'a [usize],
+    /// What holds the strands.
+    pub tension: Tension,
+    /// Counterweight, g.
+    pub counterweight: f64,
+    /// The finished piece.
+    pub piece: &'a Piece,
+    /// What the maker has.
+    pub workshop: &'a Workshop,
+}
+
+/// From the wish to the cutting table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// From the measure to the rested cord that is braided, mm.
+    pub length: Chain,
+    /// From the rested cord to where to stop on the disc, mm.
+    pub on_disc: Chain,
+    /// What to cut.
+    pub cut: CutList,
+    /// Bobbins and counterweight.
+    pub bobbins: Bobbins,
+    /// What to buy.
+    pub shopping: Shopping,
+    /// What it costs.
+    pub price: Price,
+    /// What can hurt.
+    pub cautions: Vec<Caution>,
+    /// The label for the buyer.
+    pub label: Label,
+}

@@ -5,11 +5,13 @@
 //! [`Mass`] and is written so that it reads back the same. What was computed is an
 //! [`Estimate`] and is shown no finer than such a figure can be meant.
 
+mod money;
 mod read;
 mod show;
 
 use serde::{Deserialize, Serialize};
 
+pub use money::Money;
 pub use read::{ReadNumberError, ReadQuantityError, read_number};
 pub use show::Shown;
 
