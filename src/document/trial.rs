@@ -171,6 +171,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             caps,
             cap,
             cap_depth,
+            ..Piece::default()
         }
     })
 }
