@@ -1,6 +1,27 @@
 //! Bobbins: which take the strands, how they are paid out, what hangs below.
+//!
+//! A bobbin takes as much of a strand as has the volume of what it takes of 2 mm:
+//! `holds · (2/d)²`. Cords of a run are braided one after another, so the same bobbins
+//! serve them all. Every usual figure here: common practice, no source.
 
+use super::cut::{Cut, CutList};
+use super::workshop::{Bobbin, Table};
+use super::{Job, mean_diameter};
+use crate::cord::Tension;
 use crate::quantity::Estimate;
+
+/// Thickness of the strand that [`Bobbin::holds`] is meant of, mm.
+const HELD_STRAND_MM: f64 = 2.0;
+/// What hangs from the slot down to the bobbin, mm. Our guess of a handy length.
+const HANGS: f64 = 150.0;
+/// Counterweight on a stand as a share of all bobbins: least, usual, most.
+const ON_A_STAND: [f64; 3] = [0.45, 0.475, 0.5];
+/// Strand thickness, mm, and the counterweight usual under a disc, g: least, usual, most.
+const UNDER_A_DISC: [(f64, [f64; 3]); 3] = [
+    (0.5, [20.0, 30.0, 50.0]),
+    (1.5, [50.0, 70.0, 100.0]),
+    (3.0, [100.0, 125.0, 150.0]),
+];
 
 /// How one cut is wound.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,7 +32,9 @@ pub struct Wound {
     pub bobbin: Option<String>,
     /// How many of them.
     pub count: u32,
-    /// What one bobbin takes of this strand, m.
+    /// How many of these the maker lacks.
+    pub lacking: u32,
+    /// What one bobbin takes of this strand, m; the largest, if none is large enough.
     pub holds: f64,
     /// Joins a strand needs since no bobbin takes it whole.
     pub joins: u32,
@@ -22,9 +45,9 @@ pub struct Wound {
 /// Bobbins and counterweight.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bobbins {
-    /// Cut by cut.
+    /// Cut by cut, but for cores: they hang by themselves.
     pub wound: Vec<Wound>,
-    /// All bobbins together with what is on them, g.
+    /// All bobbins of the piece itself together with what is on them, full, g.
     pub grams: Estimate,
     /// The counterweight of the design, g.
     pub counterweight: f64,
@@ -32,4 +55,176 @@ pub struct Bobbins {
     pub usual: Estimate,
     /// One sentence on what the counterweight does against the usual.
     pub advice: String,
+    /// What does not fit together, one sentence each.
+    pub notes: Vec<String>,
+}
+
+/// How the lengths are wound and what hangs below.
+pub(super) fn bobbins(job: &Job<'_>, list: &CutList) -> Bobbins {
+    let pay_out = match job.workshop.table {
+        Table::Disc { radius } => radius + HANGS,
+        Table::Stand { reach } => reach,
+    };
+    let wound = wound(job, list, pay_out);
+    let grams = all_grams(job, list, &wound);
+    let usual = match job.workshop.table {
+        Table::Stand { .. } => shares(ON_A_STAND, grams),
+        Table::Disc { .. } => under_a_disc(mean_diameter(job)),
+    };
+    Bobbins {
+        notes: notes(job, &wound, grams),
+        wound,
+        grams,
+        counterweight: job.counterweight,
+        usual,
+        advice: advice(job.counterweight, usual),
+    }
+}
+
+fn wound(job: &Job<'_>, list: &CutList, pay_out: f64) -> Vec<Wound> {
+    let mut all: Vec<Wound> = Vec::new();
+    for run in 0..list.runs.len() {
+        let mut left: Vec<u32> = job
+            .workshop
+            .bobbins
+            .iter()
+            .map(|b| b.there.into())
+            .collect();
+        for (number, cut) in list.cuts.iter().enumerate() {
+            if cut.run == run && !cut.is_core(job.strands.len()) {
+                all.push(one_wound(job, (number, cut), pay_out, &mut left));
+            }
+        }
+    }
+    all
+}
+
+/// The smallest bobbin that takes it and is there often enough, else the smallest that
+/// takes it.
+fn one_wound(job: &Job<'_>, (number, cut): (usize, &Cut), pay_out: f64, left: &mut [u32]) -> Wound {
+    let diameter = cut
+        .makes
+        .body(job.fibres)
+        .map_or(HELD_STRAND_MM, |b| b.diameter);
+    let holds = |bobbin: &Bobbin| bobbin.holds * (HELD_STRAND_MM / diameter).powi(2);
+    // What hangs out is not on the bobbin.
+    let metres = ((cut.strand_length() - pay_out) / 1000.0).max(0.0);
+    let count: usize = cut.strands.iter().map(Vec::len).sum();
+    let count = u32::try_from(count).unwrap_or(u32::MAX);
+    let bobbins = &job.workshop.bobbins;
+    let mut by_size: Vec<usize> = (0..bobbins.len()).collect();
+    by_size.sort_by(|&a, &b| bobbins[a].holds.total_cmp(&bobbins[b].holds));
+    let takes = |&&at: &&usize| holds(&bobbins[at]) >= metres;
+    let enough = by_size.iter().filter(takes).find(|&&at| left[at] >= count);
+    let chosen = enough.or_else(|| by_size.iter().find(takes)).copied();
+    let largest = by_size.last().map(|&at| holds(&bobbins[at]));
+    let had = chosen.map_or(0, |at| {
+        let had = left[at].min(count);
+        left[at] -= had;
+        had
+    });
+    let held = chosen.map(|at| holds(&bobbins[at])).or(largest);
+    Wound {
+        cut: number,
+        bobbin: chosen.map(|at| bobbins[at].name.clone()),
+        count,
+        lacking: if chosen.is_some() { count - had } else { 0 },
+        holds: held.unwrap_or(0.0),
+        joins: match (chosen, largest) {
+            (None, Some(largest)) if largest > 0.0 => (metres / largest).ceil() as u32 - 1,
+            _ => 0,
+        },
+        pay_out,
+    }
+}
+
+/// Bobbins of the first cord and the strands on them.
+fn all_grams(job: &Job<'_>, list: &CutList, wound: &[Wound]) -> Estimate {
+    let first = wound.iter().filter(|w| list.cuts[w.cut].run == 0);
+    let each = first.map(|w| {
+        let cut = &list.cuts[w.cut];
+        let named = |bobbin: &&Bobbin| Some(&bobbin.name) == w.bobbin.as_ref();
+        let empty = job
+            .workshop
+            .bobbins
+            .iter()
+            .find(named)
+            .map_or(0.0, |b| b.grams);
+        let tex = tex(job, cut);
+        let metres = cut.strand_length() / 1000.0;
+        tex.times(metres / 1000.0)
+            .plus(empty)
+            .times(f64::from(w.count))
+    });
+    each.fold(Estimate::exact(0.0), Estimate::together)
+}
+
+/// Linear density of a strand, its ends together.
+fn tex(job: &Job<'_>, cut: &Cut) -> Estimate {
+    let parts = cut.makes.made_of(job.fibres).unwrap_or_default();
+    let each = parts
+        .iter()
+        .map(|(fibre, ends)| fibre.tex.estimate().times(f64::from(*ends)));
+    each.fold(Estimate::exact(0.0), Estimate::together)
+}
+
+fn shares([low, value, high]: [f64; 3], of: Estimate) -> Estimate {
+    Estimate {
+        value: of.value * value,
+        low: of.value * low,
+        high: of.value * high,
+    }
+}
+
+/// Between the thicknesses of the table along a straight line, beyond them as at its ends.
+fn under_a_disc(diameter: f64) -> Estimate {
+    let [first, .., last] = UNDER_A_DISC;
+    let at = diameter.clamp(first.0, last.0);
+    let pair = UNDER_A_DISC.windows(2).find(|pair| at <= pair[1].0);
+    let (one, other) = pair.map_or((first, last), |pair| (pair[0], pair[1]));
+    let share = (at - one.0) / (other.0 - one.0);
+    let grams = |k: usize| one.1[k] + share * (other.1[k] - one.1[k]);
+    Estimate {
+        value: grams(1),
+        low: grams(0),
+        high: grams(2),
+    }
+}
+
+fn advice(counterweight: f64, usual: Estimate) -> String {
+    let said = if counterweight < usual.low {
+        "Lighter than usual: the cord comes out firmer, shorter and thicker"
+    } else if counterweight > usual.high {
+        "Heavier than usual: the cord comes out looser, longer and thinner"
+    } else {
+        "Within the usual; lighter makes a firmer, shorter, thicker cord, heavier a looser, longer, thinner one"
+    };
+    format!("{said}. Common practice, no source.")
+}
+
+fn notes(job: &Job<'_>, wound: &[Wound], grams: Estimate) -> Vec<String> {
+    let mut notes = Vec::new();
+    let lacking: u32 = wound.iter().map(|w| w.lacking).sum();
+    if lacking > 0 {
+        let noun = if lacking == 1 {
+            "bobbin is"
+        } else {
+            "bobbins are"
+        };
+        notes.push(format!(
+            "{lacking} {noun} missing; wind what is left in a hank and tie it."
+        ));
+    }
+    if wound.iter().any(|w| w.joins > 0) {
+        notes.push("A strand is too long for the largest bobbin: wind what it takes, join in the middle of a float that dives next, and never two strands at one place.".into());
+    }
+    let strands = job.strands.len() as f64;
+    if let (Tension::Bobbins(meant), Table::Stand { .. }) = (job.tension, job.workshop.table) {
+        let each = grams.value / strands;
+        // The thread on a bobbin runs down while braiding; a tenth is no reason to speak.
+        if (each - meant).abs() > 0.1 * meant {
+            notes.push(format!("The design counts on bobbins of {meant:.0} g, and these weigh about {each:.0} g each with their thread."));
+        }
+    }
+    notes
 }

@@ -7,22 +7,29 @@ mod bobbin;
 mod caution;
 mod chain;
 mod cut;
+mod enough;
+mod findings;
 mod fit;
+mod fold;
 mod label;
 mod piece;
 mod price;
 mod purchase;
+mod run;
+#[cfg(test)]
+mod trial;
 mod workshop;
 
 pub use bobbin::{Bobbins, Wound};
-pub use caution::{Caution, Where};
+pub use caution::{Caution, LOCAL_RULES_FIRST, Where};
 pub use chain::{Chain, Link};
-pub use cut::{Cut, CutList};
+pub use cut::{Cut, CutList, bead_length};
 pub use fit::{CapFit, GLUE_GAP_MM, cap_fit, fitting_caps};
 pub use label::Label;
 pub use piece::{Binding, Closure, End, Kind, Measure, Pendant, Piece, Round, Size, Wearer};
-pub use price::{Price, PriceLine};
+pub use price::{For, Price, PriceLine};
 pub use purchase::{Need, Shopping, Ware};
+pub use run::Run;
 pub use workshop::{
     Bobbin, Cutting, Finding, FindingKind, Pace, Prices, PutUp, Stock, Table, Workshop,
 };
@@ -72,4 +79,36 @@ pub struct Plan {
     pub cautions: Vec<Caution>,
     /// The label for the buyer.
     pub label: Label,
+}
+
+/// Everything from the wish to the cutting table, in one go.
+///
+/// Takes well under a millisecond: whoever shows it may ask in every frame.
+pub fn plan(job: &Job<'_>) -> Plan {
+    let runs = run::runs(job, 0.0);
+    let cut = cut::cut_list(job, &runs);
+    let shopping = purchase::shopping(job, &cut);
+    Plan {
+        length: run::length(job),
+        on_disc: run::on_disc(job),
+        bobbins: bobbin::bobbins(job, &cut),
+        price: price::price(job, &cut, &shopping),
+        shopping,
+        cut,
+        cautions: caution::cautions(job),
+        label: label::label(job),
+    }
+}
+
+/// Mean thickness of the strands lying free, mm; of 2 mm where none has a body.
+fn mean_diameter(job: &Job<'_>) -> f64 {
+    let bodies = job
+        .strands
+        .iter()
+        .filter_map(|strand| strand.body(job.fibres).ok());
+    let diameters: Vec<f64> = bodies.map(|body| body.diameter).collect();
+    if diameters.is_empty() {
+        return 2.0;
+    }
+    diameters.iter().sum::<f64>() / diameters.len() as f64
 }

@@ -1,9 +1,20 @@
 //! What is needed, what is there, what must be bought.
+//!
+//! Thread is counted in metres, strings of beads in beads, findings one by one. What
+//! is needed counts the spare that the maker wants ([`Cutting::waste`]). A shelf entry
+//! of a colour serves that colour; one of no colour serves what is left of any.
+//!
+//! Costs are rounded line by line to the smallest unit; sums are those of the lines.
+//!
+//! [`Cutting::waste`]: super::Cutting::waste
 
-use crate::material::Colour;
+use super::Job;
+use super::cut::{CutList, bead_length};
+use super::enough::lacking;
+use super::findings::found;
+use super::workshop::{PutUp, Stock};
+use crate::material::{Colour, Fibre};
 use crate::quantity::Money;
-
-use super::workshop::PutUp;
 
 /// What a line of the list is about.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +37,10 @@ pub enum Ware {
     },
     /// A finding, by its name.
     Finding(String),
+    /// Thread to bind the ends with, m; paid for with the small things.
+    Binding,
+    /// Glue for so many ends, of this kind; paid for with the small things.
+    Glue(&'static str),
 }
 
 /// One line of the shopping list.
@@ -37,9 +52,9 @@ pub struct Need {
     pub needed: f64,
     /// How much is there, m or pieces.
     pub there: f64,
-    /// How it is sold, if the maker wrote it down.
+    /// How it is sold, if the maker wrote it down, and how much is in one, m or pieces.
     pub put_up: Option<(PutUp, f64)>,
-    /// How many put-ups or pieces must be bought.
+    /// How many put-ups or pieces must be bought; metres where none is written down.
     pub buy: u32,
     /// What that costs; none if the price is not known.
     pub cost: Option<Money>,
@@ -56,9 +71,219 @@ pub struct Shopping {
     pub needs: Vec<Need>,
     /// What must be paid at the shop; of what has a price.
     pub to_pay: Money,
-    /// Lines that have no price.
+    /// Lines to be bought that have no price.
     pub unpriced: usize,
     /// Why the piece cannot be braided from what is on the shelf, and with what it
-    /// could, one sentence each.
+    /// could, one line for each thread that is short.
     pub lacking: Vec<String>,
+}
+
+impl Ware {
+    /// In words: `satin cord 2 mm, polyester, teal #1d6f78`.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Thread { fibre, colour } | Self::Beads { fibre, colour, .. } => {
+                format!("{fibre}, {} {colour}", colour.name())
+            }
+            Self::Finding(name) => name.clone(),
+            Self::Binding => "binding thread".into(),
+            Self::Glue(kind) => format!("glue: {kind}"),
+        }
+    }
+
+    /// Whether it is paid for with the small things of the workshop.
+    pub fn is_small(&self) -> bool {
+        matches!(self, Self::Binding | Self::Glue(_))
+    }
+}
+
+impl Need {
+    /// How much of it is missing, m or pieces.
+    pub fn short(&self) -> f64 {
+        (self.needed - self.there).max(0.0)
+    }
+}
+
+/// Thread of one fibre in one colour.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Want {
+    pub fibre: String,
+    pub colour: Colour,
+    /// Cut and kept to spare, m.
+    pub metres: f64,
+    /// The same in beads of a string of them.
+    pub beads: Option<f64>,
+}
+
+/// What a list wants of each thread, in the order of the list.
+pub(super) fn wants(job: &Job<'_>, list: &CutList) -> Vec<Want> {
+    let spare = 1.0 + job.workshop.cutting.waste;
+    let mut wants: Vec<Want> = Vec::new();
+    for cut in &list.cuts {
+        for (at, part) in cut.makes.parts.iter().enumerate() {
+            let count = f64::from(cut.count_of(at));
+            let metres = count * cut.length / 1000.0 * spare;
+            let fibre = job.fibres.iter().find(|fibre| fibre.name == part.fibre);
+            let is_beads = fibre.and_then(bead_length).is_some();
+            let beads = cut
+                .beads
+                .filter(|_| is_beads)
+                .map(|n| f64::from(n) * count * spare);
+            let same = |want: &&mut Want| want.fibre == part.fibre && want.colour == part.colour;
+            match wants.iter_mut().find(same) {
+                Some(want) => {
+                    want.metres += metres;
+                    want.beads = want
+                        .beads
+                        .zip(beads)
+                        .map(|(a, b)| a + b)
+                        .or(want.beads)
+                        .or(beads);
+                }
+                None => wants.push(Want {
+                    fibre: part.fibre.clone(),
+                    colour: part.colour,
+                    metres,
+                    beads,
+                }),
+            }
+        }
+    }
+    wants
+}
+
+/// What lies there for each of the wants, m, nothing promised twice.
+pub(super) fn there(stock: &[Stock], wants: &[Want]) -> Vec<f64> {
+    let own = |want: &Want| -> f64 {
+        let own = stock
+            .iter()
+            .filter(|s| s.fibre == want.fibre && s.colour == Some(want.colour));
+        own.map(|s| s.on_shelf).sum()
+    };
+    let mut left: Vec<f64> = stock
+        .iter()
+        .map(|s| if s.colour.is_none() { s.on_shelf } else { 0.0 })
+        .collect();
+    let mut all = Vec::with_capacity(wants.len());
+    for want in wants {
+        let mut there = own(want);
+        for (at, _) in stock
+            .iter()
+            .enumerate()
+            .filter(|(_, s)| s.fibre == want.fibre)
+        {
+            let taken = left[at].min((want.metres - there).max(0.0));
+            left[at] -= taken;
+            there += taken;
+        }
+        all.push(there);
+    }
+    all
+}
+
+/// What to buy for these cords.
+pub(super) fn shopping(job: &Job<'_>, list: &CutList) -> Shopping {
+    let wants = wants(job, list);
+    let there = there(&job.workshop.stock, &wants);
+    let threads = wants
+        .iter()
+        .zip(&there)
+        .map(|(want, &there)| thread(job, want, there));
+    let mut needs: Vec<Need> = threads.collect();
+    needs.extend(found(job, list));
+    let to_buy = || {
+        needs
+            .iter()
+            .filter(|need| need.buy > 0 && !need.ware.is_small())
+    };
+    Shopping {
+        to_pay: to_buy().filter_map(|need| need.cost).sum(),
+        unpriced: to_buy().filter(|need| need.cost.is_none()).count(),
+        lacking: lacking(job, &wants, &there),
+        needs,
+    }
+}
+
+/// The shelf's entry by which more of it is bought: of its colour and with a price first.
+fn sold<'a>(stock: &'a [Stock], want: &Want) -> Option<&'a Stock> {
+    let fits =
+        |s: &&Stock| s.fibre == want.fibre && s.colour.is_none_or(|colour| colour == want.colour);
+    let rank = |s: &&Stock| (s.colour.is_none(), s.price.is_none());
+    stock.iter().filter(fits).min_by_key(rank)
+}
+
+/// A line of thread or beads; `there` in metres.
+fn thread(job: &Job<'_>, want: &Want, there: f64) -> Need {
+    let workshop = job.workshop;
+    let fibre = job.fibres.iter().find(|fibre| fibre.name == want.fibre);
+    // Beads in a metre of their string; a metre of thread is a metre.
+    let per_metre = fibre
+        .and_then(bead_length)
+        .map_or(1.0, |length| 1000.0 / length);
+    let needed = want.beads.map_or(want.metres, f64::ceil);
+    let there = if want.beads.is_some() {
+        (there * per_metre).floor()
+    } else {
+        there
+    };
+    let sold = sold(&workshop.stock, want);
+    let in_one = sold.map_or(1.0, |s| s.metres) * per_metre;
+    let buy = whole((needed - there).max(0.0) / in_one);
+    let places = workshop.prices.places;
+    let price = sold.and_then(|s| s.price);
+    let nothing = (buy == 0).then(Money::default);
+    Need {
+        ware: ware(want, fibre, needed / per_metre),
+        needed,
+        there,
+        put_up: sold.map(|s| (s.put_up, in_one)),
+        buy,
+        cost: price
+            .map(|p| p.times(f64::from(buy)).rounded(places))
+            .or(nothing),
+        used: price.map(|p| p.times(needed / in_one).rounded(places)),
+        note: lot(workshop.stock.as_slice(), want, (there, buy)),
+    }
+}
+
+fn ware(want: &Want, fibre: Option<&Fibre>, metres: f64) -> Ware {
+    let (name, colour) = (want.fibre.clone(), want.colour);
+    match want.beads {
+        None => Ware::Thread {
+            fibre: name,
+            colour,
+        },
+        Some(_) => Ware::Beads {
+            fibre: name,
+            colour,
+            grams: fibre.map_or(0.0, |fibre| fibre.tex.value) * metres / 1000.0,
+        },
+    }
+}
+
+/// Whole put-ups that hold it; what fills one to the last digit needs no second.
+pub(super) fn whole(share: f64) -> u32 {
+    (share - 1e-9).ceil() as u32
+}
+
+/// What to mind of the dye lot.
+fn lot(stock: &[Stock], want: &Want, (there, buy): (f64, u32)) -> String {
+    let own =
+        |s: &&Stock| s.fibre == want.fibre && s.on_shelf > 0.0 && s.colour == Some(want.colour);
+    let mut lots: Vec<&str> = stock.iter().filter(own).map(|s| s.lot.as_str()).collect();
+    lots.retain(|lot| !lot.is_empty());
+    lots.dedup();
+    match (buy, there > 0.0, lots.as_slice()) {
+        (0, _, [_, _, ..]) => format!(
+            "lots {} lie there: do not mix them in one cord",
+            lots.join(", ")
+        ),
+        (0, ..) => String::new(),
+        (_, true, [lot, ..]) => format!("ask for lot {lot}, or buy enough for the whole cord"),
+        (_, true, []) => {
+            "the lot of what is there is not known: buy enough for the whole cord".into()
+        }
+        (2.., false, _) => "all of one dye lot".into(),
+        _ => String::new(),
+    }
 }

@@ -8,10 +8,11 @@
 mod money;
 mod read;
 mod show;
+mod sure;
 
 use serde::{Deserialize, Serialize};
 
-pub use money::Money;
+pub use money::{Money, ReadMoneyError};
 pub use read::{ReadNumberError, ReadQuantityError, read_number};
 pub use show::Shown;
 

@@ -1,0 +1,164 @@
+//! Findings, binding thread and glue of the ends.
+
+use std::f64::consts::PI;
+
+use super::caution::glue;
+use super::cut::CutList;
+use super::purchase::{Need, Ware};
+use super::workshop::{Finding, FindingKind};
+use super::{End, Job};
+use crate::quantity::Money;
+
+/// A finding's inner measure may be off by this and still be the one meant, mm.
+const SAME_SIZE: f64 = 0.05;
+/// Binding thread that the hands need beyond what lies round an end, mm. Our guess.
+const TO_HOLD: f64 = 200.0;
+
+/// Lines for all that goes on the ends of all pieces.
+pub(super) fn found(job: &Job<'_>, list: &CutList) -> Vec<Need> {
+    let pieces: u32 = list.runs.iter().map(|run| run.pieces).sum();
+    let mut needs: Vec<Need> = Vec::new();
+    for (name, each) in wanted(job) {
+        needs.push(finding(job, name, each * pieces));
+    }
+    needs.extend(binding(job, pieces));
+    needs.extend(glued(job, pieces));
+    needs
+}
+
+/// What the maker calls them, with how many a piece has.
+fn wanted(job: &Job<'_>) -> Vec<(String, u32)> {
+    let mut names: Vec<(String, u32)> = Vec::new();
+    let ends = job.piece.ends.into_iter();
+    for name in ends.filter_map(|end| of_end(job, end)).chain(of_clasp(job)) {
+        match names.iter_mut().find(|(other, _)| *other == name) {
+            Some((_, count)) => *count += 1,
+            None => names.push((name, 1)),
+        }
+    }
+    names
+}
+
+/// The clasp that the piece names, if the workshop knows it.
+pub(super) fn clasp<'a>(job: &Job<'a>) -> Option<&'a Finding> {
+    let name = &job.piece.closure.name;
+    job.workshop
+        .findings
+        .iter()
+        .find(|finding| finding.name == *name)
+}
+
+fn of_clasp(job: &Job<'_>) -> Option<String> {
+    let closure = &job.piece.closure;
+    (!closure.name.trim().is_empty()).then(|| closure.name.clone())
+}
+
+/// What an end needs, by the name of the workshop's finding of that size. A clasp into
+/// which the cord is glued is its own cap.
+fn of_end(job: &Job<'_>, end: End) -> Option<String> {
+    if matches!(end, End::Cap | End::FlatCap { .. })
+        && clasp(job).is_some_and(|c| c.inner.is_some())
+    {
+        return None;
+    }
+    let named = end_finding(job, end).map(|finding| finding.name.clone());
+    let plain = match end {
+        End::Cap => job.piece.cap.map_or_else(
+            || "end cap, its size not chosen yet".to_owned(),
+            |cap| format!("end cap, {cap} mm inside"),
+        ),
+        End::FlatCap { width, thickness } => {
+            format!("flat end cap, {width} × {thickness} mm inside")
+        }
+        End::Crimp { width } => format!("crimp end, {width} mm"),
+        End::Button { across } => format!("button, {across} mm"),
+        End::Knot { .. } | End::Tassel { .. } | End::Loop { .. } | End::Bare => return None,
+    };
+    Some(named.unwrap_or(plain))
+}
+
+/// The workshop's finding for an end; one that is there before one that is not.
+pub(super) fn end_finding<'a>(job: &Job<'a>, end: End) -> Option<&'a Finding> {
+    let same =
+        |had: Option<f64>, wanted: f64| had.is_some_and(|had| (had - wanted).abs() <= SAME_SIZE);
+    let fits = |finding: &&Finding| match (end, finding.kind) {
+        (End::Cap, FindingKind::Cap) => job.piece.cap.is_some_and(|cap| same(finding.inner, cap)),
+        (End::FlatCap { width, thickness }, FindingKind::FlatCap) => {
+            same(finding.inner, width) && same(finding.thickness, thickness)
+        }
+        (End::Crimp { width }, FindingKind::Crimp) => same(finding.inner, width),
+        _ => false,
+    };
+    let all = job.workshop.findings.iter().filter(fits);
+    all.min_by_key(|finding| (finding.there == 0, finding.price.is_none()))
+}
+
+fn finding(job: &Job<'_>, name: String, needed: u32) -> Need {
+    let known = job
+        .workshop
+        .findings
+        .iter()
+        .find(|finding| finding.name == name);
+    let there = known.map_or(0, |finding| finding.there);
+    let buy = needed.saturating_sub(there);
+    let places = job.workshop.prices.places;
+    let price = known.and_then(|finding| finding.price);
+    let costs = |count: u32| price.map(|p| p.times(f64::from(count)).rounded(places));
+    Need {
+        ware: Ware::Finding(name),
+        needed: f64::from(needed),
+        there: f64::from(there),
+        put_up: None,
+        buy,
+        cost: costs(buy).or((buy == 0).then(Money::default)),
+        used: costs(needed),
+        note: String::new(),
+    }
+}
+
+/// What is bound: everything but a knot and what is crimped.
+fn is_bound(end: End) -> bool {
+    !matches!(end, End::Knot { .. } | End::Crimp { .. })
+}
+
+fn binding(job: &Job<'_>, pieces: u32) -> Option<Need> {
+    let binding = job.piece.binding;
+    let ends = job
+        .piece
+        .ends
+        .into_iter()
+        .filter(|&end| is_bound(end))
+        .count() as f64;
+    if ends == 0.0 || binding.layers == 0 || binding.thread <= 0.0 {
+        return None;
+    }
+    let turns = binding.width / binding.thread * f64::from(binding.layers);
+    let each = PI * job.figures.bound_end.value * turns + TO_HOLD;
+    let needed = each * ends * f64::from(pieces) / 1000.0;
+    Some(small(
+        Ware::Binding,
+        needed,
+        format!("{} mm thick", binding.thread),
+    ))
+}
+
+fn glued(job: &Job<'_>, pieces: u32) -> Option<Need> {
+    let is_glued = |end: &End| matches!(end, End::Cap | End::FlatCap { .. });
+    let ends = job.piece.ends.iter().filter(|end| is_glued(end)).count() as u32;
+    let needed = f64::from(ends * pieces);
+    (ends > 0).then(|| small(Ware::Glue(glue(job)), needed, "a drop an end".into()))
+}
+
+/// Paid for with the small things of the workshop.
+fn small(ware: Ware, needed: f64, note: String) -> Need {
+    Need {
+        ware,
+        needed,
+        there: 0.0,
+        put_up: None,
+        buy: 0,
+        cost: Some(Money::default()),
+        used: Some(Money::default()),
+        note,
+    }
+}
