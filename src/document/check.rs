@@ -111,7 +111,7 @@ impl At<'_> {
         }
     }
 
-    fn numbered(&self, what: &str, index: usize) -> At<'_> {
+    pub(super) fn numbered(&self, what: &str, index: usize) -> At<'_> {
         self.item(index, format!("{what} {}", index + 1))
     }
 
@@ -129,7 +129,7 @@ impl At<'_> {
         }
     }
 
-    fn ensure(&self, sound: bool, fault: impl FnOnce() -> String) -> Checked {
+    pub(super) fn ensure(&self, sound: bool, fault: impl FnOnce() -> String) -> Checked {
         if sound {
             return Ok(());
         }
@@ -145,7 +145,7 @@ impl At<'_> {
         })
     }
 
-    fn count(&self, n: usize, within: RangeInclusive<usize>, what: &str) -> Checked {
+    pub(super) fn count(&self, n: usize, within: RangeInclusive<usize>, what: &str) -> Checked {
         self.ensure(within.contains(&n), || {
             let (low, high) = (within.start(), within.end());
             format!("there must be {low} to {high} {what}, not {n}")
