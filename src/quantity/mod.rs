@@ -5,16 +5,21 @@
 //! [`Mass`] and is written so that it reads back the same. What was computed is an
 //! [`Estimate`] and is shown no finer than such a figure can be meant.
 
+mod gauge;
 mod money;
+mod propagation;
 mod read;
 mod show;
+mod sum;
 mod sure;
 
 use serde::{Deserialize, Serialize};
 
 pub use money::{Money, ReadMoneyError};
+pub use propagation::propagated;
 pub use read::{ReadNumberError, ReadQuantityError, read_number};
 pub use show::Shown;
+pub use sum::shown_sum;
 
 /// A figure with its spread: `low <= value <= high`, all in one unit.
 ///

@@ -4,6 +4,7 @@
 //! marks, and a number with both is refused rather than guessed at. Capitals
 //! and spaces do not matter.
 
+use super::gauge;
 use super::{GRAMS_PER_OUNCE, Length, MM_PER_INCH, MM_PER_YARD, Mass, UnitSystem};
 
 /// Why a text is not a number; each sentence names what was typed.
@@ -24,6 +25,9 @@ pub enum ReadNumberError {
     /// More than the program can hold.
     #[error("\"{0}\" is far too large")]
     TooLarge(String),
+    /// No number of a wire.
+    #[error("\"{0}\" is no gauge of wire; write it like 18 AWG, from 4/0 to 40")]
+    NoGauge(String),
 }
 
 /// Why a text is not a length or a mass; each sentence names what was typed.
@@ -95,7 +99,11 @@ impl Length {
             UnitSystem::Millimetres => 1.0,
             UnitSystem::Inches => MM_PER_INCH,
         };
-        read(text, &LENGTHS, plain, "mm, cm, m, in, ft and yd").map(Self::from_mm)
+        if let Some(gauge) = gauge::typed(text) {
+            let wire = gauge.ok_or_else(|| ReadNumberError::NoGauge(quoted(text)))?;
+            return Ok(Self::from_mm(gauge::wire(wire)));
+        }
+        read(text, &LENGTHS, plain, "mm, cm, m, in, ft, yd and AWG").map(Self::from_mm)
     }
 }
 
@@ -295,6 +303,8 @@ mod tests {
             ("+3", 3.0),
             ("−3,5 mm", -3.5),
             ("6.5\u{a0}mm", 6.5),
+            ("36 awg", 0.127),
+            ("AWG 4/0", 11.684),
         ] {
             assert!((mm(text) - wanted).abs() < 1e-9, "{text}: {}", mm(text));
         }
@@ -331,7 +341,11 @@ mod tests {
             ("1/0 in", "\"1/0 in\" divides by zero"),
             (
                 "6 apples",
-                "\"6 apples\" has no unit that is known here; there are mm, cm, m, in, ft and yd",
+                "\"6 apples\" has no unit that is known here; there are mm, cm, m, in, ft, yd and AWG",
+            ),
+            (
+                "18.5 AWG",
+                "\"18.5 AWG\" is no gauge of wire; write it like 18 AWG, from 4/0 to 40",
             ),
         ] {
             assert_eq!(refusal(text), wanted);

@@ -166,7 +166,7 @@ fn places(number: f64) -> usize {
 }
 
 /// A number with so many places and a true minus; a dash when it is not finite.
-fn decimals(number: f64, places: usize) -> String {
+pub(super) fn decimals(number: f64, places: usize) -> String {
     if !number.is_finite() {
         return "–".to_owned();
     }
@@ -188,7 +188,7 @@ fn trimmed(number: f64, places: usize) -> String {
 }
 
 /// A number to the nearest sixty-fourth: `¼`, `1⅛`, `1 17⁄64`, `2`.
-fn fraction(number: f64) -> String {
+pub(super) fn fraction(number: f64) -> String {
     if !number.is_finite() {
         return decimals(number, 0);
     }
