@@ -8,6 +8,7 @@ use eframe::egui::{
 
 use crate::cord::{Cord, Figures, Hand, Section};
 use crate::document::strand_name;
+use crate::plan::{Binding, bound_end};
 use crate::quantity::{Estimate, Shown, UnitSystem};
 
 use super::controls::{Button, IconButton, hairline, tip};
@@ -37,9 +38,9 @@ struct Item {
 }
 
 /// The four figures of a cord; the thicknesses share a scale.
-fn four(figures: &Figures, shapes: usize, units: UnitSystem) -> [Item; 4] {
+fn four(figures: &Figures, binding: &Binding, shapes: usize, units: UnitSystem) -> [Item; 4] {
     let (disc, rested) = (figures.thickness_on_disc, figures.thickness_rested);
-    let (change, bound) = (figures.lengthening, figures.bound_end);
+    let (change, bound) = (figures.lengthening, bound_end(figures, binding));
     let shared = Scale::shared([&disc, &rested]);
     let item = |name, estimate, shown, scale| Item {
         name,
@@ -100,6 +101,7 @@ pub(super) fn figures_ui(ui: &mut Ui, rect: Rect, desk: &Desk<'_>) {
     };
     let items = four(
         figures,
+        &desk.design.piece.binding,
         own_cord(desk).map_or(1, |cord| cord.report.shapes),
         desk.units(),
     );
@@ -217,7 +219,7 @@ fn all_figures_ui(ui: &mut Ui, figures: &Figures, desk: &Desk<'_>) {
                 if desk.known().is_about() {
                     Role::Note.label(ui, FIRST_ANSWER);
                 }
-                list_ui(ui, figures, remarks, desk.units());
+                list_ui(ui, figures, remarks, desk);
             });
             if ui.add(Button::plain("Close")).clicked() {
                 ui.close();
@@ -234,13 +236,14 @@ fn turn_pages(ui: &Ui) {
     }
 }
 
-fn list_ui(ui: &mut Ui, figures: &Figures, remarks: &[String], units: UnitSystem) {
+fn list_ui(ui: &mut Ui, figures: &Figures, remarks: &[String], desk: &Desk<'_>) {
+    let binding = &desk.design.piece.binding;
     Role::Section.label(ui, "All figures");
     Grid::new("all figures")
         .num_columns(3)
         .spacing(vec2(14.0, 4.0))
         .show(ui, |ui| {
-            for (name, shown) in rows(figures, units) {
+            for (name, shown) in rows(figures, binding, desk.units()) {
                 Role::Label.label(ui, name);
                 Role::Value.label(ui, short_minus(&shown.figure));
                 Role::Note.label(ui, &shown.spread);
@@ -268,7 +271,7 @@ fn lines_ui(ui: &mut Ui, head: &str, lines: &[String]) {
     }
 }
 
-fn rows(figures: &Figures, units: UnitSystem) -> Vec<(&'static str, Shown)> {
+fn rows(figures: &Figures, binding: &Binding, units: UnitSystem) -> Vec<(&'static str, Shown)> {
     let length = |estimate: Estimate| estimate.length(units);
     let mut rows = vec![
         ("On the disc", length(figures.thickness_on_disc)),
@@ -284,7 +287,7 @@ fn rows(figures: &Figures, units: UnitSystem) -> Vec<(&'static str, Shown)> {
         ("Off the weight", figures.off_weight.change()),
         ("Worked supple", figures.worked.change()),
         ("Both together", figures.lengthening.change()),
-        ("Bound end", length(figures.bound_end)),
+        ("Bound end", length(bound_end(figures, binding))),
         (pitch_name(figures.hand), pitch(figures, units)),
         ("Moves", figures.moves_per_cm.count_of_length(units)),
         ("Mass, rested", figures.mass.mass_of_length(units)),
@@ -362,7 +365,8 @@ mod tests {
             off_weight: e(-3.5),
             worked: e(2.0),
             lengthening: e(-1.6),
-            bound_end: e(5.7),
+            bundle: e(5.3),
+            bundle_of_tails: e(4.6),
             pitch: e(f64::INFINITY),
             hand: Hand::None,
             moves_per_cm: e(12.0),
@@ -386,7 +390,7 @@ mod tests {
     #[test]
     fn a_round_cord_is_given_no_width() {
         let names = |figures: &Figures| -> Vec<_> {
-            rows(figures, UnitSystem::Millimetres)
+            rows(figures, &Binding::default(), UnitSystem::Millimetres)
                 .into_iter()
                 .map(|(name, _)| name)
                 .collect()

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::cord::{Cord, Hand, Section};
 use crate::document::Design;
-use crate::plan::fitting_caps;
+use crate::plan::{CapFit, CapVerdict, bound_end, fitting_caps};
 use crate::quantity::Estimate;
 
 fn hand(hand: Hand) -> &'static str {
@@ -65,10 +65,18 @@ struct Answer<'a> {
     take_up: Vec<f64>,
     take_up_low: Vec<f64>,
     take_up_high: Vec<f64>,
-    caps: Vec<f64>,
+    caps: Vec<CapChance>,
     guesses: &'a [String],
     remarks: &'a [String],
     solve: Went,
+}
+
+/// A cap of the list that fits or may.
+#[derive(Serialize)]
+struct CapChance {
+    inner_mm: f64,
+    /// How likely it fits.
+    fits: f64,
 }
 
 /// How the solve went.
@@ -99,7 +107,7 @@ pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> Result<String, serd
         off_weight_percent: f.off_weight.into(),
         worked_percent: f.worked.into(),
         lengthening_percent: f.lengthening.into(),
-        bound_end_mm: f.bound_end.into(),
+        bound_end_mm: end_of(design, cord).into(),
         pitch_mm: f.pitch.into(),
         moves_per_cm: f.moves_per_cm.into(),
         mass_g_per_m: f.mass.into(),
@@ -109,7 +117,7 @@ pub(super) fn json(design: &Design, cord: &Cord, ms: f64) -> Result<String, serd
         take_up: end(|e| e.value),
         take_up_low: end(|e| e.low),
         take_up_high: end(|e| e.high),
-        caps: fitting_caps(f.bound_end, &design.piece.caps),
+        caps: chances(design, cord),
         guesses: &f.guesses,
         remarks: &cord.remarks,
         solve: went(cord, ms),
@@ -170,7 +178,7 @@ pub(super) fn text(design: &Design, cord: &Cord, ms: f64) -> String {
     text += &line("length off the weight", f.off_weight, "%");
     text += &line("length when worked", f.worked, "%");
     text += &line("both, against on the disc", f.lengthening, "%");
-    text += &line("bound end", f.bound_end, "mm");
+    text += &line("bound end", end_of(design, cord), "mm");
     text += &line(
         &format!("pitch of the lay, {}", hand(f.hand)),
         f.pitch,
@@ -182,7 +190,7 @@ pub(super) fn text(design: &Design, cord: &Cord, ms: f64) -> String {
         let label = format!("take-up of strand {}", crate::cord::strand_name(strand));
         text += &line(&label, *take_up, "");
     }
-    text += &format!("\n{}\n", caps(design, f.bound_end));
+    text += &format!("\n{}\n", caps(design, cord));
     text += &format!("rests on guesses: {}\n", f.guesses.join("; "));
     for remark in &cord.remarks {
         text += &format!("{remark}\n");
@@ -199,11 +207,36 @@ pub(super) fn text(design: &Design, cord: &Cord, ms: f64) -> String {
     text
 }
 
-fn caps(design: &Design, bound_end: Estimate) -> String {
-    let fitting = fitting_caps(bound_end, &design.piece.caps);
+/// Thickness of the end as the design binds it.
+fn end_of(design: &Design, cord: &Cord) -> Estimate {
+    bound_end(&cord.figures, &design.piece.binding)
+}
+
+/// The caps of the design that fit or may, likeliest first.
+fn fitting(design: &Design, cord: &Cord) -> Vec<(f64, CapVerdict)> {
+    let piece = &design.piece;
+    fitting_caps(end_of(design, cord), &piece.caps, piece.glue_gap)
+}
+
+fn chances(design: &Design, cord: &Cord) -> Vec<CapChance> {
+    let chance = |(cap, verdict): (f64, CapVerdict)| CapChance {
+        inner_mm: cap,
+        fits: rounded(verdict.fits),
+    };
+    fitting(design, cord).into_iter().map(chance).collect()
+}
+
+fn caps(design: &Design, cord: &Cord) -> String {
+    let fitting = fitting(design, cord);
     if fitting.is_empty() {
         return "no end cap of the list fits".to_owned();
     }
-    let all: Vec<String> = fitting.iter().map(|cap| format!("{cap} mm")).collect();
-    format!("end caps that fit, inside: {}", all.join(", "))
+    let words = |(cap, verdict): &(f64, CapVerdict)| {
+        if verdict.fit == CapFit::Fits {
+            return format!("{cap} mm fits");
+        }
+        format!("{cap} mm, {:.0} in 100", 100.0 * verdict.fits)
+    };
+    let all: Vec<String> = fitting.iter().map(words).collect();
+    format!("end caps that may fit, inside: {}", all.join("; "))
 }

@@ -18,20 +18,21 @@ pub(super) enum Named {
     OffWeight,
     Worked,
     Lengthening,
-    BoundEnd,
+    Bundle,
+    BundleOfTails,
     Pitch,
     MovesPerCm,
     Mass,
 }
 
 use Named::{
-    BoundEnd, Lengthening, Mass, MovesPerCm, OffWeight, OnDisc, Pitch, PressedOnDisc,
+    Bundle, BundleOfTails, Lengthening, Mass, MovesPerCm, OffWeight, OnDisc, Pitch, PressedOnDisc,
     PressedRested, Rested, WidthRested, Worked,
 };
 
 impl Named {
     /// All of them.
-    const ALL: [Self; 12] = [
+    const ALL: [Self; 13] = [
         OnDisc,
         PressedOnDisc,
         Rested,
@@ -40,7 +41,8 @@ impl Named {
         OffWeight,
         Worked,
         Lengthening,
-        BoundEnd,
+        Bundle,
+        BundleOfTails,
         Pitch,
         MovesPerCm,
         Mass,
@@ -59,7 +61,8 @@ impl Named {
             OffWeight => sizes.off_weight,
             Worked => sizes.worked,
             Lengthening => sizes.lengthening,
-            BoundEnd => sizes.bound_end,
+            Bundle => sizes.bundle,
+            BundleOfTails => sizes.bundle_of_tails,
             Pitch => sizes.pitch,
             MovesPerCm => sizes.moves_per_cm,
             Mass => sizes.mass,
@@ -156,16 +159,9 @@ impl Changes {
         for figure in &mut self.take_up {
             figure.add_shares(miss.take_up);
         }
-        // A bound end grows with the root of the strands' length in it.
+        // A bundle grows with the root of the strands' length in it.
         let half = miss.take_up.map(|share| 0.5 * share);
-        self.of_mut(BoundEnd).add_shares(half);
-    }
-
-    /// One figure `change` either way.
-    pub(super) fn add_both_ways(&mut self, name: Named, change: f64) {
-        let figure = self.of_mut(name);
-        let middle = figure.middle;
-        figure.add(middle, [middle - change, middle + change].into_iter());
+        self.of_mut(Bundle).add_shares(half);
     }
 
     /// One figure with its spread.

@@ -39,8 +39,11 @@ pub struct Figures {
     pub worked: Estimate,
     /// Both together, worked and rested against on the disc.
     pub lengthening: Estimate,
-    /// Thickness of the end bound with thread.
-    pub bound_end: Estimate,
+    /// Across the strands, braided as they are, squeezed round by a binding; without
+    /// the thread of it.
+    pub bundle: Estimate,
+    /// The same of their loose tails, which lie straight.
+    pub bundle_of_tails: Estimate,
     /// Rise of one full turn of the lay, rested; infinite without lay.
     pub pitch: Estimate,
     /// Hand of the lay.

@@ -193,7 +193,7 @@ mod tests {
         for (found, solved) in [
             (quick.thickness_on_disc, cord.figures.thickness_on_disc),
             (quick.moves_per_cm, cord.figures.moves_per_cm),
-            (quick.bound_end, cord.figures.bound_end),
+            (quick.bundle, cord.figures.bundle),
         ] {
             assert_eq!(found.value, solved.value);
             let share = (found.high - found.low) / (solved.high - solved.low);
@@ -210,7 +210,7 @@ mod tests {
             (first.thickness_on_disc, cord.figures.thickness_on_disc),
             (first.thickness_rested, cord.figures.thickness_rested),
             (first.moves_per_cm, cord.figures.moves_per_cm),
-            (first.bound_end, cord.figures.bound_end),
+            (first.bundle, cord.figures.bundle),
             (first.mass, cord.figures.mass),
             (first.take_up[3], cord.figures.take_up[3]),
         ] {

@@ -24,8 +24,6 @@ const BOUND_FILL: f64 = 0.93;
 /// Directions for each of a silhouette in which a flat cord is measured. Tried: with one
 /// how thick it is changes by 8e-3 when the disc is turned.
 const CLOSER: usize = 8;
-/// What the binding thread adds to the end, mm: two layers. Common practice, no source.
-pub(super) const BINDING_MM: f64 = 0.4;
 
 /// Measures without spread; mm, per cent, moves per cm, g/m.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,7 +36,8 @@ pub(super) struct Sizes {
     pub off_weight: f64,
     pub worked: f64,
     pub lengthening: f64,
-    pub bound_end: f64,
+    pub bundle: f64,
+    pub bundle_of_tails: f64,
     pub pitch: f64,
     pub moves_per_cm: f64,
     pub mass: f64,
@@ -89,7 +88,8 @@ pub(super) fn sizes(recipe: &Recipe, solved: &Solved) -> Sizes {
         off_weight: -100.0 * change.shortens,
         worked: 100.0 * change.lengthens,
         lengthening: change.together(),
-        bound_end: bound_end(recipe, &sections(solved), &take_up),
+        bundle: bundle(recipe, &sections(solved), &take_up),
+        bundle_of_tails: bundle(recipe, &sections(solved), &straight(recipe)),
         pitch: pitch * mm * (1.0 - change.shortens),
         moves_per_cm: moves / (shape.lift * mm) * 10.0,
         mass: mass(recipe, &take_up),
@@ -124,7 +124,8 @@ pub(super) fn resized(
         off_weight: -100.0 * change.shortens,
         worked: 100.0 * change.lengthens,
         lengthening: change.together(),
-        bound_end: bound_end(recipe, sections, &take_up),
+        bundle: bundle(recipe, sections, &take_up),
+        bundle_of_tails: bundle(recipe, sections, &straight(recipe)),
         pitch: last.pitch * high * after / before,
         moves_per_cm: last.moves_per_cm / high,
         mass: mass(recipe, &take_up),
@@ -213,9 +214,14 @@ fn sections(solved: &Solved) -> Vec<f64> {
     strands.map(mean).collect()
 }
 
-/// Whipped round the braid: the strands' solid at their take-up, squeezed
-/// between the packing in the braid and the closest, and the thread.
-fn bound_end(recipe: &Recipe, sections: &[f64], take_up: &[f64]) -> f64 {
+/// Strands that lie straight.
+fn straight(recipe: &Recipe) -> Vec<f64> {
+    vec![1.0; recipe.bodies.len()]
+}
+
+/// What a binding holds: the strands' solid at their take-up, squeezed between the
+/// packing in the braid and the closest.
+fn bundle(recipe: &Recipe, sections: &[f64], take_up: &[f64]) -> f64 {
     let area = |(i, b): (usize, &crate::material::Body)| {
         let in_braid = b.packing_free / sections[i];
         let bound = 0.5 * (in_braid.min(b.packing_closest) + b.packing_closest);
@@ -226,8 +232,7 @@ fn bound_end(recipe: &Recipe, sections: &[f64], take_up: &[f64]) -> f64 {
     let core = recipe
         .core_body
         .map_or(0.0, |b| b.solid_area / (b.packing_closest * BOUND_FILL));
-    let bundle = bundle + core;
-    (4.0 * bundle / PI).sqrt() + BINDING_MM
+    (4.0 * (bundle + core) / PI).sqrt()
 }
 
 fn mass(recipe: &Recipe, take_up: &[f64]) -> f64 {

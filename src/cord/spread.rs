@@ -22,8 +22,6 @@ const PULL_FACTORS: [f64; 2] = [0.5, 2.0];
 /// Most nodes that are solved again for the spread, all ends of all inputs together:
 /// some twenty seconds (tried).
 const MOST_AGAIN: usize = 150_000;
-/// What the binding thread adds, mm either way of the middle. Common practice, no source.
-const BINDING_SPREAD_MM: f64 = 0.2;
 
 /// The figures with their spread by solving again.
 pub(super) fn figures(
@@ -107,11 +105,10 @@ pub(super) fn figures_without_inputs(recipe: &Recipe, solved: &Solved, sizes: &S
     gathered(recipe, sizes, &changes)
 }
 
-/// What the model and the computation miss, and what a binding thread adds.
+/// What the model and the computation miss.
 fn add_standing(changes: &mut Changes, recipe: &Recipe, sizes: &Sizes, doubt: Miss) {
     changes.add_miss(model_error(recipe, sizes));
     changes.add_miss(doubt);
-    changes.add_both_ways(Named::BoundEnd, BINDING_SPREAD_MM);
 }
 
 /// An end of a range at which the cord does not hold tells nothing and is left out.
@@ -150,7 +147,8 @@ fn gathered(recipe: &Recipe, sizes: &Sizes, changes: &Changes) -> Figures {
         off_weight: of(Named::OffWeight),
         worked: of(Named::Worked),
         lengthening: of(Named::Lengthening),
-        bound_end: of(Named::BoundEnd),
+        bundle: of(Named::Bundle),
+        bundle_of_tails: of(Named::BundleOfTails),
         pitch: of(Named::Pitch),
         moves_per_cm: of(Named::MovesPerCm),
         mass: of(Named::Mass),

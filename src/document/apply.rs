@@ -49,6 +49,7 @@ impl Edit {
             Self::Tension(tension) => design.braiding.tension = *tension,
             Self::Counterweight(grams) => design.braiding.counterweight = *grams,
             Self::Twist(twist) => design.braiding.twist = *twist,
+            Self::Piece(edit) => edit.make(&mut design.piece),
             Self::AddFibre(fibre) => add_fibre(design, fibre)?,
             Self::ReplaceFibre { name, fibre } => replace_fibre(design, name, fibre)?,
             Self::RemoveFibre(name) => remove_fibre(design, name)?,

@@ -7,7 +7,8 @@
 use std::fmt;
 use std::ops::RangeInclusive;
 
-use super::design::{Bead, Braiding, Design, Piece, Section, strand_name};
+use super::design::{Bead, Braiding, Design, Section, strand_name};
+use super::piece::check_piece;
 use crate::cord::Tension;
 use crate::material::{Fibre, Part, Strand};
 use crate::structure::{MoveList, Place};
@@ -25,7 +26,7 @@ const MOST_FIBRES: usize = 256;
 /// Most fibres held together in a strand.
 const MOST_PARTS: usize = 16;
 /// Most of everything else there are lists of.
-const MOST: usize = 64;
+pub(super) const MOST: usize = 64;
 /// Longest name, characters.
 const LONGEST_NAME: usize = 200;
 /// Longest remark, characters.
@@ -87,7 +88,7 @@ pub(super) struct At<'a> {
     key: Option<Key>,
 }
 
-type Checked = Result<(), DesignError>;
+pub(super) type Checked = Result<(), DesignError>;
 
 impl At<'_> {
     pub(super) fn root() -> At<'static> {
@@ -298,23 +299,6 @@ fn check_braiding(braiding: &Braiding, at: &At<'_>) -> Checked {
     }
     at.field("counterweight")
         .number(braiding.counterweight, 0.0..=50_000.0, " g")
-}
-
-fn check_piece(piece: &Piece, at: &At<'_>) -> Checked {
-    let caps = at.field("caps");
-    caps.count(piece.caps.len(), 0..=MOST, "caps")?;
-    for (i, &cap) in piece.caps.iter().enumerate() {
-        caps.numbered("cap", i).number(cap, 0.1..=100.0, " mm")?;
-    }
-    let ascending = piece.caps.windows(2).all(|pair| pair[0] < pair[1]);
-    caps.ensure(ascending, || "they must ascend".into())?;
-    if let Some(cap) = piece.cap {
-        at.field("cap").ensure(piece.caps.contains(&cap), || {
-            format!("{cap} mm is not in the list of caps")
-        })?;
-    }
-    at.field("cap_depth")
-        .number(piece.cap_depth, 0.1..=100.0, " mm")
 }
 
 fn check_fibres(fibres: &[Fibre], at: &At<'_>) -> Checked {

@@ -5,6 +5,7 @@
 
 use super::check::{DesignError, MOST_STRANDS};
 use super::design::{Core, strand_name};
+use super::piece::PieceEdit;
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Part};
 use crate::structure::{MoveList, Numbering, Place, Rework, ReworkError, Step};
@@ -145,6 +146,8 @@ pub enum Edit {
     ChooseCap(Option<f64>),
     /// Another depth of the cap, mm.
     CapDepth(f64),
+    /// A change to the finished piece.
+    Piece(PieceEdit),
     /// One fibre more in the design.
     AddFibre(Box<Fibre>),
     /// Other figures, or another name, for a fibre; strands follow.
@@ -278,6 +281,7 @@ impl Edit {
             Self::ChangeCap { .. } => "size of a cap".into(),
             Self::ChooseCap(_) => "choose cap".into(),
             Self::CapDepth(_) => "depth of the cap".into(),
+            Self::Piece(edit) => edit.label().into(),
             Self::AddFibre(fibre) => format!("add fibre {}", fibre.name),
             Self::ReplaceFibre { name, .. } => format!("change fibre {name}"),
             Self::RemoveFibre(name) => format!("remove fibre {name}"),
@@ -297,6 +301,7 @@ impl Edit {
             | (Self::CapDepth(_), Self::CapDepth(_))
             | (Self::Tension(Tension::Slots(_)), Self::Tension(Tension::Slots(_)))
             | (Self::Tension(Tension::Bobbins(_)), Self::Tension(Tension::Bobbins(_))) => true,
+            (Self::Piece(now), Self::Piece(before)) => now.joins(before),
             (Self::Paint { .. }, Self::Paint { .. }) => self.paints_on(before),
             (
                 Self::Ends { strands, part, .. },

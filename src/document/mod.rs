@@ -10,13 +10,13 @@ mod format;
 mod history;
 mod locate;
 mod own;
+mod piece;
 mod recent;
 mod recovery;
 mod rework;
 #[cfg(test)]
 mod trial;
 mod work;
-mod workshop;
 
 pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRANDS};
 pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
@@ -29,11 +29,11 @@ pub use locate::Spot;
 pub use own::{
     OWN_STRUCTURES, Origin, ShelfError, forget_structure, keep_structure, own_structures,
 };
+pub use piece::PieceEdit;
 pub use recent::{recent_files, remember_file};
 pub use recovery::{Autosave, Lost, find_lost};
 pub use rework::changed_name;
 pub use work::{Quantity, Sample, State, Work};
-pub use workshop::{KeepWorkshopError, WORKSHOP, example_workshop, keep_workshop, workshop};
 
 #[cfg(test)]
 pub(crate) use trial::{any_design, any_edit, any_kept, sample_design, sample_fibre};

@@ -6,9 +6,12 @@ use proptest::prelude::*;
 
 use super::design::{Bead, Core};
 use super::work::{Quantity, State};
-use super::{Braiding, Design, Edit, Kept, Piece, Sample, Section, Work};
+use super::{Braiding, Design, Edit, Kept, Piece, PieceEdit, Sample, Section, Work};
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Known, Part, Standing, Strand, on_shelf, shelf};
+use crate::plan::{
+    Kind, Pendant, Wearer, any_binding, any_closure, any_end, any_measure, any_piece, any_sizes,
+};
 use crate::structure::{Move, MoveList, Numbering, On, Place, Rework, Step, shelf as structures};
 
 /// The name of the fibre that the plain design is made of.
@@ -162,18 +165,25 @@ fn any_braiding() -> impl Strategy<Value = Braiding> {
     )
 }
 
-fn any_piece() -> impl Strategy<Value = Piece> {
-    (vec(1.0..20.0, 0..6), any::<bool>(), 1.0..20.0).prop_map(|(mut caps, choose, cap_depth)| {
-        caps.sort_by(f64::total_cmp);
-        caps.dedup();
-        let cap = caps.first().copied().filter(|_| choose);
-        Piece {
-            caps,
-            cap,
-            cap_depth,
-            ..Piece::default()
-        }
-    })
+/// Any change to a piece; some will be refused.
+fn any_piece_edit() -> impl Strategy<Value = PieceEdit> {
+    let pendant = ("[a-z ]{0,9}", 0.5..30.0, 0.0..90.0);
+    let pendant = pendant.prop_map(|(name, bail, grams)| Pendant { name, bail, grams });
+    let wearer = [Wearer::Grown, Wearer::Child, Wearer::Infant];
+    prop_oneof![
+        proptest::sample::select(Kind::ALL.to_vec()).prop_map(PieceEdit::Kind),
+        any_measure().prop_map(PieceEdit::Measure),
+        any_closure().prop_map(PieceEdit::Closure),
+        (0_usize..2, any_end()).prop_map(|(at, end)| PieceEdit::End { at, end }),
+        any_binding().prop_map(PieceEdit::Binding),
+        (0.0..1.0).prop_map(PieceEdit::GlueGap),
+        option::of(pendant).prop_map(PieceEdit::Pendant),
+        proptest::sample::select(wearer.to_vec()).prop_map(PieceEdit::Wearer),
+        (0_u16..20).prop_map(PieceEdit::FromOneCord),
+        (0_u16..20).prop_map(PieceEdit::Cords),
+        any_sizes().prop_map(PieceEdit::Sizes),
+        any::<bool>().prop_map(PieceEdit::Folded),
+    ]
 }
 
 /// Any sound design; its moves need not be a braid.
@@ -326,6 +336,7 @@ pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
         Just(Edit::Mirror),
         "[a-c]{0,3}".prop_map(Edit::NameStructure),
         any_rework().prop_map(Edit::Rework),
+        any_piece_edit().prop_map(Edit::Piece),
     ];
     prop_oneof![3 => any_strand_edit(), 1 => moves, 1 => lay, 1 => caps, 1 => fibres, 1 => rest]
 }

@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 
 use super::caution::glue;
 use super::cut::CutList;
+use super::end::bound_end;
 use super::purchase::{Need, Ware};
 use super::workshop::{Finding, FindingKind};
 use super::{End, Job};
@@ -133,7 +134,7 @@ fn binding(job: &Job<'_>, pieces: u32) -> Option<Need> {
         return None;
     }
     let turns = binding.width / binding.thread * f64::from(binding.layers);
-    let each = PI * job.figures.bound_end.value * turns + TO_HOLD;
+    let each = PI * bound_end(job.figures, &job.piece.binding).value * turns + TO_HOLD;
     let needed = each * ends * f64::from(pieces) / 1000.0;
     Some(small(
         Ware::Binding,

@@ -3,15 +3,20 @@
 //! [`Piece`] is what is wished for, [`Workshop`] what the maker has; the rest
 //! follows from the cord's figures. Lengths in mm unless a field says otherwise.
 
+#[cfg(test)]
+mod any;
 mod bobbin;
 mod caution;
 mod chain;
 mod cut;
+mod end;
 mod enough;
 mod findings;
 mod fit;
 mod fold;
+mod kind;
 mod label;
+mod length;
 mod piece;
 mod price;
 mod purchase;
@@ -24,8 +29,11 @@ pub use bobbin::{Bobbins, Wound};
 pub use caution::{Caution, LOCAL_RULES_FIRST, Where};
 pub use chain::{Chain, Link};
 pub use cut::{Cut, CutList, bead_length};
-pub use fit::{CapFit, GLUE_GAP_MM, cap_fit, fitting_caps};
+pub use end::bound_end;
+pub use fit::{CapFit, CapVerdict, cap_verdict, fitting_caps, glue_gaps};
+pub use kind::{EASES, Usual, closures};
 pub use label::Label;
+pub use length::{length, moves, on_disc, worked};
 pub use piece::{Binding, Closure, End, Kind, Measure, Pendant, Piece, Round, Size, Wearer};
 pub use price::{For, Price, PriceLine};
 pub use purchase::{Need, Shopping, Ware};
@@ -33,6 +41,9 @@ pub use run::Run;
 pub use workshop::{
     Bobbin, Cutting, Finding, FindingKind, Pace, Prices, PutUp, Stock, Table, Workshop,
 };
+
+#[cfg(test)]
+pub(crate) use any::{any_binding, any_closure, any_end, any_measure, any_piece, any_sizes};
 
 use crate::cord::{Figures, Tension};
 use crate::material::{Fibre, Strand};
@@ -85,12 +96,13 @@ pub struct Plan {
 ///
 /// Takes well under a millisecond: whoever shows it may ask in every frame.
 pub fn plan(job: &Job<'_>) -> Plan {
+    let rested = length(job);
     let runs = run::runs(job, 0.0);
     let cut = cut::cut_list(job, &runs);
     let shopping = purchase::shopping(job, &cut);
     Plan {
-        length: run::length(job),
-        on_disc: run::on_disc(job),
+        on_disc: on_disc(job, &rested),
+        length: rested,
         bobbins: bobbin::bobbins(job, &cut),
         price: price::price(job, &cut, &shopping),
         shopping,

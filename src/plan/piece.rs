@@ -50,8 +50,11 @@ pub enum Measure {
 pub struct Closure {
     /// What the maker calls it; empty without.
     pub name: String,
-    /// Length it adds, closed, with the caps or crimps that belong to it.
+    /// Length it adds, closed.
     pub adds: f64,
+    /// Whether that holds the caps or crimps of both ends; else they come to it.
+    #[serde(default)]
+    pub with_ends: bool,
     /// Comes open by itself under a pull.
     #[serde(default)]
     pub breakaway: bool,
@@ -85,7 +88,7 @@ pub enum End {
     },
     /// The strands left loose under a binding.
     Tassel {
-        /// Length of it.
+        /// Length of it, below what is measured.
         length: f64,
     },
     /// Laid back on itself and bound: for a button, a ring or a hook.
@@ -173,7 +176,7 @@ pub struct Piece {
     /// The cap looked at, an inner diameter of the list.
     #[serde(default)]
     pub cap: Option<f64>,
-    /// Depth of that cap.
+    /// Depth of that cap, or of whatever else the ends go into.
     pub cap_depth: f64,
     /// What it is.
     #[serde(default)]
@@ -238,6 +241,7 @@ impl Default for Closure {
         Self {
             name: String::new(),
             adds: 0.0,
+            with_ends: false,
             breakaway: false,
             magnetic: false,
         }
@@ -279,6 +283,41 @@ impl Default for Piece {
             cords: one(),
             sizes: Vec::new(),
             folded: false,
+        }
+    }
+}
+
+impl Measure {
+    /// The same, so much longer.
+    #[must_use]
+    pub fn longer(self, by: f64) -> Self {
+        match self {
+            Self::Length(length) => Self::Length(length + by),
+            Self::Round { girth, ease } => Self::Round {
+                girth: girth + by,
+                ease,
+            },
+        }
+    }
+
+    /// Length of the finished piece, as far as no cord is known.
+    pub fn bare(self) -> f64 {
+        match self {
+            Self::Length(length) => length,
+            Self::Round { girth, ease } => girth + ease,
+        }
+    }
+}
+
+impl Piece {
+    /// A further size of it, one cord.
+    #[must_use]
+    pub fn of_size(&self, size: &Size) -> Self {
+        Self {
+            measure: self.measure.longer(size.longer),
+            cords: one(),
+            sizes: Vec::new(),
+            ..self.clone()
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Made-up jobs for tests: strands of one take-up, an ordinary workshop.
 
-use super::{Job, Measure, Piece, Size, Workshop};
+use super::{End, Job, Measure, Piece, Size, Workshop};
 use crate::cord::{Figures, Hand, Section, Tension};
 use crate::material::{Fibre, Standing, Strand, on_shelf, shelf};
 use crate::quantity::Estimate;
@@ -67,6 +67,7 @@ impl Trial {
     /// A cord of this length, rested, nothing closing or hidden.
     pub(super) fn length(&mut self, mm: f64) {
         self.piece.measure = Measure::Length(mm);
+        self.piece.ends = [End::Bare; 2];
         self.workshop.cutting.uneven = 0.0;
     }
 
@@ -111,7 +112,8 @@ fn figures(take_up: Vec<Estimate>) -> Figures {
         off_weight: Estimate::exact(-3.5),
         worked: about(2.0),
         lengthening: Estimate::exact(-1.6),
-        bound_end: about(6.0),
+        bundle: about(5.6),
+        bundle_of_tails: about(4.6),
         pitch: about(24.0),
         hand: Hand::S,
         moves_per_cm: about(12.3),

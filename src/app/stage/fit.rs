@@ -18,8 +18,8 @@ use eframe::egui::{Color32, Rect, ScrollArea, TextureId, Ui, UiBuilder, Vec2, po
 use crate::app::controls::Sheet;
 use crate::cord::{Figures, PullPoint};
 use crate::document::{Edit, Piece};
-use crate::plan::{CapFit, cap_fit};
-use crate::quantity::{Length, UnitSystem};
+use crate::plan::{CapFit, CapVerdict, bound_end, cap_verdict};
+use crate::quantity::{Estimate, Length, UnitSystem};
 
 pub(in crate::app) use wiring::stage_ui;
 
@@ -74,20 +74,32 @@ pub struct FitView<'a> {
 }
 
 impl FitView<'_> {
-    /// The cap to show: the one chosen, else the first that fits, else the
+    /// The cap to show: the one chosen, else the one that likeliest fits, else the
     /// smallest that takes the end in, else the largest.
     fn cap(&self) -> Option<f64> {
         if self.piece.cap.is_some() {
             return self.piece.cap;
         }
-        let end = self.figures?.bound_end;
-        let caps = &self.piece.caps;
-        let first = |fits: &dyn Fn(CapFit) -> bool| {
-            caps.iter().copied().find(|cap| fits(cap_fit(end, *cap)))
-        };
-        first(&|fit| fit == CapFit::Fits)
-            .or_else(|| first(&|fit| fit != CapFit::TooSmall))
-            .or_else(|| caps.last().copied())
+        let end = self.bound_end()?;
+        let of = |&cap: &f64| (cap, self.verdict(end, cap));
+        let fits: Vec<(f64, CapVerdict)> = self.piece.caps.iter().map(of).collect();
+        let may = |(_, it): &&(f64, CapVerdict)| matches!(it.fit, CapFit::Fits | CapFit::MayFit);
+        let likeliest = fits.iter().filter(may);
+        likeliest
+            .max_by(|a, b| a.1.fits.total_cmp(&b.1.fits))
+            .or_else(|| fits.iter().find(|(_, it)| it.fit != CapFit::TooSmall))
+            .or_else(|| fits.last())
+            .map(|(cap, _)| *cap)
+    }
+
+    /// Thickness of the end as it is bound, once there is a cord.
+    fn bound_end(&self) -> Option<Estimate> {
+        Some(bound_end(self.figures?, &self.piece.binding))
+    }
+
+    /// How an end sits in a cap.
+    fn verdict(&self, end: Estimate, cap: f64) -> CapVerdict {
+        cap_verdict(end, cap, self.piece.glue_gap)
     }
 
     /// Beside the heads: how far along the figures are.

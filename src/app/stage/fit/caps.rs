@@ -13,7 +13,7 @@ use crate::app::icons::Icon;
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::document::Edit;
-use crate::plan::{CapFit, cap_fit};
+use crate::plan::CapFit;
 use crate::quantity::{Estimate, UnitSystem};
 
 /// Gap between cards.
@@ -68,24 +68,13 @@ impl Cards {
     }
 }
 
-/// The word for how an end sits in a cap.
-pub(super) fn fit_word(fit: CapFit) -> &'static str {
-    match fit {
-        CapFit::TooSmall => "too small",
-        CapFit::Tight => "too tight",
-        CapFit::Fits => "fits",
-        CapFit::Roomy => "roomy",
-        CapFit::Loose => "loose",
-    }
-}
-
 /// The row of caps, and how sure the answer is.
 pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, cards: Cards, asks: &mut Vec<Edit>) {
     ui.horizontal(|ui| {
         Role::Section.label(ui, "Caps that fit");
         Role::Note.label(ui, "inside, seen from the end");
     });
-    let Some(figures) = view.figures else {
+    let Some(bound) = view.bound_end() else {
         Role::Text.label(ui, "The bound end comes with the cord.");
         return;
     };
@@ -107,7 +96,8 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, cards: Cards, asks: &mut 
             ui.spacing_mut().item_spacing.x = APART;
             for &cap in &view.piece.caps {
                 let end = End {
-                    bound: figures.bound_end,
+                    bound,
+                    fit: view.verdict(bound, cap).fit,
                     cap,
                     cells: &cells,
                 };
@@ -117,7 +107,7 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, cards: Cards, asks: &mut 
         ui.add_space(10.0);
     });
     ui.add_space(2.0);
-    Role::Note.label(ui, certainty(view, figures.bound_end));
+    Role::Note.label(ui, certainty(view, bound));
 }
 
 /// How far the row is moved along so that the cap looked at stands in the
@@ -140,6 +130,7 @@ fn turned_to(ui: &Ui, view: &FitView<'_>, cards: Cards) -> Option<f32> {
 /// The bound end before a cap.
 struct End<'a> {
     bound: Estimate,
+    fit: CapFit,
     /// Inner width of the cap, mm.
     cap: f64,
     /// What the strands fill of the end.
@@ -148,9 +139,9 @@ struct End<'a> {
 
 fn card(ui: &mut Ui, view: &FitView<'_>, end: &End<'_>, cards: Cards, asks: &mut Vec<Edit>) {
     let cap = end.cap;
-    let fit = cap_fit(end.bound, cap);
+    let fit = end.fit;
     let gap = signed(view, cap - end.bound.value);
-    let name = format!("cap {}, gap {gap}, {}", view.length(cap), fit_word(fit));
+    let name = format!("cap {}, gap {gap}, {}", view.length(cap), fit.word());
     let chosen = view.piece.cap == Some(cap);
     let response = Pick::card(&name, chosen, cards.size()).show(ui, |ui| {
         let corner = ui.max_rect().left_top();
@@ -177,19 +168,19 @@ fn card(ui: &mut Ui, view: &FitView<'_>, end: &End<'_>, cards: Cards, asks: &mut
 }
 
 fn largest(view: &FitView<'_>) -> f64 {
-    let end = view.figures.map_or(0.0, |figures| figures.bound_end.value);
+    let end = view.bound_end().map_or(0.0, |end| end.value);
     view.piece.caps.iter().copied().fold(end, f64::max)
 }
 
 fn word(painter: &Painter, at: Pos2, fit: CapFit, theme: &Theme) {
     if fit != CapFit::Fits {
         let font = Role::Note.font();
-        painter.text(at, Align2::CENTER_CENTER, fit_word(fit), font, theme.ink2);
+        painter.text(at, Align2::CENTER_CENTER, fit.word(), font, theme.ink2);
         return;
     }
     let beside = at + vec2(9.0, 0.0);
     let font = Face::Bold.at(13.0);
-    let words = painter.text(beside, Align2::CENTER_CENTER, fit_word(fit), font, theme.ok);
+    let words = painter.text(beside, Align2::CENTER_CENTER, fit.word(), font, theme.ok);
     let check = pos2(words.left() - 11.0, at.y);
     Icon::Check.paint(painter, check, 15.0, theme.ok);
 }
@@ -209,7 +200,7 @@ fn end_on(painter: &Painter, end: &End<'_>, middle: Pos2, scale: f32, theme: &Th
         let edge = Stroke::new(0.9, rim);
         painter.add(Shape::convex_polygon(outline.collect(), cell.colour, edge));
     }
-    if cap_fit(end.bound, end.cap) != CapFit::TooSmall {
+    if end.fit != CapFit::TooSmall {
         painter.circle_stroke(middle, bound, Stroke::new(1.0, BRASS_LINE));
         return;
     }
@@ -241,12 +232,12 @@ fn certainty(view: &FitView<'_>, end: Estimate) -> String {
     let Some(cap) = view.cap() else {
         return String::new();
     };
-    let at = |bound: f64| cap_fit(Estimate::exact(bound), cap);
+    let at = |bound: f64| view.verdict(Estimate::exact(bound), cap).fit;
     let (thick, thin) = (at(end.high), at(end.low));
     let range = end.length(view.units).spread;
     let cap = view.length(cap);
     if thick == thin {
-        let word = fit_word(thick);
+        let word = thick.word();
         return format!("From one end of its spread to the other ({range}) the {cap} cap: {word}.");
     }
     format!(
@@ -259,6 +250,6 @@ fn certainty(view: &FitView<'_>, end: Estimate) -> String {
 fn sentence(fit: CapFit) -> &'static str {
     match fit {
         CapFit::Fits => "right",
-        other => fit_word(other),
+        other => other.word(),
     }
 }

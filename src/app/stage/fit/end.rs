@@ -10,13 +10,12 @@ use eframe::egui::{
 };
 
 use super::FitView;
-use super::caps::fit_word;
 use crate::app::controls::head;
 use crate::app::fonts::{Face, Role};
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::cord::Figures;
-use crate::plan::{CapFit, GLUE_GAP_MM, cap_fit};
+use crate::plan::{CapFit, glue_gaps};
 use crate::quantity::Estimate;
 
 /// A cap's wall, mm; drawn only.
@@ -36,14 +35,14 @@ const LIFE: f32 = 96.0 / 25.4;
 
 /// The drawing with its head.
 pub(super) fn end_ui(ui: &mut Ui, view: &FitView<'_>, tall: f32) {
-    let shown = view.figures.zip(view.cap());
+    let shown = view.figures.zip(view.bound_end()).zip(view.cap());
     let room = vec2(ui.available_width(), tall - 2.0 * 22.0 - 30.0);
-    let Some((figures, cap)) = shown else {
+    let Some(((figures, bound), cap)) = shown else {
         head(ui, "The bound end in its cap", |_| ());
         empty(ui, room, view);
         return;
     };
-    let drawing = Drawing::new(ui, view, figures, cap, room);
+    let drawing = Drawing::new(ui, view, figures, [bound.value, cap], room);
     let scale = drawing.scale / LIFE;
     head(ui, "The bound end in its cap", |ui| {
         let places = usize::from(scale < 10.0);
@@ -81,10 +80,19 @@ fn empty(ui: &mut Ui, room: egui::Vec2, view: &FitView<'_>) {
 struct Drawing<'a> {
     view: &'a FitView<'a>,
     figures: &'a Figures,
+    /// Thickness of the bound end, mm.
+    bound: f64,
     cap: f64,
+    fit: CapFit,
     /// Points of a millimetre.
     scale: f32,
     theme: Theme,
+}
+
+/// How the bound end sits in that cap.
+fn fit(view: &FitView<'_>, cap: f64) -> CapFit {
+    view.bound_end()
+        .map_or(CapFit::TooSmall, |end| view.verdict(end, cap).fit)
 }
 
 impl<'a> Drawing<'a> {
@@ -92,7 +100,7 @@ impl<'a> Drawing<'a> {
         ui: &Ui,
         view: &'a FitView<'a>,
         figures: &'a Figures,
-        cap: f64,
+        [bound, cap]: [f64; 2],
         room: egui::Vec2,
     ) -> Self {
         let thick = (cap + 2.0 * WALL_MM)
@@ -103,24 +111,22 @@ impl<'a> Drawing<'a> {
         Self {
             view,
             figures,
+            bound,
             cap,
+            fit: fit(view, cap),
             scale: across.min(along).max(2.0),
             theme: Theme::of(ui),
         }
     }
 
-    fn fit(&self) -> CapFit {
-        cap_fit(self.figures.bound_end, self.cap)
-    }
-
     fn gap(&self) -> f64 {
-        self.cap - self.figures.bound_end.value
+        self.cap - self.bound
     }
 
     fn spoken(&self) -> String {
-        let bound = self.view.length(self.figures.bound_end.value);
+        let bound = self.view.length(self.bound);
         let cap = self.view.length(self.cap);
-        let word = fit_word(self.fit());
+        let word = self.fit.word();
         match self.gap() {
             gap if gap < 0.0 => {
                 let over = self.view.length(-gap);
@@ -151,7 +157,7 @@ impl<'a> Drawing<'a> {
 
     /// Where the binding lies: in the cap, or before it when it does not go in.
     fn bound_rect(&self, mouth: Pos2) -> Rect {
-        let half = self.points(self.figures.bound_end.value) / 2.0;
+        let half = self.points(self.bound) / 2.0;
         let depth = self.view.piece.cap_depth;
         let (left, right) = if self.gap() < 0.0 {
             (-depth.min(6.0), -0.5)
@@ -268,7 +274,7 @@ impl<'a> Drawing<'a> {
             pos2(bound_x, bound.top() + 3.0),
         ];
         self.leader(painter, &elbow, self.theme.ink2);
-        let words = format!("bound {}", self.view.length(self.figures.bound_end.value));
+        let words = format!("bound {}", self.view.length(self.bound));
         let note = "wound with thread, tight";
         self.words(
             painter,
@@ -285,11 +291,11 @@ impl<'a> Drawing<'a> {
     fn gap_label(&self, painter: &Painter, rect: Rect, inside: Rect, wall: f32) {
         let gap = self.gap();
         let at = pos2(rect.right(), rect.top() + 8.0);
-        let (low, high) = GLUE_GAP_MM;
+        let [low, high] = glue_gaps(self.view.piece.glue_gap);
         let value = (low + high) / 2.0;
         let best = Estimate { value, low, high }.length(self.view.units);
         let best = format!("{} {} holds best", best.spread, self.view.unit());
-        let (words, note) = match self.fit() {
+        let (words, note) = match self.fit {
             CapFit::TooSmall => (
                 format!("{} too thick for this cap", self.view.length(-gap)),
                 "it does not go in".to_owned(),

@@ -10,6 +10,7 @@ use super::*;
 use crate::app::controls::bench;
 use crate::cord::Hand;
 use crate::material::Standing;
+use crate::plan::Binding;
 use crate::quantity::Estimate;
 
 fn spread(low: f64, value: f64, high: f64) -> Estimate {
@@ -28,7 +29,8 @@ fn figures() -> Figures {
         off_weight: spread(-5.0, -3.5, -2.0),
         worked: spread(1.0, 2.0, 3.0),
         lengthening: spread(-3.5, -1.5, 0.5),
-        bound_end: spread(5.5, 5.7, 5.95),
+        bundle: spread(5.55, 5.7, 5.85),
+        bundle_of_tails: spread(5.0, 5.2, 5.4),
         pitch: spread(20.0, 22.0, 24.0),
         hand: Hand::Z,
         moves_per_cm: spread(9.0, 10.0, 11.0),
@@ -62,6 +64,11 @@ impl Table {
                 caps: vec![5.0, 6.0, 7.0],
                 cap: None,
                 cap_depth: 9.0,
+                binding: Binding {
+                    layers: 0,
+                    ..Binding::default()
+                },
+                ..Piece::default()
             },
             units: UnitSystem::Millimetres,
             asked: Vec::new(),
