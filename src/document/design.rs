@@ -7,9 +7,10 @@ use serde::{Deserialize, Serialize};
 
 use super::check::{At, DesignError};
 pub use crate::cord::strand_name;
-use crate::cord::{Recipe, RecipeError, Tension, Twist};
+use crate::cord::{Figures, Recipe, RecipeError, Tension, Twist};
 use crate::material::{Fibre, Strand, on_shelf};
 pub use crate::plan::Piece;
+use crate::plan::{Job, Plan, Workshop, plan};
 use crate::structure::{MoveList, Numbering, Place, Structure};
 
 /// How the cord is braided.
@@ -158,6 +159,21 @@ impl Design {
             braiding.twist,
         )?;
         recipe.with_cores(&self.cores(), &self.fibres)
+    }
+
+    /// From its wish to the cutting table, for a cord with these figures in this workshop.
+    pub fn plan(&self, figures: &Figures, workshop: &Workshop) -> Plan {
+        plan(&Job {
+            figures,
+            strands: &self.strands,
+            cores: &self.cores(),
+            fibres: &self.fibres,
+            around: &self.slot_order(),
+            tension: self.braiding.tension,
+            counterweight: self.braiding.counterweight,
+            piece: &self.piece,
+            workshop,
+        })
     }
 
     /// What its cord is braided round, in order.

@@ -87,6 +87,9 @@ pub enum ReadError {
     /// The first line is not that of a shelf.
     #[error("line 1, column 1: the first line is not \"// plait structures 1\"")]
     NotAShelf,
+    /// The first line is not that of a workshop.
+    #[error("line 1, column 1: the first line is not \"// plait workshop 1\"")]
+    NotAWorkshop,
     /// Written by a later program.
     #[error(
         "line 1, column 10: the file has version {0}, and this program reads no version later than {VERSION}"

@@ -17,6 +17,7 @@ mod rework;
 #[cfg(test)]
 mod trial;
 mod work;
+mod workshop;
 
 pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRANDS};
 pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
@@ -34,6 +35,7 @@ pub use recent::{recent_files, remember_file};
 pub use recovery::{Autosave, Lost, find_lost};
 pub use rework::changed_name;
 pub use work::{Quantity, Sample, State, Work};
+pub use workshop::{KeepWorkshopError, WORKSHOP, example_workshop, keep_workshop, workshop};
 
 #[cfg(test)]
 pub(crate) use trial::{any_design, any_edit, any_kept, sample_design, sample_fibre};
