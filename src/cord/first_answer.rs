@@ -61,8 +61,10 @@ pub fn first_answer(recipe: &Recipe, last: &Cord) -> Option<FirstAnswer> {
     Some(FirstAnswer { figures, miss })
 }
 
-/// The figures of a solved cord with their spread by the virial of its contacts alone.
-pub(super) fn spread_at_once(recipe: &Recipe, cord: &Cord) -> Figures {
+/// The figures of a solved cord with their spread by the virial of its contacts alone,
+/// whatever its quality: a third of a millisecond where solving again for every end of
+/// what is not certain takes a hundred times as much.
+pub fn spread_at_once(recipe: &Recipe, cord: &Cord) -> Figures {
     let pressed = Pressed::of(&cord.solved.tubes, &cord.solved.shape);
     let other = |recipe: &Recipe| Some(resized(recipe, cord, &pressed)?.0);
     let base = other(recipe).unwrap_or_else(|| cord.sizes.clone());

@@ -60,7 +60,7 @@ pub use crate::mechanics::Progress;
 pub use braiding::{Tension, Twist};
 pub use figures::{Figures, Hand};
 pub use firmness::{FIRMNESS_GRAMS, Firmness, lengthening};
-pub use first_answer::{FirstAnswer, first_answer};
+pub use first_answer::{FirstAnswer, first_answer, spread_at_once};
 pub use form::Form;
 pub use model::Miss;
 pub use pull::{PullPoint, under_pull};

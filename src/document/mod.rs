@@ -9,6 +9,7 @@ mod file;
 mod format;
 mod history;
 mod locate;
+mod other_makings;
 mod own;
 mod piece;
 mod recent;

@@ -25,6 +25,7 @@ mod purchase;
 mod run;
 #[cfg(test)]
 mod trial;
+pub mod wish;
 mod workshop;
 
 pub use bobbin::{Bobbins, Wound};
