@@ -18,6 +18,9 @@ use crate::quantity::Estimate;
 
 /// How unevenly hands cut, tie and hold, as a share of the length. Our guess.
 const UNEVEN_HANDS: f64 = 0.2;
+/// Strands of one make whose take-ups differ by less than this share are cut alike: the
+/// figure itself is known less well. Our guess.
+const NEARLY_ALIKE: f64 = 0.02;
 /// The everyday rule: so many times the finished cord.
 const RULE_OF_THUMB: f64 = 3.0;
 /// Length of a seed bead along its hole over its diameter. Common practice, no
@@ -120,11 +123,9 @@ pub(super) fn cut_list(job: &Job<'_>, runs: &[Run]) -> CutList {
     let mut cuts = Vec::new();
     for (number, run) in runs.iter().enumerate() {
         let bench = Bench { job, run };
-        let mut lengths: Vec<Length> = folding
-            .groups
-            .iter()
-            .map(|group| bench.length(group))
-            .collect();
+        let groups = folding.groups.iter();
+        let mut lengths: Vec<Length> = groups.map(|group| bench.length(group)).collect();
+        bench.even_out(&mut lengths);
         // Stable, so that what is as long stays in the order of the slots.
         lengths.sort_by(|a, b| b.needed().total_cmp(&a.needed()));
         for alike in alike(&bench, &lengths) {
@@ -161,6 +162,8 @@ fn summed(job: &Job<'_>, runs: &[Run], cuts: Vec<Cut>, notes: Vec<String>) -> Cu
 /// A group with what one strand of it needs.
 struct Length {
     group: Vec<usize>,
+    /// The larger of its take-ups.
+    take_up: f64,
     chain: Chain,
     /// One strand, as surely as wished.
     strand: f64,
@@ -218,8 +221,44 @@ impl Bench<'_> {
         if self.is_core(strand) {
             return self.run.on_disc;
         }
+        product(self.run.rested, self.take_up(strand))
+    }
+
+    /// Of a core 1: it runs straight.
+    fn take_up(&self, strand: usize) -> Estimate {
         let take_up = self.job.figures.take_up.get(strand).copied();
-        product(self.run.rested, take_up.unwrap_or(Estimate::exact(1.0)))
+        take_up.unwrap_or(Estimate::exact(1.0))
+    }
+
+    /// Strands of one make that eat nearly alike get the longest length among them. Told
+    /// by take-up and not by length, so that a longer cord never cuts one of them shorter.
+    fn even_out(&self, lengths: &mut [Length]) {
+        let mut order: Vec<usize> = (0..lengths.len()).collect();
+        order.sort_by(|&a, &b| lengths[b].take_up.total_cmp(&lengths[a].take_up));
+        let mut kinds: Vec<Vec<usize>> = Vec::new();
+        for at in order {
+            let is_kin = |kind: &&mut Vec<usize>| {
+                let (first, this) = (&lengths[kind[0]], &lengths[at]);
+                self.makes(first) == self.makes(this)
+                    && first.group.len() == this.group.len()
+                    && this.take_up >= first.take_up * (1.0 - NEARLY_ALIKE)
+            };
+            match kinds.iter_mut().find(is_kin) {
+                Some(kind) => kind.push(at),
+                None => kinds.push(vec![at]),
+            }
+        }
+        for kind in kinds {
+            let longest = kind.iter().map(|&at| &lengths[at]);
+            let longest = longest.max_by(|a, b| a.strand.total_cmp(&b.strand));
+            let Some((strand, chain)) = longest.map(|l| (l.strand, l.chain.clone())) else {
+                continue;
+            };
+            for at in kind {
+                lengths[at].strand = strand;
+                lengths[at].chain = chain.clone();
+            }
+        }
     }
 
     fn length(&self, group: &[usize]) -> Length {
@@ -229,6 +268,10 @@ impl Bench<'_> {
         let chain = longest.unwrap_or_else(|| chained(Vec::new()));
         Length {
             group: group.to_vec(),
+            take_up: group
+                .iter()
+                .map(|&s| self.take_up(s).value)
+                .fold(0.0, f64::max),
             strand: chain.total.at_most(sure),
             chain,
         }
@@ -251,8 +294,7 @@ impl Bench<'_> {
                 reason: "a core runs straight, as long as the cord on the disc".into(),
             };
         }
-        let take_up = self.job.figures.take_up.get(strand);
-        let take_up = take_up.map_or(String::new(), |t| t.ratio().to_string());
+        let take_up = self.take_up(strand).ratio();
         Link {
             name: "in the cord".into(),
             adds,

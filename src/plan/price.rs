@@ -71,7 +71,10 @@ pub(super) fn price(job: &Job<'_>, list: &CutList, shopping: &Shopping) -> Price
     lines.push(PriceLine {
         what_for: For::Small,
         name: "binding thread, glue and wear".into(),
-        detail: format!("{pieces} × a share"),
+        detail: match pieces {
+            1 => "a share".into(),
+            _ => format!("a share for each of {pieces} pieces"),
+        },
         cost: each.map(|each| each.times(f64::from(pieces)).rounded(prices.places)),
     });
     lines.push(PriceLine {
