@@ -9,6 +9,8 @@ use serde_json::Value;
 
 #[path = "command_line/check.rs"]
 mod check;
+#[path = "command_line/cut.rs"]
+mod cut;
 #[path = "command_line/looks.rs"]
 mod looks;
 #[path = "command_line/picture.rs"]

@@ -11,8 +11,10 @@ use read::{
     read_count, read_length, read_scale, read_share, read_size, read_subject, read_tolerance,
 };
 
+use super::cut::Lists;
 use super::picture::{Picture, Subject, Under};
 use crate::pattern::Alike;
+use crate::quantity::UnitSystem;
 
 /// A size in pixels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,6 +78,13 @@ pub enum Command {
         source: Source,
         /// As one JSON object.
         json: bool,
+    },
+    /// Print what to cut, wind, buy and ask for the piece of a file.
+    Cut {
+        /// The file.
+        source: Source,
+        /// Which lists, and as what.
+        lists: Lists,
     },
     /// Draw the cord or the disc of a file.
     Picture {
@@ -196,6 +205,9 @@ pub fn read_arguments(
             Short('h') | Long("help") => return Ok(Command::Help),
             Short('V') | Long("version") => return Ok(Command::Version),
             Long("json") => given.json = true,
+            Long("csv") => given.csv = true,
+            Long("shopping") => given.shopping = true,
+            Long("inches") => given.inches = true,
             Long("moves") => given.moves = Some(PathBuf::from(parser.value()?)),
             Long("list") => given.list = Some(PathBuf::from(parser.value()?)),
             Long("out") => given.out = Some(PathBuf::from(parser.value()?)),
@@ -222,8 +234,9 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 9] = [
+const NAMES: [&str; 10] = [
     "check",
+    "cut",
     "structures",
     "figures",
     "looks",
@@ -239,6 +252,9 @@ const NAMES: [&str; 9] = [
 struct Given {
     words: Vec<OsString>,
     json: bool,
+    csv: bool,
+    shopping: bool,
+    inches: bool,
     moves: Option<PathBuf>,
     list: Option<PathBuf>,
     out: Option<PathBuf>,
@@ -284,6 +300,10 @@ impl Given {
                 source: source(name, file, self.moves)?,
                 json,
             }),
+            "cut" => Ok(Command::Cut {
+                lists: self.lists()?,
+                source: source(name, file, self.moves)?,
+            }),
             "picture" if self.picture.of == Subject::Disc && self.picture != Picture::disc() => {
                 let fault = "a picture of the disc takes no --size, --per-mm or --clear";
                 Err(UsageError::Other(fault.to_owned()))
@@ -322,15 +342,32 @@ impl Given {
         }
     }
 
+    fn lists(&self) -> Result<Lists, UsageError> {
+        let refused = |fault: &str| Err(UsageError::Other(fault.to_owned()));
+        match (self.json, self.csv, self.shopping, self.inches) {
+            (false, false, false, false) => Ok(Lists::Text(UnitSystem::Millimetres)),
+            (false, false, false, true) => Ok(Lists::Text(UnitSystem::Inches)),
+            (true, false, false, false) => Ok(Lists::Json),
+            (false, true, false, false) => Ok(Lists::CutCsv),
+            (false, true, true, false) => Ok(Lists::ShoppingCsv),
+            (_, false, true, _) => refused("--shopping goes with --csv"),
+            (_, _, _, true) => refused("--inches is for reading: JSON and CSV are in mm"),
+            _ => refused("cut prints --json or --csv, not both"),
+        }
+    }
+
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check figures looks picture solid surface swatch";
+        let told = "check cut figures looks picture solid surface swatch";
         let options = [
             (
                 self.json,
                 "--json",
-                "check structures figures looks tighten",
+                "check cut structures figures looks tighten",
             ),
+            (self.csv, "--csv", "cut"),
+            (self.shopping, "--shopping", "cut"),
+            (self.inches, "--inches", "cut"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
             (self.out.is_some(), "--out", "picture solid surface"),

@@ -9,6 +9,7 @@
 
 mod arguments;
 mod check;
+mod cut;
 mod lists;
 mod looks;
 mod picture;
@@ -28,6 +29,7 @@ use serde::Serialize;
 
 pub use arguments::{Command, Size, Source, Stretch, Tolerance, UsageError, read_arguments};
 
+pub use cut::Lists;
 pub use picture::{Picture, Subject, Under};
 
 use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
@@ -43,6 +45,8 @@ plaitwright structures [--json]                     print the shelves of structu
 plaitwright figures FILE [--json]                   print the cord's figures
 plaitwright looks FILE [--colours N] [--alike turned|upside-down|mirrored] [--json]
                                                     tell every look the colours can give
+plaitwright cut FILE [--inches | --json | --csv [--shopping]]
+                                                    print what to cut, wind, buy and ask
 plaitwright picture FILE --out X.png|.svg [--size WxH] [--per-mm N] [--clear]   draw the cord
 plaitwright picture FILE --of disc --out X.svg      draw the disc as it is set up
 plaitwright solid FILE --out X.glb|.obj|.stl [--length L | --repeats N]   write it as a solid
@@ -93,6 +97,9 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
             alike,
             json,
         } => looks::run(source, *colours, *alike, *json).and_then(|text| answer(&text)),
+        Command::Cut { source, lists } => {
+            cut::run(source, *lists, home).and_then(|text| answer(&text))
+        }
         Command::Picture {
             source,
             out,

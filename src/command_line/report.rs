@@ -21,7 +21,7 @@ fn structure(design: &Design) -> &str {
 
 /// A figure in the answer, to four places; null where there is none.
 #[derive(Serialize)]
-struct Spread {
+pub(super) struct Spread {
     value: f64,
     low: f64,
     high: f64,

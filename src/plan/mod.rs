@@ -17,6 +17,7 @@ mod fold;
 mod kind;
 mod label;
 mod length;
+mod lists;
 mod order;
 mod passage;
 mod piece;
