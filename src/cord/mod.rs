@@ -63,7 +63,7 @@ pub use firmness::{FIRMNESS_GRAMS, Firmness, lengthening};
 pub use first_answer::{FirstAnswer, first_answer, spread_at_once};
 pub use form::Form;
 pub use model::Miss;
-pub use pull::{PullPoint, under_pull};
+pub use pull::{PullPoint, Pulled, State, pulled, under_pull};
 pub use recipe::{Recipe, RecipeError, strand_name};
 pub use rested::rested;
 pub use section::{FLAT_FROM, Section};
