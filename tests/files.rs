@@ -11,21 +11,23 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use plaitwright::document::{Autosave, Kept, ReadError, examples, find_lost, open, read, save};
+use plaitwright::plan::{Kind, Piece, Round};
 use plaitwright::structure::{Braid, Plate};
 
 #[path = "files/finished.rs"]
 mod finished;
 
 /// Files that open, with the names of their designs.
-const SOUND: [(&str, &str); 4] = [
+const SOUND: [(&str, &str); 5] = [
     ("v1-plain", "Plain"),
     ("v1-every-field", "Every field"),
     ("v1-only-what-must-be", "Only what must be"),
     ("v1-plate-and-turn", "Plate and turn"),
+    ("v1-finished-piece", "Finished piece"),
 ];
 
 /// Files that do not open, with what is said of them.
-const REFUSED: [(&str, &str); 25] = [
+const REFUSED: [(&str, &str); 26] = [
     (
         "a-picture",
         "line 1, column 1: this is not a plait file, its first line is not \"// plait 1\"",
@@ -58,6 +60,10 @@ const REFUSED: [(&str, &str); 25] = [
     (
         "field-twice",
         "line 71, column 13: the field \"counterweight\" stands here a second time",
+    ),
+    (
+        "knot-cannot-be",
+        "line 100, column 30: piece, first end, thicknesses: -6.5 is not between 0 and 200 thicknesses of the cord",
     ),
     (
         "nested-options",
@@ -182,6 +188,28 @@ fn a_file_with_every_field_loses_none_of_them() {
     assert_eq!(kept.samples.len(), 2);
     assert_eq!(kept.design.not_yet().len(), 1);
     assert_eq!(kept.design.note.lines().count(), 2);
+}
+
+#[test]
+fn a_finished_piece_loses_none_of_its_fields_and_an_older_one_starts_as_a_free_length() {
+    let piece = |name| open(&kept_file(name)).unwrap().design.piece;
+    let told = piece("v1-finished-piece");
+    let start = Piece::default();
+    assert_eq!(told.kind, Kind::BagHandle);
+    assert_eq!((told.from_one_cord, told.cords, told.folded), (3, 2, true));
+    assert_eq!((told.binding.round, told.binding.layers), (Round::Tails, 3));
+    assert_eq!(told.pendant.as_ref().map(|it| it.bail), Some(7.5));
+    assert_eq!((told.sizes.len(), told.sizes[1].longer), (2, 25.4));
+    assert_ne!((told.measure, told.ends), (start.measure, start.ends));
+    assert_ne!(told.closure, start.closure);
+    assert_ne!((told.wearer, told.glue_gap), (start.wearer, start.glue_gap));
+    let untold = piece("v1-every-field");
+    let as_before = Piece {
+        caps: untold.caps.clone(),
+        cap: Some(4.5),
+        ..start
+    };
+    assert_eq!(untold, as_before);
 }
 
 #[test]

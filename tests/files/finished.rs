@@ -7,8 +7,9 @@
 use std::path::{Path, PathBuf};
 
 use plaitwright::cord::Tension;
-use plaitwright::document::{Design, Edit, Kept, open, save};
+use plaitwright::document::{Design, Edit, Kept, PieceEdit, open, save};
 use plaitwright::material::{Colour, Fibre, Part, on_shelf};
+use plaitwright::plan::{Closure, End, Kind, Measure, Pendant};
 use plaitwright::structure::{Numbering, Structure, shelf};
 
 fn structure(name: &str, strands: usize) -> &'static Structure {
@@ -68,6 +69,18 @@ fn without_idle_fibres(mut design: Design) -> Design {
     design
 }
 
+fn of_kind(kind: Kind) -> Edit {
+    Edit::Piece(PieceEdit::Kind(kind))
+}
+
+fn measure(measure: Measure) -> Edit {
+    Edit::Piece(PieceEdit::Measure(measure))
+}
+
+fn last_end(end: End) -> Edit {
+    Edit::Piece(PieceEdit::End { at: 1, end })
+}
+
 fn harbour_glass() -> Design {
     let (satin, pearl) = ("satin cord 2 mm, polyester", "pearl cotton no. 5");
     let foam = vec![part(pearl, 5, "#e9f1ec"), part(pearl, 2, "#8fc4b4")];
@@ -90,7 +103,16 @@ fn harbour_glass() -> Design {
             bottle,
             sand,
         ],
-        &[Edit::Counterweight(120.0), Edit::ChooseCap(Some(6.5))],
+        &[
+            Edit::Counterweight(120.0),
+            Edit::ChooseCap(Some(6.5)),
+            of_kind(Kind::Necklace),
+            Edit::Piece(PieceEdit::Pendant(Some(Pendant {
+                name: "sea glass".into(),
+                bail: 9.0,
+                grams: 11.0,
+            }))),
+        ],
     )
 }
 
@@ -109,6 +131,11 @@ fn mooring_ring() -> Design {
             Edit::Tension(Tension::Bobbins(85.0)),
             Edit::Counterweight(100.0),
             Edit::ChooseCap(Some(4.0)),
+            of_kind(Kind::Bracelet),
+            measure(Measure::Round {
+                girth: 178.0,
+                ease: 13.0,
+            }),
         ],
     )
 }
@@ -134,6 +161,8 @@ fn slack_water() -> Design {
             Edit::Numbering(Numbering::Anticlockwise),
             Edit::Counterweight(80.0),
             Edit::ChooseCap(Some(5.5)),
+            measure(Measure::Length(48.0)),
+            last_end(End::Tassel { length: 35.0 }),
         ],
     )
 }
@@ -162,6 +191,8 @@ fn lamp_quay() -> Design {
             Edit::Tension(Tension::Bobbins(70.0)),
             Edit::Counterweight(500.0),
             Edit::ChooseCap(Some(5.0)),
+            of_kind(Kind::Necklace),
+            measure(Measure::Length(780.0)),
         ],
     )
 }
@@ -191,6 +222,13 @@ fn winter_pier() -> Design {
             Edit::Tension(Tension::Slots(0.6)),
             Edit::Counterweight(40.0),
             Edit::ChooseCap(Some(5.0)),
+            of_kind(Kind::Bracelet),
+            Edit::Piece(PieceEdit::Closure(Closure::default())),
+            Edit::Piece(PieceEdit::End {
+                at: 0,
+                end: End::Loop { opening: 20.0 },
+            }),
+            last_end(End::Button { across: 18.0 }),
         ],
     )
 }
