@@ -27,6 +27,7 @@ impl App {
             Command::GoTo(stage) if stage.is_working() => self.view.stage = stage,
             Command::GoTo(_) => {}
             Command::Edit(edit) => self.edit(edit, ctx),
+            Command::Workshop(workshop, done) => self.change_workshop(*workshop, &done, ctx),
             Command::Undo => self.undo(),
             Command::Redo => self.redo(),
             Command::New => self.start_anew(fresh::plain(), "A plain cord to begin with."),
@@ -78,6 +79,7 @@ impl App {
         match self.history.apply(edit, now) {
             Ok(()) if *self.history.now() == before => {}
             Ok(()) => {
+                self.workbench.move_on();
                 self.view.messages.retain(|m| m.offers != Offers::Again);
                 let slip = || UndoSlip::new(sentence(&label), Command::Undo.keys());
                 self.view.slip = (!is_tried).then(slip);
@@ -93,6 +95,15 @@ impl App {
     }
 
     pub(super) fn undo(&mut self) {
+        if self.workbench.undo(self.history.now()) {
+            self.view.slip = None;
+            return;
+        }
+        self.undo_design();
+    }
+
+    /// Takes the last change of the design back, whatever was done in the workshop since.
+    pub(super) fn undo_design(&mut self) {
         let label = self.history.undo_label().map(str::to_owned);
         if self.history.undo() {
             self.view.slip = None;
@@ -102,6 +113,10 @@ impl App {
     }
 
     fn redo(&mut self) {
+        if self.workbench.redo(self.history.now()) {
+            self.view.slip = None;
+            return;
+        }
         if self.history.redo() {
             self.view.slip = None;
             self.settle();
@@ -111,6 +126,7 @@ impl App {
     /// Another design is on the table; what was left unsaved is offered back.
     pub(super) fn turn_to(&mut self) {
         self.view.slip = None;
+        self.workbench.turn_to();
         self.lost.extend(find_lost(&copies(&self.home)));
         self.offer_lost();
         self.view.look.turn_to(self.history.now());
@@ -307,7 +323,7 @@ impl App {
 }
 
 /// A label as a sentence without its full stop.
-fn sentence(label: &str) -> String {
+pub(super) fn sentence(label: &str) -> String {
     let mut letters = label.chars();
     match letters.next() {
         Some(first) => first.to_uppercase().chain(letters).collect(),

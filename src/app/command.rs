@@ -8,6 +8,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, Ui};
 use crate::document::Edit;
 use crate::material::Fibre;
 use crate::material::colour::Palette;
+use crate::plan::Workshop;
 
 use super::desk::Desk;
 use crate::quantity::UnitSystem;
@@ -25,6 +26,8 @@ pub enum Command {
     GoTo(Stage),
     /// Change the design.
     Edit(Edit),
+    /// Change the workshop: how it is now, and in a few words what that does.
+    Workshop(Box<Workshop>, String),
     /// Take the last change back.
     Undo,
     /// Bring it again.
@@ -144,7 +147,7 @@ impl Command {
     pub fn words(&self) -> &'static str {
         match self {
             Self::GoTo(stage) => stage.name(),
-            Self::Edit(_) => "Change",
+            Self::Edit(_) | Self::Workshop(..) => "Change",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::New => "New cord",

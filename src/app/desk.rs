@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use crate::cord::Cord;
 use crate::document::{Design, Section};
 use crate::material::colour::Palette;
+use crate::plan::{Plan, Workshop};
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Structure};
 
@@ -33,6 +34,10 @@ pub struct Desk<'a> {
     pub palettes: &'a [Palette],
     /// What is remembered between runs.
     pub settings: &'a Settings,
+    /// What belongs to the maker and not to the design.
+    pub workshop: &'a Workshop,
+    /// From the wish to the cutting table; on the stages that show it, once there are figures.
+    pub plan: Option<&'a Plan>,
     /// What Undo would take back, if anything.
     pub undo: Option<&'a str>,
     /// What Redo would bring again, if anything.

@@ -32,9 +32,11 @@ pub mod marks;
 mod messages;
 mod order;
 mod own_shelf;
+mod own_workshop;
 mod painting;
 mod palettes;
 pub mod photo;
+mod planned;
 mod post;
 mod rail;
 mod region;
@@ -51,6 +53,7 @@ mod top_line;
 pub mod view;
 mod window;
 mod words;
+mod workbench;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -77,6 +80,7 @@ use stage::Stage;
 use stage::look::Escape;
 use taking::Brought;
 use view::{Message, Offers, View};
+use workbench::Workbench;
 
 pub use launch::{RunError, run};
 
@@ -84,6 +88,7 @@ pub use launch::{RunError, run};
 #[derive(Debug)]
 pub struct App {
     history: History,
+    workbench: Workbench,
     file: OpenFile,
     view: View,
     solver: Solver,
@@ -121,6 +126,7 @@ impl App {
         let recent = recent_files(&act::recent_list(&home));
         let mut app = Self {
             history: History::of_saved(design),
+            workbench: Workbench::default(),
             file: open,
             view: View::default(),
             solver: Solver::new(move || wake.request_repaint()),
@@ -153,6 +159,7 @@ impl App {
         self.turn_to();
         self.read_own();
         self.read_palettes();
+        self.read_workshop();
     }
 
     /// What is decided.
@@ -224,6 +231,7 @@ impl App {
         if self.settings.zoom != ctx.zoom_factor() {
             ctx.set_zoom_factor(self.settings.zoom);
         }
+        self.keep_workshop();
         if self.settings != self.written {
             self.written = self.settings.clone();
             if let Err(error) = self.settings.write(&self.home) {
@@ -283,7 +291,7 @@ impl App {
             return;
         }
         match self.view.look.escape(design, undo) {
-            Escape::TakeBack => self.undo(),
+            Escape::TakeBack => self.undo_design(),
             Escape::Done => {}
         }
     }
@@ -296,6 +304,7 @@ impl App {
         region::jump(ui);
         // Before the slip is drawn, or one Esc would do both.
         self.let_go(ui);
+        let plan = self.planned();
         let desk = Desk {
             design: self.history.now(),
             solver: &self.solver,
@@ -305,8 +314,10 @@ impl App {
             own: &self.own,
             palettes: &self.palettes,
             settings: &self.settings,
-            undo: self.history.undo_label(),
-            redo: self.history.redo_label(),
+            workshop: self.workbench.now(),
+            plan: plan.as_ref(),
+            undo: self.workbench.undo_label(&self.history),
+            redo: self.workbench.redo_label(&self.history),
             is_unsaved: !self.history.is_saved(),
         };
         let (threads, view, easel) = (&self.threads, &mut self.view, &mut self.easel);

@@ -3,6 +3,7 @@
 use super::controls::Tone;
 use super::controls::UndoSlip;
 use super::stage::Stage;
+use super::stage::cut::CutState;
 use super::stage::look::LookView;
 use super::strip::StripView;
 use super::take_slip::TakeSlip;
@@ -14,6 +15,8 @@ pub struct View {
     pub stage: Stage,
     /// The Look stage.
     pub look: LookView,
+    /// The Cut stage.
+    pub cut: CutState,
     /// The strip.
     pub strip: StripView,
     /// The file slip.

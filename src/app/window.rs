@@ -14,7 +14,7 @@ use super::controls::SlipEnd;
 use super::desk::Desk;
 use super::easel::Easel;
 use super::region::Region;
-use super::stage::{Stage, fit, look};
+use super::stage::{Stage, cut, fit, look};
 use super::strip::Strip;
 use super::theme::Theme;
 use super::view::View;
@@ -120,6 +120,7 @@ fn stage_ui(
 ) {
     match view.stage {
         Stage::Fit => fit::stage_ui(ui, rect, desk, threads, easel, wants),
+        Stage::Cut => cut::stage_ui(ui, rect, desk, &mut view.cut, wants),
         _ => look::look_ui(ui, rect, desk, &mut view.look, easel, wants),
     }
 }

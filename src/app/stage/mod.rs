@@ -1,7 +1,11 @@
 //! The stages of the work, in the order in which it is done.
 
+mod cautions;
+pub mod cut;
+mod entry;
 pub mod fit;
 pub mod look;
+mod steps;
 
 /// One stage of the work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
@@ -47,7 +51,7 @@ impl Stage {
 
     /// Whether this version can do it.
     pub fn is_working(self) -> bool {
-        matches!(self, Self::Look | Self::Fit)
+        matches!(self, Self::Look | Self::Fit | Self::Cut)
     }
 }
 

@@ -1,0 +1,95 @@
+//! Words for threads, strands, slots and lengths on the cutting table.
+
+use crate::app::words;
+use crate::document::{Design, strand_name};
+use crate::material::{Colour, Part, Strand};
+use crate::quantity::{Length, UnitSystem};
+use crate::structure::Place;
+
+use crate::app::stage::entry::Grain;
+
+/// `ink, satin cord 2 mm, polyester`: a fibre in a colour, what tells it from its
+/// neighbours first, for the end may be cut off.
+pub(super) fn thread(fibre: &str, colour: Colour) -> String {
+    format!("{}, {fibre}", colour.name())
+}
+
+/// What a strand is made of; ends counted where there are several.
+pub(super) fn make(strand: &Strand) -> String {
+    let part = |part: &Part| match part.ends {
+        1 => thread(&part.fibre, part.colour),
+        ends => format!(
+            "{} ({} ends)",
+            thread(&part.fibre, part.colour),
+            words::count(ends.into())
+        ),
+    };
+    strand
+        .parts
+        .iter()
+        .map(part)
+        .collect::<Vec<_>>()
+        .join(" + ")
+}
+
+/// `A+B, C+D`: which strands, folded ones two by two.
+pub(super) fn strands(groups: &[Vec<usize>], design: &Design) -> String {
+    let letter = |&strand: &usize| match strand.checked_sub(design.strands.len()) {
+        None => strand_name(strand),
+        Some(0) => "core".to_owned(),
+        Some(more) => format!("core {}", more + 1),
+    };
+    let group = |group: &Vec<usize>| group.iter().map(letter).collect::<Vec<_>>().join("+");
+    groups.iter().map(group).collect::<Vec<_>>().join(", ")
+}
+
+/// `slots 1, 9, 17`: where they start; empty for cores.
+pub(super) fn slots(groups: &[Vec<usize>], design: &Design) -> String {
+    let Some(section) = design.sections.first() else {
+        return String::new();
+    };
+    let moves = &section.moves;
+    let place = |&strand: &usize| -> Option<Place> { moves.start.get(strand).copied() };
+    let labels: Vec<String> = groups
+        .iter()
+        .flatten()
+        .filter_map(place)
+        .map(|place| moves.label(place, design.braiding.numbering))
+        .collect();
+    match labels.len() {
+        0 => String::new(),
+        1 => format!("slot {}", labels[0]),
+        _ => format!("slots {}", labels.join(", ")),
+    }
+}
+
+/// A length to be cut, as one reads it off a rule: `1.74 m`, `68½ in`, `87 cm`.
+pub(super) fn length(mm: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Inches => Length::from_mm(mm).shown(units),
+        UnitSystem::Millimetres if mm >= 1e6 => format!("{:.0} m", mm / 1000.0),
+        UnitSystem::Millimetres if mm >= 1000.0 => {
+            let metres = format!("{:.3}", mm / 1000.0);
+            let short = metres.strip_suffix('0').unwrap_or(&metres);
+            format!("{short} m")
+        }
+        UnitSystem::Millimetres => Grain::Long.said((mm * 10.0).round() / 10.0, units),
+    }
+}
+
+/// Metres of thread, as fine as one buys it: `3.48 m`, `3¾ yd` in decimals.
+pub(super) fn metres(m: f64, units: UnitSystem) -> String {
+    let (unit, share) = match units {
+        UnitSystem::Millimetres => ("m", 1.0),
+        UnitSystem::Inches => ("yd", 1.0 / 0.9144),
+    };
+    let amount = m * share;
+    let places = match amount.abs() {
+        size if size < 10.0 => 2,
+        size if size < 100.0 => 1,
+        _ => 0,
+    };
+    let number = format!("{amount:.places$}").replace('-', "−");
+    let number = number.strip_suffix(".00").unwrap_or(&number);
+    format!("{number} {unit}")
+}
