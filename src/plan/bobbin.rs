@@ -228,3 +228,80 @@ fn notes(job: &Job<'_>, wound: &[Wound], grams: Estimate) -> Vec<String> {
     }
     notes
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::plan;
+    use crate::plan::trial::{Trial, satin, single};
+
+    #[test]
+    fn a_strand_half_as_thick_goes_on_a_bobbin_four_times() {
+        let mut trial = Trial::of(vec![satin(); 4], 1.6);
+        let thick = plan(&trial.job()).bobbins.wound[0].holds;
+        trial.strands = vec![single("satin cord 1 mm, polyester"); 4];
+        let thin = plan(&trial.job()).bobbins.wound[0].holds;
+        assert!(
+            (thick - 1.5).abs() < 1e-9 && (thin - 6.0).abs() < 1e-9,
+            "{thick} {thin}"
+        );
+    }
+
+    /// 45 to 50 in 100 of what 8 bobbins of 70 g weigh with 8 strands of tex 2271.
+    #[test]
+    fn on_a_stand_the_counterweight_follows_the_bobbins_and_their_thread() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.workshop.table = Table::Stand { reach: 250.0 };
+        trial.workshop.bobbins = vec![Bobbin {
+            name: "wood".into(),
+            grams: 70.0,
+            holds: 4.0,
+            there: 8,
+        }];
+        trial.tension = Tension::Bobbins(60.0);
+        let plan = plan(&trial.job());
+        let grams = 560.0 + plan.cut.metres * 2.271;
+        let bobbins = &plan.bobbins;
+        assert!(
+            (bobbins.grams.value - grams).abs() < 0.05,
+            "{} {grams}",
+            bobbins.grams.value
+        );
+        assert!((bobbins.usual.low / bobbins.grams.value - 0.45).abs() < 1e-9);
+        assert!((bobbins.usual.high / bobbins.grams.value - 0.5).abs() < 1e-9);
+        assert!(bobbins.advice.starts_with("Lighter"), "{}", bobbins.advice);
+        assert!(
+            bobbins.notes[0].contains("bobbins of 60 g"),
+            "{:?}",
+            bobbins.notes
+        );
+    }
+
+    #[test]
+    fn a_strand_goes_on_the_smallest_bobbin_that_takes_it_and_is_there() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        let named = |trial: &Trial| {
+            let wound = plan(&trial.job()).bobbins.wound[0].clone();
+            (wound.bobbin.unwrap_or_default(), wound.lacking, wound.joins)
+        };
+        assert_eq!(named(&trial), ("small flat bobbin".into(), 0, 0));
+        trial.workshop.bobbins[0].there = 7;
+        assert_eq!(named(&trial), ("medium flat bobbin".into(), 0, 0));
+        trial.workshop.bobbins.truncate(1);
+        assert_eq!(named(&trial), ("small flat bobbin".into(), 1, 0));
+        trial.length(3000.0);
+        let wound = plan(&trial.job()).bobbins.wound[0].clone();
+        let cut = &plan(&trial.job()).cut.cuts[0];
+        let on_bobbin = (cut.length - wound.pay_out) / 1000.0;
+        assert_eq!(wound.joins, (on_bobbin / 1.5).ceil() as u32 - 1);
+        assert_eq!((wound.bobbin, wound.lacking), (None, 0));
+    }
+
+    #[test]
+    fn a_core_needs_no_bobbin() {
+        let mut trial = Trial::of(vec![satin(); 4], 1.6);
+        trial.cores = vec![satin()];
+        let plan = plan(&trial.job());
+        assert_eq!((plan.cut.cuts.len(), plan.bobbins.wound.len()), (2, 1));
+    }
+}

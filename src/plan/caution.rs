@@ -395,3 +395,100 @@ fn of_work(job: &Job<'_>) -> Vec<Caution> {
     ));
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::material::shelf;
+    use crate::plan::plan;
+    use crate::plan::trial::{Trial, satin, single};
+
+    fn said(trial: &Trial) -> String {
+        let cautions = plan(&trial.job()).cautions;
+        let lines = cautions
+            .iter()
+            .map(|c| format!("{}. {} {}", c.what, c.advice, c.rule));
+        lines.collect::<Vec<_>>().join("\n")
+    }
+
+    #[test]
+    fn every_fibre_of_the_shelf_is_known_by_its_substance() {
+        for fibre in shelf() {
+            assert!(
+                !substances(fibre).is_empty(),
+                "{}: {}",
+                fibre.name,
+                fibre.substance
+            );
+        }
+    }
+
+    #[test]
+    fn flame_is_for_what_melts_and_lies_beside_nothing_that_burns() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        assert!(said(&trial).contains("small flame"), "{}", said(&trial));
+        trial.strands[3] = single("pearl cotton no. 5");
+        let told = said(&trial);
+        assert!(
+            told.contains("pearl cotton no. 5: no flame") && !told.contains("small flame"),
+            "{told}"
+        );
+        let metal = Trial::of(vec![single("metallised braid 1 mm"); 4], 1.6);
+        assert!(said(&metal).contains("no flame"), "{}", said(&metal));
+    }
+
+    #[test]
+    fn the_glue_is_that_of_the_most_particular_fibre() {
+        for (fibre, word) in [
+            ("satin cord 2 mm, polyester", "cyanoacrylate"),
+            ("plied silk cord 1 mm", "whitens"),
+            ("leather lace 2 mm, round", "contact glue"),
+            ("waxed cotton cord 1 mm", "wax"),
+            ("rubber cord 2 mm, solid", "rubber-grade"),
+        ] {
+            let mut trial = Trial::of(vec![satin(); 4], 1.6);
+            trial.strands[1] = single(fibre);
+            assert!(glue(&trial.job()).contains(word), "{fibre}");
+        }
+    }
+
+    #[test]
+    fn a_childs_neck_cord_names_the_standard_and_asks_for_a_breakaway() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.piece.kind = Kind::Necklace;
+        assert!(!said(&trial).contains("EN 14682"));
+        trial.piece.wearer = Wearer::Child;
+        assert!(said(&trial).contains("EN 14682") && said(&trial).contains("breakaway"));
+        trial.piece.wearer = Wearer::Infant;
+        assert!(said(&trial).contains("16 CFR 1501; EN 71-1"));
+        trial.piece.kind = Kind::Lanyard;
+        trial.piece.wearer = Wearer::Grown;
+        assert!(said(&trial).contains("Fit a breakaway clasp"));
+        trial.piece.closure.breakaway = true;
+        assert!(!said(&trial).contains("Fit a breakaway clasp"));
+    }
+
+    #[test]
+    fn metal_is_named_where_it_lies_on_skin_and_only_there() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.piece.kind = Kind::Bracelet;
+        assert!(said(&trial).contains("entry 27"));
+        trial.piece.kind = Kind::KeyFob;
+        assert!(!said(&trial).contains("entry 27"));
+        trial.piece.kind = Kind::Bracelet;
+        trial.piece.ends = [End::Knot { thicknesses: 6.0 }; 2];
+        assert!(!said(&trial).contains("entry 27"));
+        trial.piece.closure.magnetic = true;
+        assert!(said(&trial).contains("swallowed magnet"));
+    }
+
+    #[test]
+    fn loads_and_hands_are_always_spoken_of() {
+        let mut trial = Trial::of(vec![single("leather lace 2 mm, round"); 4], 1.6);
+        let told = said(&trial);
+        assert!(told.contains("no person, animal or load") && told.contains("Take breaks"));
+        assert!(told.contains("chromium VI"), "{told}");
+        trial.piece.kind = Kind::BagHandle;
+        assert!(said(&trial).contains("Light things only"));
+    }
+}

@@ -5,6 +5,7 @@ use std::f64::consts::PI;
 use super::caution::glue;
 use super::cut::CutList;
 use super::end::bound_end;
+use super::order::to_order;
 use super::purchase::{Need, Ware};
 use super::workshop::{Finding, FindingKind};
 use super::{End, Job};
@@ -64,10 +65,7 @@ fn of_end(job: &Job<'_>, end: End) -> Option<String> {
     }
     let named = end_finding(job, end).map(|finding| finding.name.clone());
     let plain = match end {
-        End::Cap => job.piece.cap.map_or_else(
-            || "end cap, its size not chosen yet".to_owned(),
-            |cap| format!("end cap, {cap} mm inside"),
-        ),
+        End::Cap => cap_in_words(job),
         End::FlatCap { width, thickness } => {
             format!("flat end cap, {width} × {thickness} mm inside")
         }
@@ -76,6 +74,24 @@ fn of_end(job: &Job<'_>, end: End) -> Option<String> {
         End::Knot { .. } | End::Tassel { .. } | End::Loop { .. } | End::Bare => return None,
     };
     Some(named.unwrap_or(plain))
+}
+
+/// The cap that was chosen, or that none is and which would likeliest do.
+fn cap_in_words(job: &Job<'_>) -> String {
+    if let Some(cap) = job.piece.cap {
+        return format!("end cap, {cap} mm inside");
+    }
+    let at = job.piece.ends.iter().position(|end| *end == End::Cap);
+    let likeliest = at.and_then(|at| to_order(job, at));
+    likeliest.map_or_else(
+        || "end cap, none chosen yet".to_owned(),
+        |order| {
+            format!(
+                "end cap, none chosen yet: {} mm inside is likeliest to fit",
+                order.inner
+            )
+        },
+    )
 }
 
 /// The workshop's finding for an end; one that is there before one that is not.
@@ -161,5 +177,78 @@ fn small(ware: Ware, needed: f64, note: String) -> Need {
         cost: Some(Money::default()),
         used: Some(Money::default()),
         note,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::plan;
+    use crate::plan::trial::{Trial, satin};
+
+    fn named(name: &str, kind: FindingKind, inner: Option<f64>) -> Finding {
+        Finding {
+            name: name.into(),
+            kind,
+            inner,
+            thickness: None,
+            depth: None,
+            outer: None,
+            adds: 0.0,
+            metal: "brass".into(),
+            there: 1,
+            price: None,
+        }
+    }
+
+    fn findings(trial: &Trial) -> Vec<(String, f64, u32)> {
+        let needs = plan(&trial.job()).shopping.needs;
+        let needs = needs
+            .into_iter()
+            .filter(|need| matches!(need.ware, Ware::Finding(_)));
+        needs
+            .map(|need| (need.ware.words(), need.needed, need.buy))
+            .collect()
+    }
+
+    #[test]
+    fn both_caps_of_every_piece_are_the_workshops_own_of_that_size() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.piece.cap = Some(6.0);
+        assert_eq!(findings(&trial), [("end cap, 6 mm inside".into(), 2.0, 2)]);
+        trial.workshop.findings = vec![
+            named("cap 5", FindingKind::Cap, Some(5.0)),
+            named("cap 6", FindingKind::Cap, Some(6.0)),
+        ];
+        trial.piece.from_one_cord = 3;
+        assert_eq!(findings(&trial), [("cap 6".into(), 6.0, 5)]);
+    }
+
+    #[test]
+    fn a_clasp_that_takes_the_cord_itself_needs_no_caps() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.piece.cap = Some(6.0);
+        trial.piece.closure.name = "tube".into();
+        assert_eq!(findings(&trial).len(), 2);
+        trial.workshop.findings = vec![named("tube", FindingKind::Clasp, Some(6.0))];
+        assert_eq!(findings(&trial), [("tube".into(), 1.0, 0)]);
+    }
+
+    /// Two layers of 40 turns round a bound end, and what the hands hold, at both ends.
+    #[test]
+    fn the_binding_goes_round_as_often_as_it_is_wide() {
+        let trial = Trial::of(vec![satin(); 8], 1.6);
+        let needs = plan(&trial.job()).shopping.needs;
+        let binding = needs
+            .iter()
+            .find(|need| need.ware == Ware::Binding)
+            .unwrap();
+        let across = bound_end(&trial.figures, &trial.piece.binding).value;
+        let wanted = 2.0 * (PI * across * 80.0 + 200.0) / 1000.0;
+        assert!(
+            (binding.needed - wanted).abs() < 1e-9,
+            "{} {wanted}",
+            binding.needed
+        );
     }
 }

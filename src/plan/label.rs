@@ -182,3 +182,65 @@ fn care(job: &Job<'_>) -> Vec<String> {
     .map(str::to_owned)
     .into()
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::plan::plan;
+    use crate::plan::trial::{Trial, satin, single};
+
+    /// Tex × take-up by hand: two strands of satin at 1.6 and two of leather at 1.5.
+    #[test]
+    fn shares_are_of_mass_and_thick_strands_count_for_more() {
+        let mut trial = Trial::of(
+            vec![
+                satin(),
+                satin(),
+                single("leather lace 1 mm, round"),
+                single("leather lace 1 mm, round"),
+            ],
+            1.6,
+        );
+        for take_up in &mut trial.figures.take_up[2..] {
+            take_up.value = 1.5;
+        }
+        let tex = |name: &str| crate::material::on_shelf(name).unwrap().tex.value;
+        let satin = tex("satin cord 2 mm, polyester") * 1.6;
+        let leather = tex("leather lace 1 mm, round") * 1.5;
+        let share = (100.0 * satin / (satin + leather)).round();
+        let label = plan(&trial.job()).label;
+        assert_eq!(
+            label.fibres,
+            [
+                format!("{share} % polyester"),
+                format!("{} % leather", 100.0 - share)
+            ]
+        );
+        assert!(label.care[0].contains("dry cloth"), "{:?}", label.care);
+    }
+
+    #[test]
+    fn latex_beads_and_magnets_are_named() {
+        let mut trial = Trial::of(vec![single("rubber cord 2 mm, solid"); 3], 1.6);
+        trial.strands[0] = single("strung seed beads 8/0, clear glass");
+        trial.piece.closure.magnetic = true;
+        let remarks = plan(&trial.job()).label.remarks.join("; ");
+        for word in ["latex", "glass beads", "magnetic", "holds no load"] {
+            assert!(remarks.contains(word), "{word}: {remarks}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn whole_per_cents_add_up_and_none_is_off_by_one(masses in prop::collection::vec(0.01..1000.0, 1..12)) {
+            let shares = whole_per_cents(&masses);
+            prop_assert_eq!(shares.iter().sum::<u32>(), 100);
+            let all: f64 = masses.iter().sum();
+            for (share, mass) in shares.iter().zip(&masses) {
+                prop_assert!((f64::from(*share) - 100.0 * mass / all).abs() < 1.0);
+            }
+        }
+    }
+}

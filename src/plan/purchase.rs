@@ -111,6 +111,8 @@ pub(super) struct Want {
     pub colour: Colour,
     /// Cut and kept to spare, m.
     pub metres: f64,
+    /// The longest length of it, m.
+    pub longest: f64,
     /// The same in beads of a string of them.
     pub beads: Option<f64>,
 }
@@ -133,6 +135,7 @@ pub(super) fn wants(job: &Job<'_>, list: &CutList) -> Vec<Want> {
             match wants.iter_mut().find(same) {
                 Some(want) => {
                     want.metres += metres;
+                    want.longest = want.longest.max(cut.length / 1000.0);
                     want.beads = want
                         .beads
                         .zip(beads)
@@ -144,6 +147,7 @@ pub(super) fn wants(job: &Job<'_>, list: &CutList) -> Vec<Want> {
                     fibre: part.fibre.clone(),
                     colour: part.colour,
                     metres,
+                    longest: cut.length / 1000.0,
                     beads,
                 }),
             }
@@ -199,7 +203,7 @@ pub(super) fn shopping(job: &Job<'_>, list: &CutList) -> Shopping {
     Shopping {
         to_pay: to_buy().filter_map(|need| need.cost).sum(),
         unpriced: to_buy().filter(|need| need.cost.is_none()).count(),
-        lacking: lacking(job, &wants, &there),
+        lacking: lacking(job, &list.runs, &wants, &there),
         needs,
     }
 }
@@ -242,7 +246,7 @@ fn thread(job: &Job<'_>, want: &Want, there: f64) -> Need {
             .map(|p| p.times(f64::from(buy)).rounded(places))
             .or(nothing),
         used: price.map(|p| p.times(needed / in_one).rounded(places)),
-        note: lot(workshop.stock.as_slice(), want, (there, buy)),
+        note: note(&workshop.stock, want, (there, buy), sold),
     }
 }
 
@@ -266,6 +270,21 @@ pub(super) fn whole(share: f64) -> u32 {
     (share - 1e-9).ceil() as u32
 }
 
+/// What to mind of it.
+fn note(stock: &[Stock], want: &Want, bought: (f64, u32), sold: Option<&Stock>) -> String {
+    let too_short = sold.filter(|s| s.put_up != PutUp::Metre && s.metres < want.longest);
+    let joined = too_short.map(|s| {
+        let (longest, put_up) = (want.longest, s.put_up.name());
+        format!("one length is {longest:.2} m and a {put_up} has {:.2} m: join it inside the cord, one strand at a place", s.metres)
+    });
+    let strung = want
+        .beads
+        .map(|_| "strung on a thread as long as is cut".to_owned());
+    let lot = Some(lot(stock, want, bought)).filter(|lot| !lot.is_empty());
+    let all: Vec<String> = [joined, strung, lot].into_iter().flatten().collect();
+    all.join("; ")
+}
+
 /// What to mind of the dye lot.
 fn lot(stock: &[Stock], want: &Want, (there, buy): (f64, u32)) -> String {
     let own =
@@ -285,5 +304,182 @@ fn lot(stock: &[Stock], want: &Want, (there, buy): (f64, u32)) -> String {
         }
         (2.., false, _) => "all of one dye lot".into(),
         _ => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::plan::trial::{Trial, satin, single};
+    use crate::plan::{Plan, plan};
+
+    fn money(text: &str) -> Money {
+        Money::read(text, 4).unwrap()
+    }
+
+    fn spool(trial: &mut Trial, on_shelf: f64, lot: &str) {
+        let part = trial.strands[0].parts[0].clone();
+        trial.workshop.stock.push(Stock {
+            fibre: part.fibre,
+            colour: Some(part.colour),
+            put_up: PutUp::Spool,
+            metres: 5.0,
+            price: Some(money("6.40")),
+            on_shelf,
+            lot: lot.into(),
+        });
+    }
+
+    /// 8 × 880 mm with 8 % to spare: 7.6032 m; 2.6 m lie there, so two spools of 5 m.
+    #[test]
+    fn what_is_needed_less_what_is_there_is_bought_by_the_spool() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.exactly();
+        trial.workshop.cutting.sure = 0.5;
+        trial.length(450.0);
+        spool(&mut trial, 2.6, "");
+        let shopping = plan(&trial.job()).shopping;
+        let need = &shopping.needs[0];
+        assert!((need.needed - 7.6032).abs() < 1e-9, "{}", need.needed);
+        assert_eq!((need.there, need.buy), (2.6, 2));
+        assert_eq!(need.cost, Some(money("12.80")));
+        // 7.6032 / 5 × 6.40 = 9.732096
+        assert_eq!(need.used, Some(money("9.73")));
+        assert_eq!(shopping.to_pay, money("12.80"));
+        assert!(need.note.contains("not known"), "{}", need.note);
+    }
+
+    #[test]
+    fn the_lot_is_minded_where_thread_of_two_would_meet() {
+        let note = |on_shelf: f64, lot: &str| {
+            let mut trial = Trial::of(vec![satin(); 8], 1.6);
+            trial.length(450.0);
+            spool(&mut trial, on_shelf, lot);
+            plan(&trial.job()).shopping.needs[0].note.clone()
+        };
+        assert_eq!(note(20.0, "tide 4"), "");
+        assert!(note(2.0, "tide 4").contains("lot tide 4"));
+        assert_eq!(note(0.0, "tide 4"), "all of one dye lot");
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        spool(&mut trial, 20.0, "tide 4");
+        spool(&mut trial, 20.0, "tide 5");
+        assert!(
+            plan(&trial.job()).shopping.needs[0]
+                .note
+                .contains("do not mix")
+        );
+    }
+
+    #[test]
+    fn a_fibre_that_is_not_written_down_has_no_price_and_is_bought_by_the_metre() {
+        let trial = Trial::of(vec![satin(); 8], 1.6);
+        let shopping = plan(&trial.job()).shopping;
+        let need = &shopping.needs[0];
+        assert_eq!((need.cost, need.used, need.put_up), (None, None, None));
+        assert_eq!(need.buy, need.needed.ceil() as u32);
+        assert!(shopping.unpriced >= 1);
+        assert_eq!(shopping.to_pay, Money::default());
+    }
+
+    /// Beads of 3 mm, 2.25 mm along the string: those that may lie in the cord and no
+    /// more, tex 12720 a metre of string.
+    #[test]
+    fn strings_of_beads_are_counted_and_weighed() {
+        let mut trial = Trial::of(vec![single("strung seed beads 8/0, clear glass"); 8], 1.6);
+        trial.exactly();
+        trial.workshop.cutting.sure = 0.5;
+        trial.workshop.cutting.waste = 0.0;
+        trial.length(450.0);
+        let plan = plan(&trial.job());
+        assert_eq!(plan.cut.cuts[0].beads, Some(320));
+        let need = &plan.shopping.needs[0];
+        assert_eq!((need.needed, need.unit()), (2560.0, "beads"));
+        let Ware::Beads { grams, .. } = need.ware else {
+            panic!("{:?}", need.ware);
+        };
+        assert!((grams - 2560.0 * 2.25e-3 * 12.72).abs() < 1e-6, "{grams}");
+    }
+
+    #[test]
+    fn a_shelf_of_any_colour_is_promised_once() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        for strand in &mut trial.strands[4..] {
+            strand.parts[0].colour = Colour::BLACK;
+        }
+        trial.length(450.0);
+        spool(&mut trial, 6.0, "");
+        trial.workshop.stock[0].colour = None;
+        let needs = plan(&trial.job()).shopping.needs;
+        let there: f64 = needs[..2].iter().map(|need| need.there).sum();
+        assert!((there - 6.0).abs() < 1e-9, "{there}");
+        assert_eq!(needs[0].buy + needs[1].buy, 1);
+    }
+
+    fn priced(plan: &Plan) -> Vec<Money> {
+        plan.price
+            .lines
+            .iter()
+            .filter_map(|line| line.cost)
+            .collect()
+    }
+
+    proptest! {
+        #[test]
+        fn the_parts_of_a_price_are_the_whole_to_the_smallest_unit(
+            prices in prop::collection::vec(0_i64..100_000_000, 4),
+            places in 0_u8..5,
+            percent in (0.0..300.0, 0.0..30.0),
+            on_shelf in 0.0..20.0,
+            length in 50.0..3000.0,
+            cords in 1_u16..5,
+        ) {
+            let mut trial = Trial::of(vec![satin(); 8], 1.6);
+            trial.length(length);
+            trial.piece.cords = cords;
+            trial.piece.closure.name = "hook".into();
+            spool(&mut trial, on_shelf, "");
+            let price = |at: usize| Some(Money::new(rust_decimal::Decimal::new(prices[at], 4)));
+            trial.workshop.stock[0].price = price(0);
+            let sums = &mut trial.workshop.prices;
+            (sums.hour, sums.small_things, sums.places) = (price(1), price(2), places);
+            (sums.margin, sums.tax) = percent;
+            trial.workshop.findings.push(crate::plan::Finding {
+                name: "hook".into(),
+                kind: crate::plan::FindingKind::Clasp,
+                inner: None,
+                thickness: None,
+                depth: None,
+                outer: None,
+                adds: 0.0,
+                metal: String::new(),
+                there: 1,
+                price: price(3),
+            });
+            let plan = plan(&trial.job());
+            let sum = plan.price.costs + plan.price.margin + plan.price.tax;
+            prop_assert_eq!(sum, plan.price.ask);
+            prop_assert_eq!(priced(&plan).into_iter().sum::<Money>(), plan.price.costs);
+            let paid = plan.shopping.needs.iter().filter(|need| need.buy > 0);
+            prop_assert_eq!(paid.filter_map(|need| need.cost).sum::<Money>(), plan.shopping.to_pay);
+            let all = priced(&plan).into_iter().chain([plan.price.margin, plan.price.tax, plan.price.ask]);
+            for part in all {
+                prop_assert_eq!(part.rounded(places), part);
+            }
+        }
+
+        #[test]
+        fn what_is_bought_is_enough_and_one_less_would_not_be(
+            length in 50.0..3000.0, on_shelf in 0.0..30.0,
+        ) {
+            let mut trial = Trial::of(vec![satin(); 8], 1.6);
+            trial.length(length);
+            spool(&mut trial, on_shelf, "");
+            let need = plan(&trial.job()).shopping.needs[0].clone();
+            let has = |spools: u32| need.there + f64::from(spools) * 5.0;
+            prop_assert!(has(need.buy) >= need.needed - 1e-6);
+            prop_assert!(need.buy == 0 || has(need.buy - 1) < need.needed);
+        }
     }
 }

@@ -1,6 +1,5 @@
 //! The cords of a piece: the piece itself and its further sizes.
 
-use super::chain::Chain;
 use super::length::{length, moves, on_disc};
 use super::{Job, Size};
 use crate::quantity::Estimate;
@@ -22,23 +21,34 @@ pub struct Run {
     pub moves: Estimate,
 }
 
-/// The cords to be braided, each so much shorter, mm, than the piece asks for.
-pub(super) fn runs(job: &Job<'_>, shorter: f64) -> Vec<Run> {
-    let own = run(job, String::new(), shorter);
+impl Run {
+    /// The same so much shorter, mm.
+    pub(super) fn shorter(&self, by: f64) -> Self {
+        let rested = self.rested.plus(-by);
+        let share = rested.value / self.rested.value;
+        Self {
+            rested,
+            on_disc: self.on_disc.times(share),
+            moves: self.moves.times(share),
+            ..self.clone()
+        }
+    }
+}
+
+/// The cords to be braided.
+pub(super) fn runs(job: &Job<'_>) -> Vec<Run> {
+    let own = run(job, String::new());
     let of_size = |size: &Size| {
         let piece = job.piece.of_size(size);
         let piece = &piece;
-        run(&Job { piece, ..*job }, size.name.clone(), shorter)
+        run(&Job { piece, ..*job }, size.name.clone())
     };
     let sizes = job.piece.sizes.iter().map(of_size);
     std::iter::once(own).chain(sizes).collect()
 }
 
-fn run(job: &Job<'_>, size: String, shorter: f64) -> Run {
-    let rested = Chain {
-        total: length(job).total.plus(-shorter),
-        links: Vec::new(),
-    };
+fn run(job: &Job<'_>, size: String) -> Run {
+    let rested = length(job);
     let on_disc = on_disc(job, &rested).total;
     Run {
         size,

@@ -132,6 +132,43 @@ fn a_tassel_at_the_end_uses_what_is_left_over() {
     assert!(long.chain.links.iter().any(|link| link.name == "tassel"));
 }
 
+/// The sum by which strands are reckoned in every frame beside the propagation of the
+/// guide, which looks at every pair of inputs.
+#[test]
+fn the_quick_sum_of_a_strand_is_that_of_the_propagation() {
+    let about = |value: f64, off: f64| Estimate {
+        value,
+        low: value - off,
+        high: value + off,
+    };
+    let inputs = [
+        about(450.0, 9.0),
+        about(1.6, 0.15),
+        by_hand(40.0),
+        by_hand(45.0),
+    ];
+    let links = [
+        product(inputs[0], inputs[1]),
+        inputs[2],
+        Estimate::exact(75.0),
+        inputs[3],
+    ];
+    let link = |adds: Estimate| Link {
+        name: String::new(),
+        adds,
+        reason: String::new(),
+    };
+    let quick = chained(links.map(link).into()).total;
+    let whole = crate::quantity::propagated(&inputs, |x| x[0] * x[1] + x[2] + 75.0 + x[3]);
+    for (a, b) in [
+        (quick.value, whole.value),
+        (quick.low, whole.low),
+        (quick.high, whole.high),
+    ] {
+        assert!((a - b).abs() < 0.05, "{quick:?} {whole:?}");
+    }
+}
+
 /// Draws from the stated spread, half a normal one to each side, of every input.
 #[test]
 fn a_strand_cut_to_be_sure_in_39_of_40_draws_is_long_enough_in_as_many() {
@@ -190,6 +227,31 @@ fn any_trial() -> impl Strategy<Value = Trial> {
             trial
         },
     )
+}
+
+/// A workshop measured in sixteenths of an inch, typed and read again, cuts the same.
+#[test]
+fn lengths_written_in_inches_and_read_again_cut_the_same() {
+    use crate::quantity::{Length, UnitSystem};
+    let again = |mm: f64| {
+        let written = Length::from_mm(mm).written(UnitSystem::Inches);
+        Length::read(&written, UnitSystem::Millimetres)
+            .unwrap()
+            .mm()
+    };
+    let mut trial = Trial::of(vec![satin(); 8], 1.6);
+    trial.length(450.0);
+    let inches = |inches: f64| Length::from_inches(inches).mm();
+    let cutting = &mut trial.workshop.cutting;
+    (cutting.start, cutting.hand, cutting.mark) = (inches(1.5), inches(1.8125), inches(0.25));
+    let before = plan(&trial.job());
+    let cutting = &mut trial.workshop.cutting;
+    for length in [&mut cutting.start, &mut cutting.hand, &mut cutting.mark] {
+        *length = again(*length);
+    }
+    assert_eq!(plan(&trial.job()).cut, before.cut);
+    let marks = before.cut.cuts[0].length / 6.35;
+    assert!((marks - marks.round()).abs() < 1e-9, "{marks}");
 }
 
 /// What is cut for each strand, mm.
