@@ -16,6 +16,10 @@ const HELD_STRAND_MM: f64 = 2.0;
 const HANGS: f64 = 150.0;
 /// Counterweight on a stand as a share of all bobbins: least, usual, most.
 const ON_A_STAND: [f64; 3] = [0.45, 0.475, 0.5];
+/// Strands that the usual counterweights under a disc are meant of.
+const EVERYDAY_STRANDS: f64 = 8.0;
+/// So little strand beyond what hangs out is left to hang with it, mm. Our guess.
+const LEFT_TO_HANG: f64 = 300.0;
 /// Strand thickness, mm, and the counterweight usual under a disc, g: least, usual, most.
 const UNDER_A_DISC: [(f64, [f64; 3]); 3] = [
     (0.5, [20.0, 30.0, 50.0]),
@@ -34,6 +38,8 @@ pub struct Wound {
     pub count: u32,
     /// How many of these the maker lacks.
     pub lacking: u32,
+    /// Whether the strand is so short that it hangs without a bobbin.
+    pub hangs: bool,
     /// What one bobbin takes of this strand, m; the largest, if none is large enough.
     pub holds: f64,
     /// Joins a strand needs since no bobbin takes it whole.
@@ -67,9 +73,16 @@ pub(super) fn bobbins(job: &Job<'_>, list: &CutList) -> Bobbins {
     };
     let wound = wound(job, list, pay_out);
     let grams = all_grams(job, list, &wound);
-    let usual = match job.workshop.table {
-        Table::Stand { .. } => shares(ON_A_STAND, grams),
-        Table::Disc { .. } => under_a_disc(mean_diameter(job)),
+    let strands = job.strands.len() as f64;
+    let usual = match (job.tension, job.workshop.table) {
+        (_, Table::Stand { .. }) => shares(ON_A_STAND, grams),
+        (Tension::Bobbins(meant), Table::Disc { .. }) => {
+            shares(ON_A_STAND, Estimate::exact(meant * strands))
+        }
+        // The slots of more strands hold more; the share of their pull stays. Our guess.
+        (Tension::Slots(_), Table::Disc { .. }) => {
+            under_a_disc(mean_diameter(job)).times(strands / EVERYDAY_STRANDS)
+        }
     };
     Bobbins {
         notes: notes(job, &wound, grams),
@@ -111,12 +124,15 @@ fn one_wound(job: &Job<'_>, (number, cut): (usize, &Cut), pay_out: f64, left: &m
     let metres = ((cut.strand_length() - pay_out) / 1000.0).max(0.0);
     let count: usize = cut.strands.iter().map(Vec::len).sum();
     let count = u32::try_from(count).unwrap_or(u32::MAX);
+    let on_a_disc = matches!(job.workshop.table, Table::Disc { .. });
+    let hangs = on_a_disc && metres * 1000.0 <= LEFT_TO_HANG;
     let bobbins = &job.workshop.bobbins;
     let mut by_size: Vec<usize> = (0..bobbins.len()).collect();
     by_size.sort_by(|&a, &b| bobbins[a].holds.total_cmp(&bobbins[b].holds));
     let takes = |&&at: &&usize| holds(&bobbins[at]) >= metres;
     let enough = by_size.iter().filter(takes).find(|&&at| left[at] >= count);
     let chosen = enough.or_else(|| by_size.iter().find(takes)).copied();
+    let chosen = chosen.filter(|_| !hangs);
     let largest = by_size.last().map(|&at| holds(&bobbins[at]));
     let had = chosen.map_or(0, |at| {
         let had = left[at].min(count);
@@ -130,7 +146,9 @@ fn one_wound(job: &Job<'_>, (number, cut): (usize, &Cut), pay_out: f64, left: &m
         count,
         lacking: if chosen.is_some() { count - had } else { 0 },
         holds: held.unwrap_or(0.0),
+        hangs,
         joins: match (chosen, largest) {
+            _ if hangs => 0,
             (None, Some(largest)) if largest > 0.0 => (metres / largest).ceil() as u32 - 1,
             _ => 0,
         },
@@ -218,15 +236,28 @@ fn notes(job: &Job<'_>, wound: &[Wound], grams: Estimate) -> Vec<String> {
     if wound.iter().any(|w| w.joins > 0) {
         notes.push("A strand is too long for the largest bobbin: wind what it takes, join in the middle of a float that dives next, and never two strands at one place.".into());
     }
-    let strands = job.strands.len() as f64;
-    if let (Tension::Bobbins(meant), Table::Stand { .. }) = (job.tension, job.workshop.table) {
-        let each = grams.value / strands;
-        // The thread on a bobbin runs down while braiding; a tenth is no reason to speak.
-        if (each - meant).abs() > 0.1 * meant {
-            notes.push(format!("The design counts on bobbins of {meant:.0} g, and these weigh about {each:.0} g each with their thread."));
-        }
-    }
+    notes.extend(held_otherwise(job, grams));
     notes
+}
+
+/// Where the design counts on another hold than the workshop gives.
+fn held_otherwise(job: &Job<'_>, grams: Estimate) -> Option<String> {
+    let each = grams.value / job.strands.len() as f64;
+    match (job.tension, job.workshop.table) {
+        // The thread on a bobbin runs down while braiding; a tenth is no reason to speak.
+        (Tension::Bobbins(meant), Table::Stand { .. }) if (each - meant).abs() > 0.1 * meant => {
+            Some(format!(
+                "The design counts on bobbins of {meant:.0} g, and these weigh about {each:.0} g each with their thread."
+            ))
+        }
+        (Tension::Bobbins(meant), Table::Disc { .. }) => Some(format!(
+            "The design counts on bobbins of {meant:.0} g on a stand, and your table is a disc."
+        )),
+        (Tension::Slots(_), Table::Stand { .. }) => {
+            Some("The design counts on the slots of a disc, and your table is a stand.".into())
+        }
+        _ => None,
+    }
 }
 
 #[cfg(test)]
@@ -280,6 +311,7 @@ mod tests {
     #[test]
     fn a_strand_goes_on_the_smallest_bobbin_that_takes_it_and_is_there() {
         let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.length(450.0);
         let named = |trial: &Trial| {
             let wound = plan(&trial.job()).bobbins.wound[0].clone();
             (wound.bobbin.unwrap_or_default(), wound.lacking, wound.joins)
@@ -295,6 +327,40 @@ mod tests {
         let on_bobbin = (cut.length - wound.pay_out) / 1000.0;
         assert_eq!(wound.joins, (on_bobbin / 1.5).ceil() as u32 - 1);
         assert_eq!((wound.bobbin, wound.lacking), (None, 0));
+    }
+
+    #[test]
+    fn a_short_strand_hangs_by_itself_on_a_disc_and_needs_a_weight_on_a_stand() {
+        let mut trial = Trial::of(vec![satin(); 4], 1.6);
+        trial.length(100.0);
+        let wound = plan(&trial.job()).bobbins.wound[0].clone();
+        assert_eq!((wound.hangs, wound.bobbin, wound.joins), (true, None, 0));
+        trial.workshop.table = Table::Stand { reach: 250.0 };
+        let bobbins = plan(&trial.job()).bobbins;
+        assert!(!bobbins.wound[0].hangs && bobbins.wound[0].bobbin.is_some());
+        assert!(
+            bobbins.notes[0].contains("slots of a disc"),
+            "{:?}",
+            bobbins.notes
+        );
+    }
+
+    #[test]
+    fn twice_the_strands_carry_twice_the_weight() {
+        let usual = |strands: usize| {
+            let trial = Trial::of(vec![satin(); strands], 1.6);
+            plan(&trial.job()).bobbins.usual.value
+        };
+        assert!((usual(16) - 2.0 * usual(8)).abs() < 1e-9);
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.tension = Tension::Bobbins(70.0);
+        let bobbins = plan(&trial.job()).bobbins;
+        assert!((bobbins.usual.value - 0.475 * 560.0).abs() < 1e-9);
+        assert!(
+            bobbins.notes[0].contains("on a stand"),
+            "{:?}",
+            bobbins.notes
+        );
     }
 
     #[test]

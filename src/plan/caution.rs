@@ -4,7 +4,7 @@
 //! flame and which glue: common practice of the trade, no source. Rules are named as
 //! they stand in the text of the rule; limits are left to it, for editions change.
 
-use super::findings::{clasp, end_finding};
+use super::findings::{clasp, end_finding, pendant};
 use super::{Closure, End, Job, Kind, Wearer};
 use crate::material::{Construction, Fibre, Substance};
 
@@ -224,7 +224,7 @@ pub(super) fn metals(job: &Job<'_>) -> Vec<String> {
         .ends
         .into_iter()
         .filter_map(|end| end_finding(job, end));
-    let known = of_ends.chain(clasp(job));
+    let known = of_ends.chain(clasp(job)).chain(pendant(job));
     let mut metals: Vec<String> = known.map(|finding| finding.metal.clone()).collect();
     metals.retain(|metal| !metal.trim().is_empty());
     metals.sort();

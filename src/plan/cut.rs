@@ -353,9 +353,11 @@ impl Bench<'_> {
         let braided = longest.chain.links.first().map_or(0.0, |l| l.adds.value);
         let reserve = longest.strand - longest.chain.total.value;
         let count = alike.len() * makes.ends() * self.run.cords as usize;
+        let mut strands_of: Vec<Vec<usize>> = alike.iter().map(|l| l.group.clone()).collect();
+        strands_of.sort_unstable();
         Cut {
             run,
-            strands: alike.iter().map(|length| length.group.clone()).collect(),
+            strands: strands_of,
             count: u32::try_from(count).unwrap_or(u32::MAX),
             length: whole_marks(longest.needed(), mark),
             braided: braided * strands,

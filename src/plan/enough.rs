@@ -5,7 +5,8 @@
 use super::cut::cut_list;
 use super::purchase::{Want, there, wants};
 use super::run::Run;
-use super::{Job, Piece};
+use super::{Job, Piece, Stock};
+use crate::material::Colour;
 
 /// A cord is not proposed shorter than by this share: it would be another piece. Our
 /// guess.
@@ -27,7 +28,7 @@ pub(super) fn lacking(job: &Job<'_>, runs: &[Run], wants: &[Want], there: &[f64]
     let line = |(place, (want, &there)): (usize, (&Want, &f64))| {
         let told = told(want, there);
         if place < MOST_WORKED {
-            return format!("{told}; {}.", ways(job, runs, want, there));
+            return format!("{told}; {}.", ways(job, (runs, wants), want, there));
         }
         format!("{told}.")
     };
@@ -44,7 +45,7 @@ fn told(want: &Want, there: f64) -> String {
     format!("{fibre}, {name} {colour}: {needed:.2} m are needed and {there:.2} m lie on the shelf")
 }
 
-fn ways(job: &Job<'_>, runs: &[Run], want: &Want, there: f64) -> String {
+fn ways(job: &Job<'_>, (runs, wants): (&[Run], &[Want]), want: &Want, there: f64) -> String {
     let spare = 1.0 + job.workshop.cutting.waste;
     let sparing =
         (want.metres / spare <= there).then(|| "cutting with nothing to spare".to_owned());
@@ -52,7 +53,7 @@ fn ways(job: &Job<'_>, runs: &[Run], want: &Want, there: f64) -> String {
         sparing,
         otherwise_folded(job, runs, want),
         shorter(job, runs, want),
-        other_colours(job, want),
+        other_colours(job, wants, want),
     ];
     let ways: Vec<String> = ways.into_iter().flatten().collect();
     if ways.is_empty() {
@@ -110,16 +111,30 @@ fn shorter(job: &Job<'_>, runs: &[Run], want: &Want) -> Option<String> {
     Some(format!("each cord {at:.0} mm shorter"))
 }
 
-fn other_colours(job: &Job<'_>, want: &Want) -> Option<String> {
-    let stock = job.workshop.stock.iter();
-    let other = stock.filter(|s| {
-        let differs = s.colour.is_some_and(|colour| colour != want.colour);
-        s.fibre == want.fibre && differs && s.on_shelf >= want.metres
-    });
-    let most = other.max_by(|a, b| a.on_shelf.total_cmp(&b.on_shelf))?;
-    let colour = most.colour?;
-    let name = colour.name();
-    Some(format!("the {:.2} m of {name} {colour}", most.on_shelf))
+/// Another colour of which there is enough beside what is wanted of it anyway.
+fn other_colours(job: &Job<'_>, wants: &[Want], want: &Want) -> Option<String> {
+    let stock = &job.workshop.stock;
+    let of_kind = |s: &&Stock| s.fibre == want.fibre;
+    let colours = stock.iter().filter(of_kind).filter_map(|s| s.colour);
+    let left = |colour: Colour| {
+        let own = stock
+            .iter()
+            .filter(of_kind)
+            .filter(|s| s.colour == Some(colour));
+        let there: f64 = own.map(|s| s.on_shelf).sum();
+        let used = wants
+            .iter()
+            .filter(|w| w.fibre == want.fibre && w.colour == colour);
+        there - used.map(|w| w.metres).sum::<f64>()
+    };
+    let others = colours.filter(|&colour| colour != want.colour);
+    let others = others.map(|colour| (colour, left(colour)));
+    let enough = others.filter(|(_, left)| *left >= want.metres);
+    let (colour, left) = enough.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    Some(format!(
+        "{} {colour}, of which {left:.2} m are free",
+        colour.name()
+    ))
 }
 
 #[cfg(test)]
@@ -204,7 +219,7 @@ mod tests {
         );
         trial.workshop.stock[1].on_shelf = 30.0;
         assert!(
-            said(&trial).contains("30.00 m of black"),
+            said(&trial).contains("black #000000, of which 30.00 m are free"),
             "{}",
             said(&trial)
         );

@@ -32,7 +32,8 @@ pub(super) fn found(job: &Job<'_>, list: &CutList) -> Vec<Need> {
 fn wanted(job: &Job<'_>) -> Vec<(String, u32)> {
     let mut names: Vec<(String, u32)> = Vec::new();
     let ends = job.piece.ends.into_iter();
-    for name in ends.filter_map(|end| of_end(job, end)).chain(of_clasp(job)) {
+    let ends = ends.filter_map(|end| of_end(job, end));
+    for name in ends.chain(of_clasp(job)).chain(of_pendant(job)) {
         match names.iter_mut().find(|(other, _)| *other == name) {
             Some((_, count)) => *count += 1,
             None => names.push((name, 1)),
@@ -50,17 +51,36 @@ pub(super) fn clasp<'a>(job: &Job<'a>) -> Option<&'a Finding> {
         .find(|finding| finding.name == *name)
 }
 
+/// The pendant, if the workshop knows it by its name.
+pub(super) fn pendant<'a>(job: &Job<'a>) -> Option<&'a Finding> {
+    let name = &job.piece.pendant.as_ref()?.name;
+    let mut findings = job.workshop.findings.iter();
+    findings.find(|finding| finding.name == *name)
+}
+
 fn of_clasp(job: &Job<'_>) -> Option<String> {
     let closure = &job.piece.closure;
     (!closure.name.trim().is_empty()).then(|| closure.name.clone())
 }
 
+fn of_pendant(job: &Job<'_>) -> Option<String> {
+    let pendant = job.piece.pendant.as_ref()?;
+    (!pendant.name.trim().is_empty()).then(|| pendant.name.clone())
+}
+
+/// Whether the cord is glued into the clasp itself: one of the workshop with room inside,
+/// or one it does not know whose length holds both ends.
+fn takes_the_ends(job: &Job<'_>) -> bool {
+    let named = !job.piece.closure.name.trim().is_empty();
+    clasp(job).map_or(named && job.piece.closure.with_ends, |clasp| {
+        clasp.inner.is_some()
+    })
+}
+
 /// What an end needs, by the name of the workshop's finding of that size. A clasp into
 /// which the cord is glued is its own cap.
 fn of_end(job: &Job<'_>, end: End) -> Option<String> {
-    if matches!(end, End::Cap | End::FlatCap { .. })
-        && clasp(job).is_some_and(|c| c.inner.is_some())
-    {
+    if matches!(end, End::Cap | End::FlatCap { .. }) && takes_the_ends(job) {
         return None;
     }
     let named = end_finding(job, end).map(|finding| finding.name.clone());
@@ -104,6 +124,9 @@ pub(super) fn end_finding<'a>(job: &Job<'a>, end: End) -> Option<&'a Finding> {
             same(finding.inner, width) && same(finding.thickness, thickness)
         }
         (End::Crimp { width }, FindingKind::Crimp) => same(finding.inner, width),
+        (End::Button { across }, FindingKind::Other) => {
+            finding.name.contains("button") && same(finding.outer, across)
+        }
         _ => false,
     };
     let all = job.workshop.findings.iter().filter(fits);
@@ -230,8 +253,28 @@ mod tests {
         trial.piece.cap = Some(6.0);
         trial.piece.closure.name = "tube".into();
         assert_eq!(findings(&trial).len(), 2);
-        trial.workshop.findings = vec![named("tube", FindingKind::Clasp, Some(6.0))];
+        trial.piece.closure.with_ends = true;
+        assert_eq!(findings(&trial).len(), 1);
+        trial.workshop.findings = vec![named("tube", FindingKind::Clasp, None)];
+        assert_eq!(findings(&trial).len(), 2);
+        trial.workshop.findings[0].inner = Some(6.0);
         assert_eq!(findings(&trial), [("tube".into(), 1.0, 0)]);
+    }
+
+    #[test]
+    fn button_and_pendant_are_named_and_counted() {
+        let mut trial = Trial::of(vec![satin(); 8], 1.6);
+        trial.piece.ends = [End::Loop { opening: 13.0 }, End::Button { across: 12.0 }];
+        trial.piece.pendant = Some(crate::plan::Pendant {
+            name: "sea glass".into(),
+            bail: 9.0,
+            grams: 11.0,
+        });
+        let mut horn = named("horn button", FindingKind::Other, None);
+        horn.outer = Some(12.0);
+        trial.workshop.findings = vec![horn];
+        let wanted = [("horn button".into(), 1.0, 0), ("sea glass".into(), 1.0, 1)];
+        assert_eq!(findings(&trial), wanted);
     }
 
     /// Two layers of 40 turns round a bound end, and what the hands hold, at both ends.

@@ -166,6 +166,9 @@ impl Told<'_> {
         let holds = self.metres(wound.holds);
         let joins = wound.joins;
         match &wound.bobbin {
+            None if wound.hangs => {
+                format!("{:>3} strands hang without bobbins: {names}", wound.count)
+            }
             None if joins == 0 => format!("{:>3} strands without bobbins: {names}", wound.count),
             None => format!(
                 "{:>3} strands too long for any bobbin, the largest holds {holds}; {joins} joins each: {names}",
@@ -193,6 +196,7 @@ impl Told<'_> {
         let unpriced = shopping.unpriced;
         lines.push(match unpriced {
             0 => format!("to pay {pay}"),
+            1 => format!("to pay {pay} and one thing whose price is not written down"),
             _ => format!("to pay {pay} and {unpriced} things whose price is not written down"),
         });
         lines
@@ -256,11 +260,10 @@ impl Told<'_> {
         ] {
             lines.push(format!("{:>12}  {what}", self.money(sum)));
         }
-        if price.unpriced > 0 {
-            lines.push(format!(
-                "{} lines have no price and count for nothing",
-                price.unpriced
-            ));
+        match price.unpriced {
+            0 => {}
+            1 => lines.push("one line has no price and counts for nothing".to_owned()),
+            n => lines.push(format!("{n} lines have no price and count for nothing")),
         }
         lines
     }

@@ -76,7 +76,10 @@ fn alike<'a>(view: CutView<'a>) -> Vec<Vec<&'a Wound>> {
         .iter()
         .filter(|one| view.plan.cut.cuts[one.cut].run == 0)
     {
-        match all.iter_mut().find(|others| others[0].bobbin == one.bobbin) {
+        match all
+            .iter_mut()
+            .find(|others| (&others[0].bobbin, others[0].hangs) == (&one.bobbin, one.hangs))
+        {
             Some(others) => others.push(one),
             None => all.push(vec![one]),
         }
@@ -87,11 +90,13 @@ fn alike<'a>(view: CutView<'a>) -> Vec<Vec<&'a Wound>> {
 fn wound_ui(ui: &mut Ui, view: CutView<'_>, alike: &[&Wound]) {
     let count: u32 = alike.iter().map(|wound| wound.count).sum();
     let bobbin = alike.first().and_then(|wound| wound.bobbin.as_deref());
+    let hang = alike.iter().all(|wound| wound.hangs);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 7.0;
         let text = Role::Value.text(ui, count.to_string());
         ui.label(text.font(Face::Figures.at(22.0)));
         let name = match (bobbin, count) {
+            (None, _) if hang => "short ends, without bobbins".to_owned(),
             (None, _) => "in hanks: no bobbin takes it".to_owned(),
             (Some(bobbin), 1) => bobbin.to_owned(),
             (Some(bobbin), _) => format!("{bobbin}s"),
@@ -104,6 +109,7 @@ fn wound_ui(ui: &mut Ui, view: CutView<'_>, alike: &[&Wound]) {
     let joins = alike.iter().map(|wound| wound.joins).max().unwrap_or(0);
     let told = match (bobbin, joins) {
         (Some(_), _) => format!("each holds {holds} of the thickest strand on it"),
+        (None, _) if hang => "they hang beside the disc as they are".to_owned(),
         (None, 0) => "tie them, they hang beside the disc".to_owned(),
         (None, 1) => "or one join a strand, on the largest".to_owned(),
         (None, n) => format!(
