@@ -4,6 +4,8 @@
 mod colours;
 #[path = "window/cut.rs"]
 mod cut;
+#[path = "window/fit.rs"]
+mod fit;
 #[path = "properties/lists.rs"]
 mod lists;
 #[path = "window/looks.rs"]

@@ -6,12 +6,13 @@ use std::path::PathBuf;
 use crate::cord::Cord;
 use crate::document::{Design, Section};
 use crate::material::colour::Palette;
-use crate::plan::{Plan, Workshop};
+use crate::plan::Workshop;
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Structure};
 
 use super::examiner::Examiner;
 use super::files::OpenFile;
+use super::planned::Planned;
 use super::settings::Settings;
 use super::solver::{Known, Solver};
 
@@ -37,7 +38,7 @@ pub struct Desk<'a> {
     /// What belongs to the maker and not to the design.
     pub workshop: &'a Workshop,
     /// From the wish to the cutting table; on the stages that show it, once there are figures.
-    pub plan: Option<&'a Plan>,
+    pub plan: Option<&'a Planned>,
     /// What Undo would take back, if anything.
     pub undo: Option<&'a str>,
     /// What Redo would bring again, if anything.

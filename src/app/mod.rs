@@ -36,7 +36,7 @@ mod own_workshop;
 mod painting;
 mod palettes;
 pub mod photo;
-mod planned;
+pub mod planned;
 mod post;
 mod rail;
 mod region;

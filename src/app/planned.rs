@@ -1,21 +1,49 @@
 //! The plan of the design as it is now, made anew for every frame that shows it: it
 //! takes microseconds, so nothing of it is kept.
 
-use crate::plan::{self, Job, Plan};
+use crate::plan::{self, Chain, EndFit, Job, Order, Passage, Plan};
 
 use super::App;
 use super::stage::Stage;
 
+/// From the wish to the cutting table, and how the ends sit.
+#[derive(Debug, Clone)]
+pub struct Planned {
+    /// The plan.
+    pub plan: Plan,
+    /// How each end sits in what holds it.
+    pub ends: [Option<EndFit>; 2],
+    /// What to order for each end, of the sizes that are sold.
+    pub orders: [Option<Order>; 2],
+    /// The pendant's bail before the cord and the ends.
+    pub passages: Vec<Passage>,
+    /// From the rested cord to the same worked supple, mm.
+    pub worked: Chain,
+}
+
+impl Planned {
+    fn of(job: &Job<'_>) -> Self {
+        let plan = plan::plan(job);
+        Self {
+            ends: [0, 1].map(|at| plan::end_fit(job, at)),
+            orders: [0, 1].map(|at| plan::to_order(job, at)),
+            passages: plan::passages(job),
+            worked: plan::worked(job, &plan.length),
+            plan,
+        }
+    }
+}
+
 impl App {
-    /// From the wish to the cutting table; none on other stages or without figures.
-    pub(super) fn planned(&self) -> Option<Plan> {
+    /// All of it; none on other stages or without figures.
+    pub(super) fn planned(&self) -> Option<Planned> {
         if !matches!(self.view.stage, Stage::Fit | Stage::Cut) {
             return None;
         }
         let design = self.history.now();
         let known = self.solver.known();
         let (cores, around) = (design.cores(), design.slot_order());
-        Some(plan::plan(&Job {
+        Some(Planned::of(&Job {
             figures: known.figures()?,
             strands: &design.strands,
             cores: &cores,

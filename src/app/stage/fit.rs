@@ -5,20 +5,34 @@
 //! works out nothing but where on the sheet a millimetre lies. What it asks for
 //! are edits of the piece.
 
+mod binding;
 mod caps;
+mod closure;
 mod end;
+mod ending;
+mod ends;
+mod fold;
 mod length;
 mod list;
+mod many;
+mod measure;
+mod parts;
+mod piece;
 mod pressed;
 mod pull;
+mod sum;
 mod wiring;
+mod worn;
 
 use eframe::egui::{Color32, Rect, ScrollArea, TextureId, Ui, UiBuilder, Vec2, pos2, vec2};
 
 use crate::app::controls::Sheet;
+use crate::app::planned::Planned;
+use crate::app::stage::cautions;
+use crate::app::stage::entry::Grain;
 use crate::cord::{Figures, PullPoint};
 use crate::document::{Edit, Piece};
-use crate::plan::{CapFit, CapVerdict, bound_end, cap_verdict};
+use crate::plan::{CapFit, CapVerdict, End, Where, Workshop, bound_end, cap_verdict};
 use crate::quantity::{Estimate, Length, UnitSystem};
 
 pub(in crate::app) use wiring::stage_ui;
@@ -71,6 +85,10 @@ pub struct FitView<'a> {
     pub picture: Option<CordPicture>,
     /// The maker's unit.
     pub units: UnitSystem,
+    /// From the measure to the cord, once there are figures.
+    pub planned: Option<&'a Planned>,
+    /// What the maker has.
+    pub workshop: &'a Workshop,
 }
 
 impl FitView<'_> {
@@ -114,6 +132,15 @@ impl FitView<'_> {
     /// A length in mm with its unit.
     fn length(&self, mm: f64) -> String {
         Length::from_mm(mm).shown(self.units)
+    }
+
+    /// A worn length in mm with its unit.
+    fn long(&self, mm: f64) -> String {
+        Grain::Long.said((10.0 * mm).round() / 10.0, self.units)
+    }
+
+    fn is_inches(&self) -> bool {
+        self.units == UnitSystem::Inches
     }
 
     /// The unit's short name.
@@ -188,8 +215,7 @@ fn sheets(ui: &mut Ui, room: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
 
 fn list_sheet(ui: &mut Ui, size: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
     Sheet::new().size(size).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 8.0;
-        list::list_ui(ui, view, asks);
+        piece::piece_ui(ui, view, asks);
     });
 }
 
@@ -197,11 +223,24 @@ fn end_and_caps(ui: &mut Ui, width: f32, tall: f32, view: &FitView<'_>, asks: &m
     // The row of caps has its own height, the drawing takes what is left.
     let cards = caps::Cards::within(tall);
     let drawing = (tall - GAP - cards.height()).clamp(296.0, 420.0);
-    Sheet::new()
-        .size(vec2(width, drawing))
-        .show(ui, |ui| end::end_ui(ui, view, drawing));
+    let shown = fold::FitState::of(ui).shown(view.piece);
+    Sheet::new().size(vec2(width, drawing)).show(ui, |ui| {
+        let left = drawing - fold::ends_ui(ui, view.piece, shown);
+        match view.piece.ends[shown] {
+            End::Cap => end::end_ui(ui, view, left),
+            end => ending::ending_ui(ui, view, (shown, end), left),
+        }
+    });
     ui.add_space(GAP - 6.0);
-    caps::caps_ui(ui, view, cards, asks);
+    if ends::has_cap(view.piece) {
+        caps::caps_ui(ui, view, cards, asks);
+    }
+    if let Some(planned) = view.planned {
+        caps::order_ui(ui, view, planned);
+        for place in [Where::Ends, Where::Wearer] {
+            cautions::cautions_ui(ui, &planned.plan.cautions, place);
+        }
+    }
 }
 
 fn pull_and_length(ui: &mut Ui, size: Vec2, view: &FitView<'_>) {

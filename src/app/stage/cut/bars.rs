@@ -17,6 +17,7 @@ use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::document::{Edit, PieceEdit};
 use crate::plan::Cut;
+use crate::quantity::Estimate;
 
 /// Width of the words before the bars, and of what stands behind them.
 const WORDS: f32 = 210.0;
@@ -308,15 +309,15 @@ fn opened_ui(ui: &mut Ui, view: CutView<'_>, cut: &Cut) {
             steps::steps_ui(ui, &cut.chain, "one strand", view.units);
             let sure = crate::app::words::number(100.0 * view.plan.cut.sure);
             let reason = format!("so that {sure} of 100 are long enough");
-            let reserve = format!("+{}", named::length(cut.reserve, view.units));
-            steps::step_ui(ui, "kept in hand", &reason, &reserve, Face::Medium);
+            let reserve = Estimate::exact(cut.reserve).length(view.units);
+            steps::step_ui(ui, ["kept in hand", &reason], ("+", &reserve), Face::Medium);
             let words = if cut.is_folded() {
                 "twice that, to the next mark"
             } else {
                 "to the next mark"
             };
-            let length = named::length(cut.length, view.units);
-            steps::step_ui(ui, "cut", words, &length, Face::Bold);
+            let length = Estimate::exact(cut.length).length(view.units);
+            steps::step_ui(ui, ["cut", words], ("", &length), Face::Bold);
             ui.add_space(10.0);
         });
     });

@@ -88,9 +88,9 @@ pub(in crate::app) fn stage_ui(
             .show(ui, |ui| match (state.page, desk.plan) {
                 (CutPage::Shelf, _) => shelf::page_ui(ui, rect.size(), desk, state, wants),
                 (CutPage::List, None) => empty_ui(ui, rect.size(), desk, state),
-                (CutPage::List, Some(plan)) => {
+                (CutPage::List, Some(planned)) => {
                     let view = CutView {
-                        plan,
+                        plan: &planned.plan,
                         design: desk.design,
                         workshop: desk.workshop,
                         units: desk.units(),

@@ -10,10 +10,11 @@ use super::pressed::{self, Cell};
 use crate::app::controls::Pick;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
+use crate::app::planned::Planned;
 use crate::app::stitch;
 use crate::app::theme::Theme;
 use crate::document::Edit;
-use crate::plan::CapFit;
+use crate::plan::{CapFit, FindingKind, Order, Ware};
 use crate::quantity::{Estimate, UnitSystem};
 
 /// Gap between cards.
@@ -44,7 +45,7 @@ impl Cards {
 
     fn size(self) -> Vec2 {
         match self {
-            Self::Tall => vec2(100.0, 158.0),
+            Self::Tall => vec2(104.0, 176.0),
             Self::Low => vec2(176.0, 74.0),
         }
     }
@@ -58,11 +59,11 @@ impl Cards {
     }
 
     /// Middle of the cap and of the words, from the card's upper left.
-    fn places(self) -> (Vec2, [Vec2; 3]) {
-        let under = [92.0, 114.0, 133.0].map(|y| vec2(40.0, y));
-        let beside = [9.0, 29.0, 47.0].map(|y| vec2(114.0, y));
+    fn places(self) -> (Vec2, [Vec2; 4]) {
+        let under = [92.0, 114.0, 133.0, 151.0].map(|y| vec2(42.0, y));
+        let beside = [2.0, 20.0, 37.0, 53.0].map(|y| vec2(114.0, y));
         match self {
-            Self::Tall => (vec2(40.0, 38.0), under),
+            Self::Tall => (vec2(42.0, 38.0), under),
             Self::Low => (vec2(30.0, 27.0), beside),
         }
     }
@@ -110,6 +111,58 @@ pub(super) fn caps_ui(ui: &mut Ui, view: &FitView<'_>, cards: Cards, asks: &mut 
     Role::Note.label(ui, certainty(view, bound));
 }
 
+/// What of a cap of this size lies on the maker's shelf, and its price.
+fn in_stock(view: &FitView<'_>, cap: f64) -> String {
+    let same = |inner: f64| (inner - cap).abs() < 0.05;
+    let findings = view.workshop.findings.iter();
+    let found = findings
+        .filter(|finding| finding.kind == FindingKind::Cap)
+        .find(|finding| finding.inner.is_some_and(same));
+    let Some(finding) = found else {
+        return "none on the shelf".to_owned();
+    };
+    let prices = &view.workshop.prices;
+    let price = finding.price.map_or_else(String::new, |price| {
+        format!(" · {} {}", price.shown(prices.places), prices.currency)
+    });
+    format!("{} there{price}", finding.there)
+}
+
+/// What must be ordered for the ends.
+pub(super) fn order_ui(ui: &mut Ui, view: &FitView<'_>, planned: &Planned) {
+    let needs = planned.plan.shopping.needs.iter();
+    let findings = needs.filter(|need| matches!(need.ware, Ware::Finding(_)));
+    let missing: Vec<String> = findings
+        .filter(|need| need.buy > 0)
+        .map(|need| format!("{} × {}", need.buy, need.ware.words()))
+        .collect();
+    if !missing.is_empty() {
+        Role::Note.label(ui, format!("To order: {}", missing.join(", ")));
+    }
+    let orders = planned.orders.iter().flatten();
+    let best = orders.max_by(|a, b| a.verdict.fits.total_cmp(&b.verdict.fits));
+    let likely = |it: &Order| 100.0 * it.verdict.fits;
+    if let Some(best) = best {
+        let what = match best.kind {
+            FindingKind::Crimp => "crimp",
+            _ => "cap",
+        };
+        let (size, sure) = (view.length(best.inner), likely(best));
+        let told =
+            format!("Of the sizes that are sold the {size} {what} suits best: {sure:.0} in 100.");
+        Role::Note.label(ui, told);
+    }
+    for passage in &planned.passages {
+        let told = format!(
+            "The bail {} over {} ({}).",
+            passage.passes.word(),
+            passage.over,
+            passage.across.length(view.units)
+        );
+        Role::Note.label(ui, told);
+    }
+}
+
 /// How far the row is moved along so that the cap looked at stands in the
 /// middle; only when that is another one than before.
 fn turned_to(ui: &Ui, view: &FitView<'_>, cards: Cards) -> Option<f32> {
@@ -142,6 +195,8 @@ fn card(ui: &mut Ui, view: &FitView<'_>, end: &End<'_>, cards: Cards, asks: &mut
     let fit = end.fit;
     let gap = signed(view, cap - end.bound.value);
     let name = format!("cap {}, gap {gap}, {}", view.length(cap), fit.word());
+    let there = in_stock(view, cap);
+    let name = format!("{name}, {there}");
     let chosen = view.piece.cap == Some(cap);
     let response = Pick::card(&name, chosen, cards.size()).show(ui, |ui| {
         let corner = ui.max_rect().left_top();
@@ -150,7 +205,7 @@ fn card(ui: &mut Ui, view: &FitView<'_>, end: &End<'_>, cards: Cards, asks: &mut
         let scale = cards.largest() / (largest(view) + 2.0 * WALL_MM) as f32;
         let (middle, lines) = cards.places();
         end_on(painter, end, corner + middle, scale, &theme);
-        let [size, fits, glue] = lines.map(|line| corner + line);
+        let [size, fits, glue, stock] = lines.map(|line| corner + line);
         let words = view.length(cap);
         let font = match view.units {
             UnitSystem::Millimetres => Role::Value.font(),
@@ -160,7 +215,8 @@ fn card(ui: &mut Ui, view: &FitView<'_>, end: &End<'_>, cards: Cards, asks: &mut
         word(painter, fits, fit, &theme);
         let font = Role::Smallest.font();
         let words = format!("gap {gap}");
-        painter.text(glue, Align2::CENTER_CENTER, words, font, theme.ink2);
+        painter.text(glue, Align2::CENTER_CENTER, words, font.clone(), theme.ink2);
+        painter.text(stock, Align2::CENTER_CENTER, &there, font, theme.ink2);
     });
     if response.clicked() {
         asks.push(Edit::ChooseCap((!chosen).then_some(cap)));

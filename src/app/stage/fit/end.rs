@@ -172,40 +172,14 @@ impl<'a> Drawing<'a> {
 
     /// The cord as far as its binding.
     fn cord(&self, painter: &Painter, rect: Rect, bound: Rect) {
-        let edge = bound.left() + 2.0;
+        let edge = pos2(bound.left() + 2.0, bound.center().y);
         let left = rect.left() - 22.0;
-        let Some(picture) = self.view.picture else {
-            let half = self.points(self.figures.thickness_rested.value) / 2.0;
-            let (top, bottom) = (bound.center().y - half, bound.center().y + half);
-            for y in [top, bottom] {
-                let line = [pos2(left + 6.0, y), pos2(edge, y)];
-                painter.extend(stitch::dotted(&line, 2.6, 8.0, self.theme.ink3));
-            }
-            return;
-        };
-        let size = picture.size_mm * self.scale;
-        let at = Rect::from_min_max(
-            pos2(edge - size.x, bound.center().y - size.y / 2.0),
-            pos2(edge, bound.center().y + size.y / 2.0),
-        );
-        let seen = at.intersect(Rect::everything_right_of(left));
-        let from = (seen.left() - at.left()) / size.x;
-        let uv = Rect::from_min_max(pos2(from, 0.0), pos2(1.0, 1.0));
-        painter.image(picture.texture, seen, uv, Color32::WHITE);
+        cord_to(painter, self.view, left, edge, self.scale, &self.theme);
     }
 
     /// Thread wound round the end, lit from above.
     fn binding(&self, painter: &Painter, bound: Rect) {
-        painter.add(rounded_bar(bound, WOUND));
-        let apart = self.points(0.45).max(3.0);
-        let line = Stroke::new(1.0, Color32::from_rgb(0x5A, 0x4A, 0x30).gamma_multiply(0.4));
-        let mut x = bound.left() + apart;
-        while x < bound.right() - 1.0 {
-            painter.vline(x, bound.y_range(), line);
-            x += apart;
-        }
-        let edge = Stroke::new(1.2, Color32::from_rgb(0x5A, 0x4A, 0x30));
-        painter.rect_stroke(bound, 2.0, edge, StrokeKind::Inside);
+        binding_of(painter, bound, self.scale);
     }
 
     fn inside(&self, mouth: Pos2) -> Rect {
@@ -374,6 +348,50 @@ impl<'a> Drawing<'a> {
         let below = at + vec2(0.0, 17.0);
         painter.text(below, align, note, Role::Note.font(), self.theme.ink2);
     }
+}
+
+/// The rested cord from `left` to its end at `edge`, to `scale` points a millimetre;
+/// dotted while there is no picture of it.
+pub(super) fn cord_to(
+    painter: &Painter,
+    view: &FitView<'_>,
+    left: f32,
+    edge: Pos2,
+    scale: f32,
+    theme: &Theme,
+) {
+    let Some(picture) = view.picture else {
+        let thick = view.figures.map_or(0.0, |it| it.thickness_rested.value);
+        let half = thick as f32 * scale / 2.0;
+        for y in [edge.y - half, edge.y + half] {
+            let line = [pos2(left + 6.0, y), pos2(edge.x, y)];
+            painter.extend(stitch::dotted(&line, 2.6, 8.0, theme.ink3));
+        }
+        return;
+    };
+    let size = picture.size_mm * scale;
+    let at = Rect::from_min_max(
+        pos2(edge.x - size.x, edge.y - size.y / 2.0),
+        pos2(edge.x, edge.y + size.y / 2.0),
+    );
+    let seen = at.intersect(Rect::everything_right_of(left));
+    let from = (seen.left() - at.left()) / size.x;
+    let uv = Rect::from_min_max(pos2(from, 0.0), pos2(1.0, 1.0));
+    painter.image(picture.texture, seen, uv, Color32::WHITE);
+}
+
+/// Thread wound round, lit from above, to `scale` points a millimetre.
+pub(super) fn binding_of(painter: &Painter, bound: Rect, scale: f32) {
+    painter.add(rounded_bar(bound, WOUND));
+    let apart = (0.45 * scale).max(3.0);
+    let line = Stroke::new(1.0, Color32::from_rgb(0x5A, 0x4A, 0x30).gamma_multiply(0.4));
+    let mut x = bound.left() + apart;
+    while x < bound.right() - 1.0 {
+        painter.vline(x, bound.y_range(), line);
+        x += apart;
+    }
+    let edge = Stroke::new(1.2, Color32::from_rgb(0x5A, 0x4A, 0x30));
+    painter.rect_stroke(bound, 2.0, edge, StrokeKind::Inside);
 }
 
 /// A round bar seen from the side, lit from above.

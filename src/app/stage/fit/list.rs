@@ -3,7 +3,7 @@
 use eframe::egui::Ui;
 
 use super::FitView;
-use crate::app::controls::{Entered, Field, IconButton, Notice, Tone, hairline, head};
+use crate::app::controls::{Entered, Field, IconButton};
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
 use crate::document::Edit;
@@ -18,28 +18,11 @@ fn step(units: UnitSystem) -> f64 {
     }
 }
 
-/// The list, the depth, and the cautions that go with caps.
+/// The list: their width inside, as measured or printed.
 pub(super) fn list_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
-    head(ui, "End caps", |_| ());
     Role::Note.label(ui, "their width inside, as measured or printed");
-    ui.add_space(4.0);
+    ui.add_space(2.0);
     caps(ui, view, asks);
-    hairline(ui);
-    ui.horizontal(|ui| {
-        // As high as the field, so that the words stand in its middle.
-        ui.set_min_height(34.0);
-        Role::Text.label(ui, "Depth of the cap");
-        ui.with_layout(
-            eframe::egui::Layout::right_to_left(eframe::egui::Align::Center),
-            |ui| {
-                if let Some(mm) = length_field(ui, view, "depth of the cap", view.piece.cap_depth) {
-                    asks.push(Edit::CapDepth(mm));
-                }
-            },
-        );
-    });
-    ui.add_space(8.0);
-    cautions(ui);
 }
 
 /// Two by two; the last field takes one more.
@@ -93,13 +76,6 @@ fn new_cap(ui: &mut Ui, view: &FitView<'_>, width: f32, asks: &mut Vec<Edit>) {
     }
 }
 
-/// A field for a length; what was entered, mm.
-fn length_field(ui: &mut Ui, view: &FitView<'_>, name: &str, mm: f64) -> Option<f64> {
-    let field = Field::new(name).unit(view.unit()).steps();
-    let entered = field.show(ui, &bare(mm, view.units), |text| read(text, view.units));
-    value(entered, mm, view.units)
-}
-
 /// The value that was entered, if it is another one.
 fn value(entered: Option<Entered<f64>>, before: f64, units: UnitSystem) -> Option<f64> {
     let mm = match entered? {
@@ -135,15 +111,4 @@ fn bare(mm: f64, units: UnitSystem) -> String {
     written
         .rsplit_once(' ')
         .map_or(written.clone(), |(number, _)| number.to_owned())
-}
-
-fn cautions(ui: &mut Ui) {
-    Notice {
-        tone: Tone::Caution,
-        happened: "Glue has fumes, nickel meets skin.",
-        kept: "",
-        advice: "Open a window, follow the label; melted ends burn. Nickel next to skin is \
-                 limited by law in many places (EU: REACH, Annex XVII): ask for caps without.",
-    }
-    .show(ui);
 }

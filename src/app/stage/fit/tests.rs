@@ -54,6 +54,7 @@ fn pull() -> Vec<PullPoint> {
 struct Table {
     piece: Piece,
     units: UnitSystem,
+    workshop: Workshop,
     asked: Vec<Edit>,
 }
 
@@ -71,6 +72,7 @@ impl Table {
                 ..Piece::default()
             },
             units: UnitSystem::Millimetres,
+            workshop: Workshop::default(),
             asked: Vec::new(),
         })
     }
@@ -88,6 +90,8 @@ fn window<'a>(table: &'a RefCell<Table>, size: [f32; 2]) -> Harness<'a> {
             section: &[],
             picture: None,
             units: table.units,
+            planned: None,
+            workshop: &table.workshop,
         };
         let asks = fit_ui(ui, ui.max_rect(), &view);
         table.asked.extend(asks);
@@ -99,9 +103,9 @@ fn the_end_is_shown_in_the_cap_that_fits() {
     let table = Table::new();
     let harness = window(&table, [1300.0, 640.0]);
     harness.get_by_label("bound end 5.7 mm in a cap 6.0 mm inside, gap 0.30 mm across, fits");
-    harness.get_by_label("cap 5.0 mm, gap −0.70 mm, too small");
-    harness.get_by_label("cap 6.0 mm, gap 0.30 mm, fits");
-    harness.get_by_label("cap 7.0 mm, gap 1.3 mm, loose");
+    harness.get_by_label("cap 5.0 mm, gap −0.70 mm, too small, none on the shelf");
+    harness.get_by_label("cap 6.0 mm, gap 0.30 mm, fits, none on the shelf");
+    harness.get_by_label("cap 7.0 mm, gap 1.3 mm, loose, none on the shelf");
 }
 
 #[test]
@@ -118,10 +122,17 @@ fn a_card_is_pressed_to_look_at_its_cap() {
     let table = Table::new();
     let mut harness = window(&table, [1300.0, 640.0]);
     harness
-        .get_by_label("cap 7.0 mm, gap 1.3 mm, loose")
+        .get_by_label("cap 7.0 mm, gap 1.3 mm, loose, none on the shelf")
         .click();
     harness.run();
     assert_eq!(table.borrow().asked, [Edit::ChooseCap(Some(7.0))]);
+}
+
+fn unfold_ends(harness: &mut Harness<'_>) {
+    harness.get_by_label_contains("Ends: both: cap").focus();
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
 }
 
 fn enter(harness: &mut Harness<'_>, field: &str, text: &str) {
@@ -138,7 +149,8 @@ fn enter(harness: &mut Harness<'_>, field: &str, text: &str) {
 #[test]
 fn caps_are_changed_added_and_taken_off_in_either_unit() {
     let table = Table::new();
-    let mut harness = window(&table, [1300.0, 640.0]);
+    let mut harness = window(&table, [1300.0, 1200.0]);
+    unfold_ends(&mut harness);
     enter(&mut harness, "cap 2, mm", "1/4in");
     enter(&mut harness, "one more cap", "5,5");
     enter(&mut harness, "depth of the cap, mm", "10");
@@ -160,6 +172,7 @@ fn caps_are_changed_added_and_taken_off_in_either_unit() {
 fn what_is_no_length_is_kept_in_the_field_and_asks_nothing() {
     let table = Table::new();
     let mut harness = window(&table, [1300.0, 640.0]);
+    unfold_ends(&mut harness);
     enter(&mut harness, "cap 2, mm", "wide");
     assert!(table.borrow().asked.is_empty());
     let field = harness.get_by_label("cap 2, mm");
@@ -188,7 +201,8 @@ fn the_arrow_keys_walk_the_points_of_the_plot() {
 fn inches_are_shown_everywhere_when_the_maker_likes_them() {
     let table = Table::new();
     table.borrow_mut().units = UnitSystem::Inches;
-    let harness = window(&table, [1300.0, 640.0]);
+    let mut harness = window(&table, [1300.0, 640.0]);
+    unfold_ends(&mut harness);
     harness.get_by_label("cap 2, in");
     harness.get_by_label_contains("A yard on the disc is 35.5 in");
 }
@@ -197,8 +211,9 @@ fn inches_are_shown_everywhere_when_the_maker_likes_them() {
 fn narrow_and_low_windows_show_the_same_sheets() {
     for size in [[1000.0, 500.0], [560.0, 420.0]] {
         let table = Table::new();
-        let harness = window(&table, size);
-        harness.get_by_label("cap 6.0 mm, gap 0.30 mm, fits");
+        let mut harness = window(&table, size);
+        unfold_ends(&mut harness);
+        harness.get_by_label("cap 6.0 mm, gap 0.30 mm, fits, none on the shelf");
         harness.get_by_label("one more cap");
     }
 }

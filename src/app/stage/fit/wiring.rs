@@ -47,6 +47,8 @@ pub(in crate::app) fn stage_ui(
         section: &discs,
         picture,
         units: desk.units(),
+        planned: desk.plan,
+        workshop: desk.workshop,
     };
     wants.extend(fit_ui(ui, rect, &view).into_iter().map(Command::Edit));
 }
