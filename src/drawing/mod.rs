@@ -1,4 +1,5 @@
-//! Every picture, made once: of the cord from its side and from its end.
+//! Every picture, made once: of the cord from its side and from its end, and on paper
+//! the work sheet with the disc, the moves and the lists.
 //!
 //! A picture follows from a solved [`Form`](crate::cord::Form), the
 //! [`Thread`] of each strand, a [`View`] and a [`Ground`]; the same figures
@@ -10,6 +11,7 @@ mod filling;
 mod raster;
 mod relief;
 mod section;
+mod sheet;
 mod solid;
 mod svg;
 mod take;
@@ -25,6 +27,7 @@ pub use filling::{Filling, fillings};
 pub use raster::{Raster, png};
 pub use relief::{Place, Relief};
 pub use section::{SectionDisc, section};
+pub use sheet::{Page, Paper, PdfError, SheetInput, SpareFont, page_svg, pages_pdf, work_sheet};
 pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};
 pub use svg::{Svg, cord_svg, disc_svg, outline};
 pub use take::{Frame, Keepsake, TakeError, Taken, Taking};
