@@ -8,11 +8,14 @@ use std::path::PathBuf;
 use lexopt::prelude::*;
 
 use read::{
-    read_count, read_length, read_scale, read_share, read_size, read_subject, read_tolerance,
+    read_copies, read_count, read_length, read_paper, read_scale, read_share, read_size,
+    read_sizes, read_subject, read_tolerance,
 };
 
 use super::cut::Lists;
 use super::picture::{Picture, Subject, Under};
+use super::sheet::Sheet;
+use crate::drawing::Paper;
 use crate::pattern::Alike;
 use crate::quantity::UnitSystem;
 
@@ -111,6 +114,15 @@ pub enum Command {
         /// The SVG to write.
         out: PathBuf,
     },
+    /// Write the work sheet of a file.
+    Sheet {
+        /// The file.
+        source: Source,
+        /// The file to write; the end of its name says as what.
+        out: PathBuf,
+        /// On what paper, for whom.
+        sheet: Sheet,
+    },
     /// Say which values of its fibre give a measured cord.
     Swatch {
         /// The file.
@@ -164,6 +176,9 @@ pub enum UsageError {
     /// `surface` lacks its `--out`.
     #[error("surface needs --out and a file name ending in .svg")]
     NoSurface,
+    /// `sheet` lacks its `--out`.
+    #[error("sheet needs --out and a file name ending in .pdf or .svg")]
+    NoSheet,
     /// `swatch` lacks a measure.
     #[error("swatch needs --thickness, rested, and --shorter, per cent off the weight")]
     NoMeasure,
@@ -208,6 +223,12 @@ pub fn read_arguments(
             Long("csv") => given.csv = true,
             Long("shopping") => given.shopping = true,
             Long("inches") => given.inches = true,
+            Long("paper") => given.sheet.paper = read_paper(&parser.value()?)?,
+            Long("sizes") => given.sheet.sizes = read_sizes(&parser.value()?)?,
+            Long("copies") => given.sheet.copies = read_copies(&parser.value()?)?,
+            Long("date") => {
+                given.sheet.date = Some(parser.value()?.to_string_lossy().into_owned());
+            }
             Long("moves") => given.moves = Some(PathBuf::from(parser.value()?)),
             Long("list") => given.list = Some(PathBuf::from(parser.value()?)),
             Long("out") => given.out = Some(PathBuf::from(parser.value()?)),
@@ -234,13 +255,14 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 10] = [
+const NAMES: [&str; 11] = [
     "check",
     "cut",
     "structures",
     "figures",
     "looks",
     "picture",
+    "sheet",
     "solid",
     "surface",
     "swatch",
@@ -259,6 +281,7 @@ struct Given {
     list: Option<PathBuf>,
     out: Option<PathBuf>,
     picture: Picture,
+    sheet: Sheet,
     tolerance: Option<Tolerance>,
     stretch: Option<Stretch>,
     thickness: Option<f64>,
@@ -313,6 +336,14 @@ impl Given {
                 out: self.out.ok_or(UsageError::NoOut)?,
                 picture: self.picture,
             }),
+            "sheet" => Ok(Command::Sheet {
+                source: source(name, file, self.moves)?,
+                out: self.out.ok_or(UsageError::NoSheet)?,
+                sheet: Sheet {
+                    units: units(self.inches),
+                    ..self.sheet
+                },
+            }),
             "solid" => Ok(Command::Solid {
                 source: source(name, file, self.moves)?,
                 out: self.out.ok_or(UsageError::NoSolid)?,
@@ -358,7 +389,7 @@ impl Given {
 
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check cut figures looks picture solid surface swatch";
+        let told = "check cut figures looks picture sheet solid surface swatch";
         let options = [
             (
                 self.json,
@@ -367,10 +398,14 @@ impl Given {
             ),
             (self.csv, "--csv", "cut"),
             (self.shopping, "--shopping", "cut"),
-            (self.inches, "--inches", "cut"),
+            (self.inches, "--inches", "cut sheet"),
+            (self.sheet.paper != Paper::A4, "--paper", "sheet"),
+            (!self.sheet.sizes.is_empty(), "--sizes", "sheet"),
+            (self.sheet.copies != 1, "--copies", "sheet"),
+            (self.sheet.date.is_some(), "--date", "sheet"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
-            (self.out.is_some(), "--out", "picture solid surface"),
+            (self.out.is_some(), "--out", "picture sheet solid surface"),
             (self.picture.size.is_some(), "--size", "picture"),
             (self.picture.per_mm.is_some(), "--per-mm", "picture"),
             (self.picture.of != Subject::Cord, "--of", "picture"),
@@ -389,6 +424,13 @@ impl Given {
             }
         }
         Ok(())
+    }
+}
+
+fn units(inches: bool) -> UnitSystem {
+    match inches {
+        true => UnitSystem::Inches,
+        false => UnitSystem::Millimetres,
     }
 }
 
@@ -434,146 +476,4 @@ fn read_alike(text: &str) -> Result<Alike, UsageError> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn read(line: &str) -> Result<Command, UsageError> {
-        read_arguments(line.split_whitespace().map(OsString::from))
-    }
-
-    #[test]
-    fn no_command_opens_the_window_with_or_without_a_file() {
-        assert_eq!(read(""), Ok(Command::Window(None)));
-        assert_eq!(
-            read("cord.plait"),
-            Ok(Command::Window(Some(PathBuf::from("cord.plait"))))
-        );
-    }
-
-    #[test]
-    fn a_picture_takes_its_size_and_place() {
-        let expected = Command::Picture {
-            source: Source::Design(PathBuf::from("a.plait")),
-            out: PathBuf::from("b.png"),
-            picture: Picture {
-                of: Subject::Cord,
-                size: Some(Size {
-                    width: 320,
-                    height: 100,
-                }),
-                per_mm: Some(12.5),
-                ground: Under::Nothing,
-            },
-        };
-        let line = "picture a.plait --out b.png --size 320x100 --per-mm 12,5 --clear";
-        assert_eq!(read(line), Ok(expected));
-        for wrong in ["--per-mm 0", "--of hat", "--size 3"] {
-            assert!(read(&format!("picture a --out b.png {wrong}")).is_err());
-        }
-        assert!(read("figures a --clear").is_err());
-    }
-
-    #[test]
-    fn tubes_are_tightened_to_a_thousandth_unless_told_otherwise() {
-        let expected = |tolerance, json| Command::Tighten {
-            file: PathBuf::from("a.json"),
-            tolerance: Tolerance(tolerance),
-            json,
-        };
-        assert_eq!(read("tighten a.json"), Ok(expected(1e-3, false)));
-        let told = read("tighten a.json --tolerance 1e-4 --json");
-        assert_eq!(told, Ok(expected(1e-4, true)));
-        for wrong in ["0", "nan", "1", "-1e-3", "tight"] {
-            let error = read(&format!("tighten a --tolerance={wrong}")).unwrap_err();
-            assert_eq!(error, UsageError::Tolerance(wrong.to_owned()));
-        }
-        let misplaced = read("check a --tolerance 0.01").unwrap_err();
-        assert!(misplaced.to_string().contains("--tolerance"), "{misplaced}");
-    }
-
-    #[test]
-    fn looks_are_told_of_the_colours_there_are_unless_told_otherwise() {
-        let expected = |colours, alike| Command::Looks {
-            source: Source::Design(PathBuf::from("a.plait")),
-            colours,
-            alike,
-            json: false,
-        };
-        let told = read("looks a.plait");
-        assert_eq!(told, Ok(expected(None, Alike::UpsideDown)));
-        let told = read("looks a.plait --colours 3 --alike turned");
-        assert_eq!(told, Ok(expected(Some(3), Alike::Turned)));
-        for wrong in ["--colours 0", "--colours 27", "--alike round"] {
-            assert!(read(&format!("looks a.plait {wrong}")).is_err(), "{wrong}");
-        }
-    }
-
-    #[test]
-    fn a_swatch_takes_its_two_measures_as_one_types_them() {
-        let expected = Command::Swatch {
-            source: Source::Design(PathBuf::from("a.plait")),
-            thickness: 7.8,
-            shorter: 4.5,
-        };
-        let told = read("swatch a.plait --thickness 7,8mm --shorter 4.5%");
-        assert_eq!(told, Ok(expected));
-        let lacks = read("swatch a.plait --thickness 7.8");
-        assert_eq!(lacks, Err(UsageError::NoMeasure));
-    }
-
-    #[test]
-    fn a_solid_is_so_long_or_so_many_repeats_and_never_both() {
-        let expected = |stretch| Command::Solid {
-            source: Source::Design(PathBuf::from("a.plait")),
-            out: PathBuf::from("b.glb"),
-            stretch,
-        };
-        let line = "solid a.plait --out b.glb";
-        assert_eq!(read(line), Ok(expected(Stretch::Mm(50.0))));
-        let told = read(&format!("{line} --length 2in"));
-        assert_eq!(told, Ok(expected(Stretch::Mm(50.8))));
-        let told = read(&format!("{line} --repeats 3"));
-        assert_eq!(told, Ok(expected(Stretch::Repeats(3))));
-        for wrong in ["--repeats 0", "--length long", "--length 5 --repeats 2"] {
-            assert!(read(&format!("{line} {wrong}")).is_err(), "{wrong}");
-        }
-        assert_eq!(read("solid a.plait"), Err(UsageError::NoSolid));
-        assert_eq!(read("surface a.plait"), Err(UsageError::NoSurface));
-        assert!(read("figures a --length 5").is_err());
-    }
-
-    #[test]
-    fn a_wrong_argument_is_named() {
-        assert_eq!(read("figures"), Err(UsageError::NoFile("figures")));
-        assert_eq!(read("picture a.plait"), Err(UsageError::NoOut));
-        let wrong = read("picture a --out b --size 0x4").unwrap_err();
-        assert!(wrong.to_string().contains("0x4"), "{wrong}");
-        let misplaced = read("picture a --json").unwrap_err();
-        assert!(misplaced.to_string().contains("--json"), "{misplaced}");
-    }
-
-    #[test]
-    fn a_braid_is_told_by_a_design_a_text_or_a_list() {
-        let (path, json) = (PathBuf::from("a"), true);
-        let source = Source::Design(path.clone());
-        assert_eq!(read("check a --json"), Ok(Command::Check { source, json }));
-        let source = Source::Moves(path.clone());
-        assert_eq!(
-            read("check --json --moves a"),
-            Ok(Command::Check { source, json })
-        );
-        for line in ["check --list a", "check --list a --json"] {
-            assert_eq!(read(line), Ok(Command::CheckAll(path.clone())));
-        }
-        assert_eq!(read("structures"), Ok(Command::Structures { json: false }));
-        assert_eq!(read("check"), Err(UsageError::NoFile("check")));
-        assert_eq!(
-            read("figures a --moves b"),
-            Err(UsageError::TwoFiles("figures"))
-        );
-        assert_eq!(read("check a --list b"), Err(UsageError::TwoFiles("check")));
-        for wrong in ["structures a", "figures --list a", "tighten a --moves b"] {
-            assert!(matches!(read(wrong), Err(UsageError::Other(_))), "{wrong}");
-        }
-    }
-}
+mod tests;

@@ -52,7 +52,7 @@ pub(super) fn run(source: &Source, lists: Lists, home: &Path) -> Result<String, 
 }
 
 /// The maker's workshop, or an ordinary one as long as there is none.
-fn workshop(home: &Path) -> Result<Workshop, Failure> {
+pub(super) fn workshop(home: &Path) -> Result<Workshop, Failure> {
     let file = home.join(WORKSHOP);
     let read = document::workshop(&file);
     let read = read.map_err(|error| Failure::Input(format!("{}: {error}", file.display())))?;

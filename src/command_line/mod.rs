@@ -14,6 +14,7 @@ mod lists;
 mod looks;
 mod picture;
 mod report;
+mod sheet;
 mod structures;
 mod surface;
 mod swatch;
@@ -31,6 +32,7 @@ pub use arguments::{Command, Size, Source, Stretch, Tolerance, UsageError, read_
 
 pub use cut::Lists;
 pub use picture::{Picture, Subject, Under};
+pub use sheet::Sheet;
 
 use crate::cord::{Cord, Quality, Recipe, SolveError, solve};
 use crate::document::{self, Design, ReadError};
@@ -49,6 +51,8 @@ plaitwright cut FILE [--inches | --json | --csv [--shopping]]
                                                     print what to cut, wind, buy and ask
 plaitwright picture FILE --out X.png|.svg [--size WxH] [--per-mm N] [--clear]   draw the cord
 plaitwright picture FILE --of disc --out X.svg      draw the disc as it is set up
+plaitwright sheet FILE --out X.pdf|.svg [--paper a4|letter] [--inches] [--date DATE]
+                 [--sizes 16cm,17cm] [--copies N]   write the work sheet
 plaitwright solid FILE --out X.glb|.obj|.stl [--length L | --repeats N]   write it as a solid
 plaitwright surface FILE --out X.svg                draw its surface, unrolled
 plaitwright swatch FILE --thickness T --shorter P   which values give a measured cord
@@ -105,6 +109,9 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
             out,
             picture,
         } => picture::draw(source, out, picture),
+        Command::Sheet { source, out, sheet } => {
+            sheet::run(source, out, sheet, home).and_then(|text| answer(&text))
+        }
         Command::Solid {
             source,
             out,

@@ -1,0 +1,209 @@
+//! `sheet`: the work sheet, as PDF or SVG; for a class one in each size.
+
+use std::path::{Path, PathBuf};
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use super::cut::workshop;
+use super::{Failure, Source, opened, recipe, solved, taken, write};
+use crate::cord::{self, Cord, Form, Quality, SolveError};
+use crate::document::Design;
+use crate::drawing::{Page, Paper, SheetInput, page_svg, pages_pdf, work_sheet};
+use crate::mechanics::Progress;
+use crate::plan::{Measure, Workshop};
+use crate::quantity::{Length, UnitSystem};
+
+/// How a sheet is wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// On which paper.
+    pub paper: Paper,
+    /// In which units.
+    pub units: UnitSystem,
+    /// One sheet for each of these measures of the piece, mm; for its own, if none.
+    pub sizes: Vec<f64>,
+    /// Copies of each.
+    pub copies: usize,
+    /// The day as it is printed; today's if not given.
+    pub date: Option<String>,
+}
+
+impl Default for Sheet {
+    fn default() -> Self {
+        Self {
+            paper: Paper::A4,
+            units: UnitSystem::Millimetres,
+            sizes: Vec::new(),
+            copies: 1,
+            date: None,
+        }
+    }
+}
+
+/// Writes the sheet; the answer says how many pages it has and where they are.
+pub(super) fn run(
+    source: &Source,
+    out: &Path,
+    sheet: &Sheet,
+    home: &Path,
+) -> Result<String, Failure> {
+    let end = taken(out, &["pdf", "svg"])?;
+    let workshop = workshop(home)?;
+    let design = opened(source)?;
+    let of_solve = |error: SolveError| Failure::Input(error.to_string());
+    let (cord, _ms) = solved(&recipe(&design)?, Quality::Full).map_err(of_solve)?;
+    let rested = cord::rested(&cord, &Progress::new()).map_err(of_solve)?;
+    let rested = rested.unwrap_or_else(|| cord.form.clone());
+    let made = Made {
+        design: &design,
+        cord: &cord,
+        rested: &rested,
+        workshop: &workshop,
+        sheet,
+    };
+    let pages = made.pages();
+    if end == "pdf" {
+        let bytes = pages_pdf(&design.name, &pages);
+        let bytes = bytes.map_err(|error| Failure::Other(error.to_string()))?;
+        write(out, &bytes)?;
+    } else {
+        for (number, page) in pages.iter().enumerate() {
+            let file = numbered(out, number);
+            write(&file, page_svg(&design.name, page).as_bytes())?;
+        }
+    }
+    Ok(told(out, end, pages.len()))
+}
+
+/// All that the copies have in common.
+struct Made<'a> {
+    design: &'a Design,
+    cord: &'a Cord,
+    rested: &'a Form,
+    workshop: &'a Workshop,
+    sheet: &'a Sheet,
+}
+
+impl Made<'_> {
+    /// The pages of every size and copy.
+    fn pages(&self) -> Vec<Page> {
+        let sheet = self.sheet;
+        if sheet.sizes.is_empty() {
+            return self.copies(self.design, "");
+        }
+        let sizes = sheet.sizes.iter().flat_map(|&mm| {
+            let size = Length::from_mm(mm).written(sheet.units);
+            self.copies(&in_size(self.design, mm), &size)
+        });
+        sizes.collect()
+    }
+
+    fn copies(&self, design: &Design, size: &str) -> Vec<Page> {
+        let copies = self.sheet.copies;
+        let date = self.sheet.date.clone().unwrap_or_else(today);
+        let plan = design.plan(&self.cord.figures, self.workshop);
+        let sheets = (1..=copies).flat_map(|copy| {
+            let copy = match (copies, size) {
+                (1, size) => size.to_owned(),
+                (n, "") => format!("copy {copy} of {n}"),
+                (n, size) => format!("{size}, copy {copy} of {n}"),
+            };
+            work_sheet(&SheetInput {
+                design,
+                figures: &self.cord.figures,
+                rested: self.rested,
+                plan: &plan,
+                units: self.sheet.units,
+                paper: self.sheet.paper,
+                date: &date,
+                copy: &copy,
+                spare: &[],
+            })
+        });
+        sheets.collect()
+    }
+}
+
+/// The design with its measure, round the wearer or along the piece, of so many mm.
+fn in_size(design: &Design, mm: f64) -> Design {
+    let mut design = design.clone();
+    design.piece.measure = match design.piece.measure {
+        Measure::Length(_) => Measure::Length(mm),
+        Measure::Round { ease, .. } => Measure::Round { girth: mm, ease },
+    };
+    design.piece.sizes.clear();
+    design
+}
+
+/// The first page under the name that was given, the others numbered.
+fn numbered(out: &Path, number: usize) -> PathBuf {
+    if number == 0 {
+        return out.to_owned();
+    }
+    let stem = out.file_stem().unwrap_or_default().to_string_lossy();
+    out.with_file_name(format!("{stem}-{}.svg", number + 1))
+}
+
+fn told(out: &Path, end: &str, pages: usize) -> String {
+    let file = out.display();
+    match (end, pages) {
+        (_, 1) => format!("{file}: 1 page"),
+        ("svg", n) => {
+            let last = numbered(out, n - 1);
+            format!("{file} to {}: {n} pages", last.display())
+        }
+        (_, n) => format!("{file}: {n} pages"),
+    }
+}
+
+/// The day now, by the clock of the world: `2026-11-26`.
+fn today() -> String {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH);
+    let seconds = since.map_or(0, |since| since.as_secs());
+    let [year, month, day] = date(seconds / 86_400);
+    format!("{year}-{month:02}-{day:02}")
+}
+
+/// Year, month and day so many days after 1 January 1970, Gregorian.
+fn date(days: u64) -> [u64; 3] {
+    let is_leap = |year: u64| {
+        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
+    };
+    let (mut year, mut left) = (1970, days);
+    while left >= 365 + u64::from(is_leap(year)) {
+        left -= 365 + u64::from(is_leap(year));
+        year += 1;
+    }
+    let february = 28 + u64::from(is_leap(year));
+    let months = [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    let mut month = 0;
+    while left >= months[month] {
+        left -= months[month];
+        month += 1;
+    }
+    [year, month as u64 + 1, left + 1]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_counted_as_the_calendar_does() {
+        for (days, expected) in [
+            (0, [1970, 1, 1]),
+            (58, [1970, 2, 28]),
+            (59, [1970, 3, 1]),
+            (11_016, [2000, 2, 29]),
+            (20_783, [2026, 11, 26]),
+        ] {
+            assert_eq!(date(days), expected);
+        }
+    }
+
+    #[test]
+    fn further_pages_are_numbered_beside_the_first() {
+        let out = Path::new("a/b.svg");
+        assert_eq!(numbered(out, 0), out);
+        assert_eq!(numbered(out, 2), Path::new("a/b-3.svg"));
+    }
+}
