@@ -14,7 +14,7 @@ use super::run::Run;
 use super::workshop::{Cutting, Table};
 use super::{End, Job};
 use crate::material::{Construction, Fibre, Strand};
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, propagated};
 
 /// How unevenly hands cut, tie and hold, as a share of the length. Our guess.
 const UNEVEN_HANDS: f64 = 0.2;
@@ -414,31 +414,13 @@ fn by_hand(length: f64) -> Estimate {
 
 /// The product of two figures that know nothing of one another.
 pub(super) fn product(one: Estimate, other: Estimate) -> Estimate {
-    let side = |a: f64, b: f64| {
-        let [first, second] = [a * other.value, b * one.value];
-        (first * first + second * second + (a * b).powi(2)).sqrt()
-    };
-    let value = one.value * other.value;
-    Estimate {
-        value,
-        low: value - side(one.value - one.low, other.value - other.low),
-        high: value + side(one.high - one.value, other.high - other.value),
-    }
+    propagated(&[one, other], |x| x[0] * x[1])
 }
 
-/// The steps and what they come to. Spreads of steps that know nothing of one another
-/// add like the sides of a right angle, either side for itself.
+/// The steps and what they come to; none knows anything of another.
 pub(super) fn chained(links: Vec<Link>) -> Chain {
-    let side = |reach: fn(Estimate) -> f64| -> f64 {
-        let reaches = links.iter().map(|link| reach(link.adds).powi(2));
-        reaches.sum::<f64>().sqrt()
-    };
-    let value: f64 = links.iter().map(|link| link.adds.value).sum();
-    let total = Estimate {
-        value,
-        low: value - side(|e| e.value - e.low),
-        high: value + side(|e| e.high - e.value),
-    };
+    let adds: Vec<Estimate> = links.iter().map(|link| link.adds).collect();
+    let total = propagated(&adds, |x| x.iter().sum());
     Chain { links, total }
 }
 

@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::end::bound_end;
-use super::findings::end_finding;
+use super::findings::{clasp, end_finding};
 use super::piece::End;
 use crate::cord::{Figures, Section};
 use crate::quantity::{Estimate, propagated};
@@ -57,7 +57,8 @@ pub struct Passage {
     pub chance: f64,
 }
 
-/// The pendant's bail before the cord, then before each end; nothing without a pendant.
+/// The pendant's bail before the cord, before each end, and before the clasp if its outside
+/// is known; nothing without a pendant.
 ///
 /// It must pass over the cord, and over one of the ends unless it is put on before they
 /// are finished.
@@ -66,13 +67,15 @@ pub fn passages(job: &Job<'_>) -> Vec<Passage> {
         return Vec::new();
     };
     let [first, last] = job.piece.ends.map(|end| end_across(job, end));
+    let clasp = clasp(job).and_then(|finding| finding.outer);
     let all = [
-        ("the cord", job.figures.width_rested),
-        ("the first end", first),
-        ("the last end", last),
+        Some(("the cord", job.figures.width_rested)),
+        Some(("the first end", first)),
+        Some(("the last end", last)),
+        clasp.map(|outer| ("the clasp", Estimate::exact(outer))),
     ];
-    all.map(|(over, across)| passage(over, across, pendant.bail))
-        .into()
+    let passage = |(over, across)| passage(over, across, pendant.bail);
+    all.into_iter().flatten().map(passage).collect()
 }
 
 fn passage(over: &'static str, across: Estimate, bail: f64) -> Passage {
@@ -122,8 +125,8 @@ fn wider(bound: Estimate, figures: &Figures) -> Estimate {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Pendant;
     use super::super::trial::{Trial, satin};
+    use super::super::{Finding, FindingKind, Pendant};
     use super::*;
 
     fn found(bail: f64, end: End) -> Vec<Passes> {
@@ -155,6 +158,33 @@ mod tests {
         assert_eq!(found(5.0, End::Bare), [No, Yes, No]);
         assert_eq!(found(30.0, End::Knot { thicknesses: 8.0 }), [Yes, Yes, Yes]);
         assert_eq!(found(12.0, End::Knot { thicknesses: 8.0 })[2], No);
+    }
+
+    #[test]
+    fn a_clasp_whose_outside_is_known_is_passed_as_well() {
+        let mut bench = Trial::of(vec![satin(); 8], 1.53);
+        let clasp = Finding {
+            name: "old hook".into(),
+            kind: FindingKind::Clasp,
+            inner: None,
+            thickness: None,
+            depth: None,
+            outer: Some(9.5),
+            adds: 20.0,
+            metal: String::new(),
+            there: 1,
+            price: None,
+        };
+        bench.piece.closure.name.clone_from(&clasp.name);
+        bench.workshop.findings.push(clasp);
+        bench.piece.pendant = Some(Pendant {
+            name: "bell".into(),
+            bail: 9.0,
+            grams: 5.0,
+        });
+        let found = passages(&bench.job());
+        let last = found.last().unwrap();
+        assert_eq!((last.over, last.passes), ("the clasp", Passes::No));
     }
 
     #[test]

@@ -159,7 +159,7 @@ fn the_quick_sum_of_a_strand_is_that_of_the_propagation() {
         reason: String::new(),
     };
     let quick = chained(links.map(link).into()).total;
-    let whole = crate::quantity::propagated(&inputs, |x| x[0] * x[1] + x[2] + 75.0 + x[3]);
+    let whole = propagated(&inputs, |x| x[0] * x[1] + x[2] + 75.0 + x[3]);
     for (a, b) in [
         (quick.value, whole.value),
         (quick.low, whole.low),
