@@ -65,6 +65,8 @@ impl App {
             Command::TakeAlong => self.view.take.open = !self.view.take.open,
             Command::AskTake => self.ask(Question::Take(self.view.take.what), ctx),
             Command::TakeTo(path) => self.take_to(path, ctx),
+            Command::AskLeaf => self.ask(Question::Leaf(self.view.cut.on_paper.leaf), ctx),
+            Command::LeafTo(path) => self.leaf_to(path, ctx),
             Command::CopyPicture => self.copy_picture(ctx),
         }
         ctx.request_repaint();
@@ -261,6 +263,7 @@ impl App {
             Question::Open => Command::OpenFile(path),
             Question::SaveAs => Command::SaveTo(path),
             Question::Take(_) => Command::TakeTo(path),
+            Question::Leaf(_) => Command::LeafTo(path),
             Question::Photograph => Command::OpenPhotograph(path),
             Question::Palette => Command::OpenPalette(path),
             Question::SavePalette => {

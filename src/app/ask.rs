@@ -9,6 +9,8 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 use crate::drawing::Keepsake;
 
+use super::on_paper::Leaf;
+
 /// What the dialog is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Question {
@@ -18,6 +20,8 @@ pub(super) enum Question {
     SaveAs,
     /// Where to save what is taken along.
     Take(Keepsake),
+    /// Where to save the work sheet or a list.
+    Leaf(Leaf),
     /// Which photograph to take colours from.
     Photograph,
     /// Which palette to open.
@@ -29,7 +33,10 @@ pub(super) enum Question {
 impl Question {
     /// Whether it asks where to write.
     fn saves(self) -> bool {
-        matches!(self, Self::SaveAs | Self::Take(_) | Self::SavePalette)
+        matches!(
+            self,
+            Self::SaveAs | Self::Take(_) | Self::Leaf(_) | Self::SavePalette
+        )
     }
 
     /// Title of the dialog.
@@ -38,6 +45,8 @@ impl Question {
             Self::Open => "Open a design",
             Self::SaveAs => "Save the design as",
             Self::Take(_) => "Take it along as",
+            Self::Leaf(Leaf::Pdf | Leaf::Svg) => "Save the work sheet as",
+            Self::Leaf(_) => "Save the list as",
             Self::Photograph => "Open a photograph",
             Self::Palette => "Open a palette",
             Self::SavePalette => "Save the palette as",
@@ -49,6 +58,7 @@ impl Question {
         match self {
             Self::Open | Self::SaveAs => ("Plaitwright designs", &["plait"]),
             Self::Take(what) => ("Things to take along", what.endings()),
+            Self::Leaf(leaf) => ("Sheets and lists", leaf.endings()),
             Self::Photograph => ("Photographs", &["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"]),
             Self::Palette | Self::SavePalette => ("Palettes", &["gpl"]),
         }

@@ -96,6 +96,10 @@ pub enum Command {
     AskTake,
     /// Make what is taken along and save it here.
     TakeTo(PathBuf),
+    /// Ask where to save the work sheet or a list.
+    AskLeaf,
+    /// Make the work sheet or the list that is wanted and save it here.
+    LeafTo(PathBuf),
     /// Lay the picture of the cord on the clipboard.
     CopyPicture,
 }
@@ -183,7 +187,8 @@ impl Command {
             Self::Files => "File",
             Self::TakeAlong => "Take it along",
             Self::AskTake => "Save…",
-            Self::TakeTo(_) => "Save here",
+            Self::TakeTo(_) | Self::LeafTo(_) => "Save here",
+            Self::AskLeaf => "Work sheet…",
             Self::CopyPicture => "Copy the picture",
         }
     }

@@ -30,6 +30,7 @@ pub mod icons;
 mod launch;
 pub mod marks;
 mod messages;
+pub mod on_paper;
 mod order;
 mod own_shelf;
 mod own_workshop;

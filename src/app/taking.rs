@@ -189,10 +189,10 @@ fn done(happened: String, kept: String) -> Message {
     }
 }
 
-fn failed(why: &str) -> Message {
+pub(super) fn failed(why: &str) -> Message {
     Message {
         tone: Tone::Stop,
-        happened: format!("Nothing was taken along: {why}."),
+        happened: format!("Nothing was written: {why}."),
         kept: "The design is as it was.".to_owned(),
         advice: "Choose another size, length or folder.".to_owned(),
         offers: Offers::Nothing,

@@ -7,7 +7,8 @@ use super::{Window, home};
 
 /// The window on its Cut stage with the list there.
 fn at_the_table(home: &std::path::Path) -> Window {
-    let mut window = Window::open(home, None);
+    // High enough that nothing lies below the edge.
+    let mut window = Window::sized(home, None, 1440.0, 2200.0);
     window.await_cord();
     window.press(Modifiers::COMMAND, Key::Num3);
     window.await_words("lengths for 8 strands");
@@ -28,7 +29,7 @@ fn the_list_says_how_many_how_long_of_what_and_for_which_slots() {
     let mut window = at_the_table(home.path());
     let cut = window.label("cut 14 lengths of ");
     for words in [
-        " cm, sand, pearl cotton",
+        " m, sand, pearl cotton",
         "seven ends",
         "for ",
         "slots ",
@@ -96,4 +97,26 @@ fn without_a_cord_the_stage_says_what_is_missing() {
         assert!(window.shows("The list comes with the cord"));
     }
     window.await_words("lengths for 8 strands");
+}
+
+#[test]
+fn the_work_sheet_and_the_lists_are_written_by_path() {
+    let home = home();
+    let mut window = at_the_table(home.path());
+    window.click("cut list, CSV");
+    let out = home.path().join("harbour");
+    window.type_into("Path of the sheet", out.to_str().unwrap());
+    window.click("Save here");
+    window.await_words("harbour.csv is written.");
+    let list = std::fs::read_to_string(out.with_extension("csv")).unwrap();
+    assert!(
+        list.starts_with("size,strands,fibre") && list.contains("pearl cotton"),
+        "{list}"
+    );
+    window.click("PDF");
+    window.click("paper: Letter");
+    window.click("Save here");
+    window.await_words("harbour.pdf is written.");
+    let bytes = std::fs::read(out.with_extension("pdf")).unwrap();
+    assert!(bytes.starts_with(b"%PDF-") && bytes.len() > 10_000);
 }

@@ -67,9 +67,7 @@ pub(super) fn bars_ui(
     for words in &list.notes {
         Role::Note.label(ui, words);
     }
-    for words in &view.plan.shopping.lacking {
-        lacking_ui(ui, words);
-    }
+    lacking_ui(ui, &view.plan.shopping.lacking);
 }
 
 fn head_ui(ui: &mut Ui, view: CutView<'_>, wants: &mut Vec<Command>) {
@@ -341,7 +339,7 @@ fn legend_ui(ui: &mut Ui, view: CutView<'_>, scale: Scale, rule: f64, top: f32) 
     } else {
         (Align2::RIGHT_TOP, pos2(rect.right(), rect.top() - 20.0))
     };
-    let length = named::length(rule, view.units);
+    let length = named::length(10.0 * (rule / 10.0).round(), view.units);
     painter.text(at, align, length, Face::Figures.at(16.0), theme.ink2);
     for (k, words) in ["three times,", "the everyday rule"].iter().enumerate() {
         let y = 20.0 + 15.0 * k as f32;
@@ -382,12 +380,16 @@ fn legend_ui(ui: &mut Ui, view: CutView<'_>, scale: Scale, rule: f64, top: f32) 
     }
 }
 
-fn lacking_ui(ui: &mut Ui, words: &str) {
+fn lacking_ui(ui: &mut Ui, lacking: &[String]) {
+    if lacking.is_empty() {
+        return;
+    }
+    let words: Vec<String> = lacking.iter().map(|words| named::plain(words)).collect();
     ui.add_space(6.0);
     Notice {
         tone: Tone::Caution,
         happened: "The shelf does not reach for this piece.",
-        kept: words,
+        kept: &words.join("\n"),
         advice: "",
     }
     .show(ui);

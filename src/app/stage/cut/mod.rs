@@ -10,6 +10,7 @@ mod care;
 mod named;
 mod price;
 mod saved;
+mod sheet;
 mod shelf;
 mod tape;
 mod thread_bar;
@@ -22,6 +23,7 @@ use crate::app::command::Command;
 use crate::app::controls::{Sheet, link};
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
+use crate::app::on_paper::OnPaper;
 use crate::document::Design;
 use crate::plan::{Plan, Workshop};
 use crate::quantity::UnitSystem;
@@ -51,6 +53,8 @@ pub struct CutState {
     opened: Option<usize>,
     /// Lengths that are cut already, by their words.
     done: BTreeSet<String>,
+    /// How the work sheet is wanted.
+    pub(in crate::app) on_paper: OnPaper,
     shelf: shelf::ShelfState,
 }
 
@@ -232,4 +236,8 @@ fn right_ui(
     Sheet::new()
         .size(vec2(width, 200.0))
         .show(ui, |ui| price::price_ui(ui, view, state, wants));
+    ui.add_space(GAP);
+    Sheet::new()
+        .size(vec2(width, 0.0))
+        .show(ui, |ui| sheet::sheet_ui(ui, view, state, wants));
 }

@@ -32,6 +32,20 @@ pub(super) fn make(strand: &Strand) -> String {
         .join(" + ")
 }
 
+/// Words without the numbers of colours, which a list needs and a reader does not.
+pub(super) fn plain(words: &str) -> String {
+    let is_number =
+        |part: &str| part.len() >= 6 && part.as_bytes()[..6].iter().all(u8::is_ascii_hexdigit);
+    let mut parts = words.split(" #");
+    let first = parts.next().unwrap_or_default().to_owned();
+    parts.fold(first, |said, part| {
+        if is_number(part) {
+            return said + &part[6..];
+        }
+        format!("{said} #{part}")
+    })
+}
+
 /// `A+B, C+D`: which strands, folded ones two by two.
 pub(super) fn strands(groups: &[Vec<usize>], design: &Design) -> String {
     let letter = |&strand: &usize| match strand.checked_sub(design.strands.len()) {
@@ -73,7 +87,7 @@ pub(super) fn length(mm: f64, units: UnitSystem) -> String {
             let short = metres.strip_suffix('0').unwrap_or(&metres);
             format!("{short} m")
         }
-        UnitSystem::Millimetres => Grain::Long.said((mm * 10.0).round() / 10.0, units),
+        UnitSystem::Millimetres => Grain::Long.said(mm.round(), units),
     }
 }
 
@@ -92,4 +106,25 @@ pub(super) fn metres(m: f64, units: UnitSystem) -> String {
     let number = format!("{amount:.places$}").replace('-', "−");
     let number = number.strip_suffix(".00").unwrap_or(&number);
     format!("{number} {unit}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_colours_are_left_out_and_nothing_else() {
+        let words = "satin, leaf green #2f8f6b: 2 m; or teal #1d6f78, bag #7";
+        assert_eq!(plain(words), "satin, leaf green: 2 m; or teal, bag #7");
+    }
+
+    #[test]
+    fn lengths_are_read_off_a_rule_and_thread_by_the_metre() {
+        let metric = UnitSystem::Millimetres;
+        assert_eq!(length(1740.0, metric), "1.74 m");
+        assert_eq!(length(129.8, metric), "13 cm");
+        assert_eq!(length(1740.0, UnitSystem::Inches), "68½ in");
+        assert_eq!(metres(9.0, metric), "9 m");
+        assert_eq!(metres(-3.484, metric), "−3.48 m");
+    }
 }

@@ -2,7 +2,7 @@
 
 use eframe::egui::{Align, Align2, Layout, Role as Part, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use super::{CutPage, CutState, CutView, bars};
+use super::{CutPage, CutState, CutView, bars, named};
 use crate::app::command::Command;
 use crate::app::controls::{hairline, head, link};
 use crate::app::fonts::{Face, Role};
@@ -83,7 +83,7 @@ fn line_ui(ui: &mut Ui, line: &PriceLine, prices: &Prices) {
     });
     let theme = Theme::of(ui);
     let painter = ui.painter();
-    let (y, middle) = (rect.center().y, rect.left() + 0.53 * rect.width());
+    let (y, middle) = (rect.center().y, rect.left() + 0.49 * rect.width());
     let font = if line.cost.is_some() {
         Role::Value.font()
     } else {
@@ -117,12 +117,13 @@ fn line_ui(ui: &mut Ui, line: &PriceLine, prices: &Prices) {
     );
 }
 
-/// A name without the number of its colour, which a list needs and a reader does not.
+/// What tells a thread from its neighbours first, for the end may be cut off.
 fn plain(name: &str) -> String {
-    match name.rsplit_once(" #") {
-        Some((words, number)) if number.len() == 6 => colour_first(words),
-        _ => capital(name),
+    let words = named::plain(name);
+    if words == name {
+        return capital(name);
     }
+    colour_first(&words)
 }
 
 /// `Teal, satin cord 2 mm`: what tells it from its neighbours first.

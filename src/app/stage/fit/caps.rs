@@ -46,7 +46,7 @@ impl Cards {
     fn size(self) -> Vec2 {
         match self {
             Self::Tall => vec2(104.0, 176.0),
-            Self::Low => vec2(176.0, 74.0),
+            Self::Low => vec2(184.0, 88.0),
         }
     }
 
@@ -61,10 +61,10 @@ impl Cards {
     /// Middle of the cap and of the words, from the card's upper left.
     fn places(self) -> (Vec2, [Vec2; 4]) {
         let under = [92.0, 114.0, 133.0, 151.0].map(|y| vec2(42.0, y));
-        let beside = [2.0, 20.0, 37.0, 53.0].map(|y| vec2(114.0, y));
+        let beside = [7.0, 27.0, 44.0, 60.0].map(|y| vec2(116.0, y));
         match self {
             Self::Tall => (vec2(42.0, 38.0), under),
-            Self::Low => (vec2(30.0, 27.0), beside),
+            Self::Low => (vec2(30.0, 34.0), beside),
         }
     }
 }
