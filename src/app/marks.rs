@@ -6,7 +6,7 @@
 
 use eframe::egui::{
     self, Align2, Color32, FontId, Painter, Pos2, Rect, Response, Sense, Shape, Stroke, StrokeKind,
-    Ui, WidgetInfo, pos2, vec2,
+    Ui, WidgetInfo, pos2, text::LayoutJob, text::TextWrapping, vec2,
 };
 
 use super::fonts::{Face, Role};
@@ -86,7 +86,10 @@ pub fn standing_ui(ui: &mut Ui, standing: Standing, remark: &str) -> Response {
     let words = standing_remark(standing, remark);
     let font = Role::Note.font();
     let colour = standing_colour(standing, &theme);
-    let galley = ui.painter().layout_no_wrap(words.clone(), font, colour);
+    let mut job = LayoutJob::simple_singleline(words.clone(), font, colour);
+    // All of it is read out; a guess may name more than a sheet has room for.
+    job.wrap = TextWrapping::truncate_at_width((ui.available_width() - MARK - 7.0).max(60.0));
+    let galley = ui.painter().layout_job(job);
     let size = vec2(MARK + 7.0 + galley.size().x, 18.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &words));

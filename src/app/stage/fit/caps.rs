@@ -13,8 +13,9 @@ use crate::app::icons::Icon;
 use crate::app::planned::Planned;
 use crate::app::stitch;
 use crate::app::theme::Theme;
+use crate::app::words;
 use crate::document::Edit;
-use crate::plan::{CapFit, FindingKind, Order, Ware};
+use crate::plan::{CapFit, FindingKind, Order, Passage, Passes, Ware};
 use crate::quantity::{Estimate, UnitSystem};
 
 /// Gap between cards.
@@ -152,14 +153,24 @@ pub(super) fn order_ui(ui: &mut Ui, view: &FitView<'_>, planned: &Planned) {
             format!("Of the sizes that are sold the {size} {what} suits best: {sure:.0} in 100.");
         Role::Note.label(ui, told);
     }
-    for passage in &planned.passages {
-        let told = format!(
-            "The bail {} over {} ({}).",
-            passage.passes.word(),
-            passage.over,
-            passage.across.length(view.units)
-        );
+    bail_ui(ui, view, &planned.passages);
+}
+
+/// What the pendant's bail passes over, and what it may not.
+fn bail_ui(ui: &mut Ui, view: &FitView<'_>, passages: &[Passage]) {
+    let passes = passages.iter().filter(|it| it.passes == Passes::Yes);
+    let passes: Vec<&str> = passes.map(|it| it.over).collect();
+    if !passes.is_empty() {
+        let told = format!("The bail passes over {}.", words::list(&passes));
         Role::Note.label(ui, told);
+    }
+    for passage in passages.iter().filter(|it| it.passes != Passes::Yes) {
+        let across = passage.across.length(view.units);
+        let (word, over) = (passage.passes.word(), passage.over);
+        Role::Note.label(
+            ui,
+            format!("The bail {word} over {over}, which is {across}."),
+        );
     }
 }
 

@@ -102,7 +102,13 @@ impl Ending<'_> {
 
     fn draw(&self, painter: &Painter, rect: Rect, end: End, fit: Option<&EndFit>) {
         let painter = &painter.with_clip_rect(rect.expand2(vec2(22.0, 0.0)));
-        let edge = pos2(rect.left() + 0.42 * rect.width(), rect.center().y - 14.0);
+        // No further to the right than there is cord in the picture.
+        let long = self
+            .view
+            .picture
+            .map_or(f32::INFINITY, |it| it.size_mm.x * self.scale);
+        let x = (rect.left() + 0.42 * rect.width()).min(rect.left() - 24.0 + long);
+        let edge = pos2(x, rect.center().y - 14.0);
         match end {
             End::Cap | End::Bare => self.bare(painter, rect, edge),
             End::FlatCap { width, thickness } => {
@@ -150,6 +156,7 @@ impl Ending<'_> {
         [width, thickness]: [f64; 2],
         fit: Option<&EndFit>,
     ) {
+        let edge = edge + vec2(30.0, 0.0);
         self.cord(painter, rect, edge - vec2(30.0, 0.0));
         let inside = vec2(self.points(width), self.points(thickness));
         let centre = edge + vec2(30.0 + self.points(WALL_MM) + inside.x / 2.0, 0.0);
@@ -217,31 +224,23 @@ impl Ending<'_> {
         ring(painter, pos2(jaws.right() + 10.0, edge.y));
     }
 
+    /// Turns of the cord laid over each other, as wide as a knot usually is.
     fn knot(&self, painter: &Painter, rect: Rect, edge: Pos2) {
-        let radius = self.points(1.4 * self.thick);
-        self.cord(painter, rect, edge - vec2(0.6 * radius, 0.0));
-        let centre = edge + vec2(0.2 * radius, 0.0);
-        let colours: Vec<Color32> = self.view.section.iter().map(|disc| disc.colour).collect();
-        let turns = [-0.5_f32, 0.0, 0.5];
-        painter.circle(
-            centre,
-            radius,
-            self.theme.deep,
-            Stroke::new(1.4, self.theme.ink),
-        );
-        for (k, turn) in turns.into_iter().enumerate() {
-            let across = egui::Vec2::angled(0.7 + turn);
-            let aside = across.rot90() * (turn * 1.3 * radius);
-            let reach = across * (0.92 * radius * (1.0 - turn * turn).sqrt());
-            let colour = colours.get(k % colours.len().max(1)).copied();
-            let colour = colour.unwrap_or(self.theme.line2);
-            let wide = 0.44 * radius;
-            let line = [centre + aside - reach, centre + aside + reach];
-            let rim = colour.lerp_to_gamma(Color32::BLACK, 0.5);
-            painter.line_segment(line, Stroke::new(wide + 2.0, rim));
-            painter.line_segment(line, Stroke::new(wide, colour));
+        let thick = self.points(self.thick);
+        self.cord(painter, rect, edge + vec2(2.0, 0.0));
+        let centre = edge + vec2(0.9 * thick, 0.0);
+        let turns = [
+            (vec2(-0.75, -0.3), vec2(0.75, 0.55)),
+            (vec2(-0.55, 0.75), vec2(-0.15, -0.8)),
+            (vec2(0.3, 0.85), vec2(0.7, -0.7)),
+            (vec2(-0.5, 0.35), vec2(0.6, -0.35)),
+        ];
+        for (k, (from, to)) in turns.into_iter().enumerate() {
+            let disc = self.view.section.get(k % self.view.section.len().max(1));
+            let colour = disc.map_or(self.theme.line2, |disc| disc.colour);
+            let line = [centre + from * thick, centre + to * thick];
+            turn(painter, line, 0.85 * thick, colour);
         }
-        painter.circle_stroke(centre, radius, Stroke::new(1.4, self.theme.ink));
     }
 
     fn tassel(&self, painter: &Painter, rect: Rect, edge: Pos2, length: f64) {
@@ -353,7 +352,10 @@ impl Ending<'_> {
         let words = match fit {
             Some(fit) => {
                 let sure = 100.0 * fit.verdict.fits;
-                format!("{}: likely to {sure:.0} in 100", fit.verdict.fit.word())
+                format!(
+                    "{}: {sure:.0} of 100 such ends would fit",
+                    fit.verdict.fit.word()
+                )
             }
             None => self.plain(end),
         };
@@ -398,4 +400,24 @@ impl Ending<'_> {
 fn ring(painter: &Painter, at: Pos2) {
     painter.circle_stroke(at, 11.0, Stroke::new(6.0, BRASS_LINE));
     painter.circle_stroke(at, 11.0, Stroke::new(4.0, BRASS));
+}
+
+/// A short straight piece of cord with round ends, in one of its colours.
+fn turn(painter: &Painter, [from, to]: [Pos2; 2], thick: f32, colour: Color32) {
+    let across = (to - from).normalized().rot90() * (thick / 2.0);
+    let rim = colour.lerp_to_gamma(Color32::BLACK, 0.55);
+    for (grow, tint) in [(1.6, rim), (0.0, colour)] {
+        let side = across.normalized() * (thick / 2.0 + grow);
+        for end in [from, to] {
+            painter.circle_filled(end, thick / 2.0 + grow, tint);
+        }
+        let corners = vec![from + side, to + side, to - side, from - side];
+        painter.add(Shape::convex_polygon(corners, tint, Stroke::NONE));
+    }
+    let lay = Stroke::new(1.2, colour.lerp_to_gamma(Color32::BLACK, 0.25));
+    let lean = (to - from).normalized() * (0.25 * thick);
+    for k in 0..=6_u8 {
+        let at = from.lerp(to, f32::from(k) / 6.0);
+        painter.line_segment([at + 0.8 * across - lean, at - 0.8 * across + lean], lay);
+    }
 }

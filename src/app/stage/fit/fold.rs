@@ -77,7 +77,8 @@ pub(super) fn ends_ui(ui: &mut Ui, piece: &Piece, shown: usize) -> f32 {
         };
         state.keep(ui);
     }
-    38.0
+    ui.add_space(6.0);
+    42.0
 }
 
 /// A row of the sheet, and under it `contents` while it is unfolded.

@@ -3,14 +3,14 @@
 use eframe::egui::{Align, Layout, Ui};
 
 use super::FitView;
-use crate::app::controls::{Notice, Tone, hairline, head};
+use crate::app::controls::{hairline, head};
 use crate::app::fonts::{Face, Role};
 use crate::app::marks::standing_ui;
 use crate::app::theme::Theme;
 use crate::cord::Figures;
 use crate::quantity::{Estimate, UnitSystem};
 
-/// The three changes of length, what they come to, and the cautions.
+/// The three changes of length, and what they come to.
 pub(super) fn length_ui(ui: &mut Ui, view: &FitView<'_>) {
     head(ui, "How its length changes", |ui| {
         Role::Note.label(ui, view.age())
@@ -29,15 +29,6 @@ pub(super) fn length_ui(ui: &mut Ui, view: &FitView<'_>) {
         .color(theme.ink);
     ui.label(words);
     standing_ui(ui, figures.standing, &guess(figures));
-    ui.add_space(2.0);
-    Notice {
-        tone: Tone::Caution,
-        happened: "Round a neck it must give way.",
-        kept: "",
-        advice: "Breakaway clasp for children, sleepers, machine workers; neck cords follow \
-                 local rules (EN 14682 in Europe). Small parts: not under three.",
-    }
-    .show(ui);
 }
 
 fn change(ui: &mut Ui, words: &str, percent: Estimate) {
