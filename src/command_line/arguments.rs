@@ -327,6 +327,30 @@ impl Given {
                 lists: self.lists()?,
                 source: source(name, file, self.moves)?,
             }),
+            "picture" | "sheet" | "solid" | "surface" => self.written(name, file),
+            "swatch" => Ok(Command::Swatch {
+                source: source(name, file, self.moves)?,
+                thickness: self.thickness.ok_or(UsageError::NoMeasure)?,
+                shorter: self.shorter.ok_or(UsageError::NoMeasure)?,
+            }),
+            "looks" => Ok(Command::Looks {
+                source: source(name, file, self.moves)?,
+                colours: self.colours,
+                alike: self.alike.unwrap_or(Alike::UpsideDown),
+                json,
+            }),
+            "tighten" => Ok(Command::Tighten {
+                file: file.ok_or(UsageError::NoFile(name))?,
+                tolerance: self.tolerance.unwrap_or(Tolerance(1e-3)),
+                json,
+            }),
+            _ => Ok(Command::Window(file)),
+        }
+    }
+
+    /// The commands that write a file.
+    fn written(self, name: &'static str, file: Option<PathBuf>) -> Result<Command, UsageError> {
+        match name {
             "picture" if self.picture.of == Subject::Disc && self.picture != Picture::disc() => {
                 let fault = "a picture of the disc takes no --size, --per-mm or --clear";
                 Err(UsageError::Other(fault.to_owned()))
@@ -349,27 +373,10 @@ impl Given {
                 out: self.out.ok_or(UsageError::NoSolid)?,
                 stretch: self.stretch.unwrap_or(Stretch::Mm(DEFAULT_LENGTH)),
             }),
-            "surface" => Ok(Command::Surface {
+            _ => Ok(Command::Surface {
                 source: source(name, file, self.moves)?,
                 out: self.out.ok_or(UsageError::NoSurface)?,
             }),
-            "swatch" => Ok(Command::Swatch {
-                source: source(name, file, self.moves)?,
-                thickness: self.thickness.ok_or(UsageError::NoMeasure)?,
-                shorter: self.shorter.ok_or(UsageError::NoMeasure)?,
-            }),
-            "looks" => Ok(Command::Looks {
-                source: source(name, file, self.moves)?,
-                colours: self.colours,
-                alike: self.alike.unwrap_or(Alike::UpsideDown),
-                json,
-            }),
-            "tighten" => Ok(Command::Tighten {
-                file: file.ok_or(UsageError::NoFile(name))?,
-                tolerance: self.tolerance.unwrap_or(Tolerance(1e-3)),
-                json,
-            }),
-            _ => Ok(Command::Window(file)),
         }
     }
 

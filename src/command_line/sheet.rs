@@ -6,8 +6,10 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use super::cut::workshop;
 use super::{Failure, Source, opened, recipe, solved, taken, write};
 use crate::cord::{self, Cord, Form, Quality, SolveError};
-use crate::document::Design;
-use crate::drawing::{Page, Paper, SheetInput, page_svg, pages_pdf, work_sheet};
+use crate::document::{Design, spare_fonts};
+use crate::drawing::{
+    Page, Paper, SheetInput, SpareFont, letters_lacking, page_svg, pages_pdf, work_sheet,
+};
 use crate::mechanics::Progress;
 use crate::plan::{Measure, Workshop};
 use crate::quantity::{Length, UnitSystem};
@@ -101,6 +103,22 @@ impl Made<'_> {
         let copies = self.sheet.copies;
         let date = self.sheet.date.clone().unwrap_or_else(today);
         let plan = design.plan(&self.cord.figures, self.workshop);
+        let input = SheetInput {
+            design,
+            figures: &self.cord.figures,
+            rested: self.rested,
+            plan: &plan,
+            units: self.sheet.units,
+            paper: self.sheet.paper,
+            date: &date,
+            copy: size,
+            spare: &[],
+        };
+        let spare = spare_fonts(&letters_lacking(&input));
+        let spare: Vec<SpareFont> = spare
+            .into_iter()
+            .map(|(bytes, index)| SpareFont::new(bytes, index))
+            .collect();
         let sheets = (1..=copies).flat_map(|copy| {
             let copy = match (copies, size) {
                 (1, size) => size.to_owned(),
@@ -108,15 +126,9 @@ impl Made<'_> {
                 (n, size) => format!("{size}, copy {copy} of {n}"),
             };
             work_sheet(&SheetInput {
-                design,
-                figures: &self.cord.figures,
-                rested: self.rested,
-                plan: &plan,
-                units: self.sheet.units,
-                paper: self.sheet.paper,
-                date: &date,
                 copy: &copy,
-                spare: &[],
+                spare: &spare,
+                ..input
             })
         });
         sheets.collect()

@@ -8,6 +8,7 @@ mod examples;
 mod file;
 mod format;
 mod history;
+mod letters;
 mod locate;
 mod other_makings;
 mod own;
@@ -27,6 +28,7 @@ pub use examples::examples;
 pub use file::{WriteError, open, replace, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
 pub use history::History;
+pub use letters::{FontFile, spare_fonts};
 pub use locate::Spot;
 pub use own::{
     OWN_STRUCTURES, Origin, ShelfError, forget_structure, keep_structure, own_structures,

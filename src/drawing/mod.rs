@@ -27,7 +27,9 @@ pub use filling::{Filling, fillings};
 pub use raster::{Raster, png};
 pub use relief::{Place, Relief};
 pub use section::{SectionDisc, section};
-pub use sheet::{Page, Paper, PdfError, SheetInput, SpareFont, page_svg, pages_pdf, work_sheet};
+pub use sheet::{
+    Page, Paper, PdfError, SheetInput, SpareFont, letters_lacking, page_svg, pages_pdf, work_sheet,
+};
 pub use solid::{Finish, Solid, SolidError, Tube, finishes, solid};
 pub use svg::{Svg, cord_svg, disc_svg, outline};
 pub use take::{Frame, Keepsake, TakeError, Taken, Taking};

@@ -2,7 +2,7 @@
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
-//! surfaces, patterns. Machines differ: compare within one run.
+//! surfaces, patterns, sheets. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -17,6 +17,7 @@ mod memory;
 mod patterns;
 mod peer;
 mod pictures;
+mod sheets;
 #[path = "../reference/start.rs"]
 mod start;
 mod surfaces;
@@ -29,7 +30,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 14] = [
+    let groups: [(&str, fn()); 15] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -44,6 +45,7 @@ fn main() {
         ("looks", pictures::looks),
         ("surfaces", surfaces::unrolled),
         ("patterns", patterns::patterns),
+        ("sheets", sheets::composed),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();

@@ -154,11 +154,11 @@ fn a_sheet_takes_paper_sizes_copies_and_units() {
     let told = Sheet {
         paper: Paper::Letter,
         units: UnitSystem::Inches,
-        sizes: vec![160.0, 177.8],
+        sizes: vec![160.0, 254.0],
         copies: 3,
         date: Some("today".to_owned()),
     };
-    let line = format!("{line} --paper letter --sizes 16cm,7in --copies 3 --inches --date today");
+    let line = format!("{line} --paper letter --sizes 16cm,10in --copies 3 --inches --date today");
     assert_eq!(read(&line), Ok(expected(told)));
     for wrong in [
         "--paper a3",

@@ -55,6 +55,13 @@ impl Block {
         self.items.extend(other.shifted(at).items);
     }
 
+    /// Several below one another.
+    pub(crate) fn stack(blocks: impl IntoIterator<Item = Self>) -> Self {
+        let mut stack = Self::default();
+        blocks.into_iter().for_each(|block| stack.push(block));
+        stack
+    }
+
     /// Several side by side, each in a column so wide.
     pub(crate) fn row(columns: impl IntoIterator<Item = Self>, wide: f64) -> Self {
         let mut row = Self::default();

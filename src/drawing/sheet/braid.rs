@@ -4,7 +4,6 @@ use std::f64::consts::PI;
 
 use super::block::Block;
 use super::disc::barb;
-use super::head::section;
 use super::moves::{Frame, Round, round};
 use super::outline::Outline;
 use super::paper::{Ink, Item, Meaning, Pen};
@@ -12,8 +11,6 @@ use super::style::Style;
 use super::{Density, Sheet};
 use crate::structure::{Braid, Move, Place, Step, Way};
 
-/// Most boxes to tick; where there are more rounds each stands for several.
-const MOST_TICKS: u32 = 120;
 /// Least width of ten boxes, mm.
 const TEN: f64 = 50.0;
 /// Width of the tenth, which has its number in it, mm.
@@ -22,24 +19,34 @@ const TENTH: f64 = 7.5;
 const APART: f64 = 1.2;
 
 impl Sheet<'_> {
-    /// The moves of a round, several pictures in a row.
-    pub(crate) fn braid(&self, density: Density) -> Vec<Block> {
-        let (radius, per_row) = (density.small, density.per_row);
-        let round = round(&self.moves, density.pictured);
-        let mut blocks = vec![section(&self.lettering, "Braid", &self.extent(), self.wide)];
+    /// The moves of a round, several pictures in a row, and boxes to tick.
+    pub(crate) fn braid(&self) -> Vec<Block> {
+        let Density { small, per_row, .. } = self.density;
+        let round = round(&self.moves, self.density.pictured);
         let cell = self.wide / per_row as f64;
-        let mut cards: Vec<Block> = round
-            .frames
-            .iter()
-            .map(|frame| self.card(frame, radius, cell))
-            .collect();
-        cards.extend(self.turn_card(&round, radius, cell));
+        let frames = round.frames.iter();
+        let mut cards: Vec<Block> = frames.map(|frame| self.card(frame, small, cell)).collect();
+        cards.extend(self.turn_card(&round, small, cell));
+        let mut blocks = vec![self.section("Braid", &self.extent(), self.wide)];
+        let beside = self.wide - cards.len() as f64 * cell;
+        if self.density.run_in && round.others.is_empty() && beside >= TEN + 6.0 {
+            let wide = beside - 4.0;
+            let mut aside = self.again(wide);
+            self.rounds(wide)
+                .into_iter()
+                .for_each(|block| aside.push(block));
+            let mut row = Block::row(cards, cell);
+            row.lay([self.wide - wide, 2.0], aside);
+            blocks.push(row);
+            return blocks;
+        }
         for (i, row) in cards.chunks(per_row).enumerate() {
             let row = Block::row(row.to_vec(), cell);
             blocks.push(if i > 0 { row.above(1.5) } else { row });
         }
         blocks.extend(self.others(&round));
-        blocks.push(self.again().above(1.2));
+        blocks.push(self.again(self.wide).above(1.2));
+        blocks.extend(self.rounds(self.wide));
         blocks
     }
 
@@ -64,8 +71,7 @@ impl Sheet<'_> {
             items.extend(disc.arrow(one.from, one.to, bow(&disc, *one, side)));
         }
         for one in &frame.step.moves {
-            items.push(disc.number_outside(one.from));
-            items.push(disc.number_outside(one.to));
+            items.extend(disc.numbers_outside(*one, wide / 2.0));
         }
         let moves = self.told(&frame.step);
         let hand = hand(side);
@@ -74,6 +80,11 @@ impl Sheet<'_> {
             hand => format!("step {}: {moves}, {hand}", frame.number),
         };
         let number = frame.number.to_string();
+        if self.density.run_in {
+            // On one line, to save the other.
+            let moves = format!("{moves} {}", hand.trim_end_matches(" hand"));
+            return self.captioned(items, shows, radius, wide, [&number, moves.trim(), ""]);
+        }
         self.captioned(items, shows, radius, wide, [&number, &moves, hand])
     }
 
@@ -114,7 +125,11 @@ impl Sheet<'_> {
             let [a, b] = [disc.label(a), disc.label(b)];
             return format!("{a} and {b} change places, {}", way.word());
         }
-        let told = |one: &Move| format!("{} → {}", disc.label(one.from), disc.label(one.to));
+        // A line never ends within a move.
+        let told = |one: &Move| {
+            let [from, to] = [one.from, one.to].map(|place| disc.label(place));
+            format!("{from}\u{a0}→\u{a0}{to}")
+        };
         let all: Vec<String> = step.moves.iter().map(told).collect();
         all.join(", ")
     }
@@ -161,8 +176,7 @@ impl Sheet<'_> {
         };
         let shows = format!("{word} {}: {remark}", way.word());
         let next = (round.frames.len() + 1).to_string();
-        let number = format!("{next}…");
-        Some(self.captioned(items, shows, radius, wide, [&number, word, &remark]))
+        Some(self.captioned(items, shows, radius, wide, [&next, word, &remark]))
     }
 
     /// The steps that are not pictured.
@@ -217,7 +231,7 @@ impl Sheet<'_> {
     }
 
     /// How the next round begins.
-    fn again(&self) -> Block {
+    fn again(&self, wide: f64) -> Block {
         let again = match Braid::new(&self.moves).map(|braid| braid.turn()) {
             Ok(0) => "Again from 1.".to_owned(),
             Ok(turn) => {
@@ -241,7 +255,7 @@ impl Sheet<'_> {
             // Moves that are no braid have no next round.
             Err(error) => error.to_string(),
         };
-        self.lettering.column(Style::TEXT, &again, self.wide)
+        self.lettering.column(Style::TEXT, &again, wide)
     }
 
     fn further(&self, step: &Step, turn: i32) -> String {
@@ -257,13 +271,15 @@ impl Sheet<'_> {
     }
 
     /// A box for every round; those that may not be needed are dashed.
-    pub(crate) fn rounds(&self) -> Vec<Block> {
+    fn rounds(&self, wide: f64) -> Vec<Block> {
         let plan = self.input.plan;
         let a_round: usize = self.moves.steps.iter().map(|step| step.moves.len()).sum();
         let rounds = |moves: f64| (moves / a_round.max(1) as f64).ceil().clamp(0.0, 1e6) as u32;
         let (likely, most) = (rounds(plan.cut.moves.value), rounds(plan.cut.moves.high));
         let each = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
-        let each = each.iter().find(|each| most.div_ceil(**each) <= MOST_TICKS);
+        let each = each
+            .iter()
+            .find(|each| most.div_ceil(**each) <= self.density.ticks);
         let each = each.copied().unwrap_or(10_000);
         let ten = 10.0 * f64::from(each) * a_round as f64;
         let long =
@@ -276,16 +292,17 @@ impl Sheet<'_> {
                 "Rounds, one box for {n}; ten boxes are {long}. Dashed: perhaps not needed; the length decides."
             ),
         };
-        let head = self.lettering.column(Style::NOTE, &told, self.wide);
+        let head = self.lettering.column(Style::NOTE, &told, wide);
         let mut blocks = vec![head.above(1.6).leading()];
-        blocks.extend(self.boxes(likely.div_ceil(each), most.div_ceil(each), each));
+        let boxes = [likely, most].map(|rounds| rounds.div_ceil(each));
+        blocks.extend(self.boxes(boxes, each, wide));
         blocks
     }
 
-    fn boxes(&self, likely: u32, most: u32, each: u32) -> Vec<Block> {
+    fn boxes(&self, [likely, most]: [u32; 2], each: u32, wide: f64) -> Vec<Block> {
         // Tens side by side; the box of the tenth is wide enough for its number.
-        let tens = (self.wide / TEN).floor().max(1.0);
-        let ten = (self.wide + APART) / tens;
+        let tens = (wide / TEN).floor().max(1.0);
+        let ten = (wide + APART) / tens;
         let step = (ten - TENTH - APART) / 9.0;
         let columns = 10 * tens as u32;
         let rows = most.div_ceil(columns);

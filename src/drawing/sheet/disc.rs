@@ -8,7 +8,7 @@ use super::paper::{Ink, Item, Pen};
 use super::strand::strand;
 use super::style::Style;
 use crate::drawing::Filling;
-use crate::structure::{Numbering, Place, Plate};
+use crate::structure::{Move, Numbering, Place, Plate};
 
 /// Radius of the hole.
 const HOLE: f64 = 0.17;
@@ -101,14 +101,29 @@ impl Disc<'_> {
         items
     }
 
-    /// The number of a place outside the rim.
-    pub(crate) fn number_outside(&self, place: Place) -> Item {
-        let at = match place {
+    /// The numbers of both ends of a move outside the rim, beside one another where they
+    /// are neighbours, no further than so far to the side.
+    pub(crate) fn numbers_outside(&self, one: Move, aside: f64) -> [Item; 2] {
+        let labels = [one.from, one.to].map(|place| self.label(place));
+        let half = |i: usize| self.lettering.wide(Style::LETTER, &labels[i]) / 2.0;
+        let mut at = [one.from, one.to].map(|place| match place {
             Place::Hand => [0.0, 0.0],
-            Place::Rim(_) => self.outside(place, 1.0 + 3.4 / self.radius),
-        };
-        self.lettering
-            .words_round(Style::LETTER, at, &self.label(place))
+            Place::Rim(_) => self.outside(place, 1.0 + 3.2 / self.radius),
+        });
+        let way = [at[1][0] - at[0][0], at[1][1] - at[0][1]];
+        let far = way[0].hypot(way[1]);
+        let least = half(0) + half(1) + 1.2;
+        if far < least {
+            let way = unit(way);
+            let by = (least - far) / 2.0;
+            at[0] = [at[0][0] - by * way[0], at[0][1] - by * way[1]];
+            at[1] = [at[1][0] + by * way[0], at[1][1] + by * way[1]];
+        }
+        [0, 1].map(|i| {
+            let most = (aside - half(i)).max(0.0);
+            let at = [at[i][0].clamp(-most, most), at[i][1]];
+            self.lettering.words_round(Style::LETTER, at, &labels[i])
+        })
     }
 
     /// A point so many radii from the middle in the direction of a place; on a plate as

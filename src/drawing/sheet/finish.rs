@@ -2,7 +2,6 @@
 
 use super::Sheet;
 use super::block::Block;
-use super::head::section;
 use super::outline::Outline;
 use super::paper::{Ink, Item, Meaning, Pen};
 use super::style::Style;
@@ -38,7 +37,7 @@ impl Sheet<'_> {
         }
         let columns = if steps.len() > 4 { 3 } else { 4 };
         let wide = self.wide / columns as f64;
-        let mut blocks = vec![section(&self.lettering, "Finish", "", self.wide)];
+        let mut blocks = vec![self.section("Finish", "", self.wide)];
         for row in steps.chunks(columns) {
             let cells = row.iter().map(|(name, text)| self.step(name, text, wide));
             blocks.push(Block::row(cells, wide).above(1.0));

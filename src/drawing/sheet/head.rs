@@ -2,7 +2,6 @@
 
 use super::Sheet;
 use super::block::Block;
-use super::lettering::Lettering;
 use super::outline::Outline;
 use super::paper::{Ink, Item, MARGIN, Meaning, Page, Pen};
 use super::style::Style;
@@ -20,31 +19,31 @@ pub(crate) const FOOT: f64 = 11.5;
 const CHECK: &str = "100 mm, below it 4 in: check with a rule, print at 100 %";
 const CARE: &str = "Decorative cord only; a measured swatch comes first";
 
-/// The head of a section with a remark at its right end, over a rule.
-pub(crate) fn section(lettering: &Lettering, head: &str, remark: &str, wide: f64) -> Block {
-    let style = Style::HEAD;
-    let mut items = vec![Item::part(
-        Meaning::Head,
-        vec![lettering.words(style, [0.0, 5.0], head)],
-    )];
-    let mut base = 5.0;
-    if !remark.is_empty() {
-        let left = lettering.wide(style, head) + 6.0;
-        let fits = lettering.wide(Style::NOTE, remark) <= wide - left;
-        if !fits {
-            base += Style::NOTE.leading;
-        }
-        let at = if fits { [wide, base] } else { [0.0, base] };
-        let words = match fits {
-            true => lettering.words_to(Style::NOTE, at, remark),
-            false => lettering.words(Style::NOTE, at, remark),
+impl Sheet<'_> {
+    /// The head of a section with a remark at its right end, over a rule.
+    pub(crate) fn section(&self, head: &str, remark: &str, wide: f64) -> Block {
+        let set = &self.lettering;
+        let style = if self.density.run_in {
+            Style::SMALL_HEAD
+        } else {
+            Style::HEAD
         };
-        items.push(Item::part(Meaning::Text, vec![words]));
+        let base = 0.95 * style.size;
+        let words = vec![set.words(style, [0.0, base], head)];
+        let mut block = Block::new(base, vec![Item::part(Meaning::Head, words)]);
+        let left = set.wide(style, head) + 5.0;
+        if set.wide(Style::NOTE, remark) <= wide - left {
+            let words = set.words_to(Style::NOTE, [wide, base], remark);
+            block.items.push(Item::part(Meaning::Text, vec![words]));
+        } else {
+            block.push(set.column(Style::NOTE, remark, wide).above(0.8));
+        }
+        let y = block.high + 0.38 * style.size;
+        let pen = Pen::new(0.4, Ink::BLACK);
+        block.items.push(Item::rule([0.0, y], [wide, y], pen));
+        block.high = y + 0.32 * style.size;
+        block.leading()
     }
-    let y = base + 2.0;
-    let pen = Pen::new(0.4, Ink::BLACK);
-    items.push(Item::rule([0.0, y], [wide, y], pen));
-    Block::new(y + 1.8, items).leading()
 }
 
 impl Sheet<'_> {

@@ -22,6 +22,8 @@ mod strand;
 mod style;
 mod svg;
 
+use std::collections::BTreeSet;
+
 use block::{Block, Flow};
 use disc::Seen;
 use lettering::Lettering;
@@ -33,7 +35,7 @@ pub use svg::page_svg;
 
 use crate::cord::{Figures, Form, strand_name};
 use crate::document::Design;
-use crate::drawing::fillings;
+use crate::drawing::{Filling, fillings};
 use crate::plan::Plan;
 use crate::quantity::UnitSystem;
 use crate::structure::MoveList;
@@ -72,8 +74,12 @@ struct Density {
     per_row: usize,
     /// Longer rounds are told by their first steps and the numbers of the others.
     pictured: usize,
+    /// Most boxes to tick; where there are more rounds each stands for several.
+    ticks: u32,
     /// Whether the sums are told on a line.
     close: bool,
+    /// Whether cautions and label are running text.
+    run_in: bool,
     /// Over the head of a section, mm.
     gap: f64,
 }
@@ -85,7 +91,9 @@ const DENSITIES: [Density; 3] = [
         small: 14.5,
         per_row: 4,
         pictured: 8,
+        ticks: 120,
         close: false,
+        run_in: false,
         gap: 5.0,
     },
     Density {
@@ -93,33 +101,44 @@ const DENSITIES: [Density; 3] = [
         small: 12.0,
         per_row: 5,
         pictured: 8,
+        ticks: 120,
         close: true,
+        run_in: false,
         gap: 3.5,
     },
     Density {
-        disc: 23.0,
-        small: 10.0,
+        disc: 24.5,
+        small: 9.6,
         per_row: 6,
         pictured: 6,
+        ticks: 30,
         close: true,
-        gap: 2.5,
+        run_in: true,
+        gap: 1.9,
     },
 ];
 
 /// The pages of a work sheet: one if it can be, as many as it needs if not.
 pub fn work_sheet(input: &SheetInput<'_>) -> Vec<Page> {
-    let sheet = Sheet::new(input);
-    let mut pages = None;
+    let mut sheet = Sheet::new(input);
     for density in DENSITIES {
-        let flow = sheet.compose(density);
+        sheet.density = density;
+        let flow = sheet.compose();
         if flow.pages.len() == 1 {
-            pages = Some(flow.pages);
-            break;
+            return sheet.finish_pages(flow.pages);
         }
     }
     // Over several pages there is room for large drawings.
-    let pages = pages.unwrap_or_else(|| sheet.compose(sheet.many()).pages);
-    sheet.finish_pages(pages)
+    sheet.density = sheet.many();
+    let flow = sheet.compose();
+    sheet.finish_pages(flow.pages)
+}
+
+/// The letters on a sheet that neither our fonts nor the spare ones have.
+pub fn letters_lacking(input: &SheetInput<'_>) -> BTreeSet<char> {
+    let sheet = Sheet::without_cord(input);
+    sheet.compose();
+    sheet.lettering.lacked().concat().chars().collect()
 }
 
 /// A sheet being composed.
@@ -132,29 +151,39 @@ struct Sheet<'a> {
     wide: f64,
     /// The cord in life size, drawn once.
     cord: Block,
+    density: Density,
 }
 
 impl<'a> Sheet<'a> {
     fn new(input: &'a SheetInput<'a>) -> Self {
+        let mut sheet = Self::without_cord(input);
+        sheet.cord = sheet.life_size();
+        sheet
+    }
+
+    fn without_cord(input: &'a SheetInput<'a>) -> Self {
         let design = input.design;
         let moves = design.sections.first().map(|s| s.moves.clone());
-        let fillings = fillings(&design.strands);
+        let mut fillings = fillings(&design.strands);
+        if fillings.windows(2).all(|pair| pair[0] == pair[1]) {
+            // Nothing to tell apart: open strands leave most to be seen.
+            fillings.fill(Some(Filling::Open));
+        }
         let strands = design.strands.iter().zip(fillings).enumerate();
         let seen = strands.map(|(i, (strand, filling))| Seen {
             letter: strand_name(i),
             thick: strand.body(&design.fibres).map_or(2.0, |b| b.diameter),
             filling,
         });
-        let mut sheet = Self {
+        Self {
             input,
             lettering: Lettering::new(input.spare),
             moves: moves.unwrap_or_default(),
             seen: seen.collect(),
             wide: input.paper.size()[0] - 2.0 * MARGIN,
             cord: Block::default(),
-        };
-        sheet.cord = sheet.life_size();
-        sheet
+            density: DENSITIES[0],
+        }
     }
 
     /// The density where one page is not enough.
@@ -175,32 +204,29 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    fn compose(&self, density: Density) -> Flow {
+    fn compose(&self) -> Flow {
         let mut flow = Flow::new(self.input.paper, head::RUNNING, head::FOOT);
-        let gap = density.gap;
+        let (plan, gap) = (self.input.plan, self.density.gap);
         flow.place(vec![
             self.head(),
             self.figures().above(0.45 * gap),
             head::rule(self.wide, 0.2, Ink::RULE).above(0.45 * gap),
             self.cord.clone().above(0.5 * gap),
         ]);
-        let left = 2.0 * self.disc(density.disc, &[]).reach();
+        let left = 2.0 * self.disc(self.density.disc, &[]).reach();
         let left = left.max(0.42 * self.wide);
         let right = self.wide - left - 8.0;
-        let plan = self.input.plan;
-        let mut cut = self.cut(plan, right, density.close);
+        let mut cut = self.cut(plan, right);
         cut.extend(spaced(self.bobbins(plan, right), gap));
-        let set_up = spaced(self.set_up(density.disc, left), 0.4 * gap);
+        if self.density.run_in {
+            cut.extend(spaced(self.label_run_in(plan, right), gap));
+        }
+        let set_up = spaced(self.set_up(left), 0.4 * gap);
         flow.place_beside(set_up, spaced(cut, 0.4 * gap), left + 8.0);
-        let lengths = self.lengths(plan, self.wide, density.close);
-        flow.place(spaced(lengths, if density.close { 1.5 } else { gap }));
-        flow.place(spaced(self.braid(density), gap));
-        flow.place(self.rounds());
+        self.lengths(&mut flow);
+        flow.place(spaced(self.braid(), gap));
         flow.place(spaced(self.finishing(), gap));
-        let half = (self.wide - 8.0) / 2.0;
-        let cautions = spaced(self.cautions(plan, half), gap);
-        let label = spaced(self.label(plan, half), gap);
-        flow.place_beside(cautions, label, half + 8.0);
+        self.notes(&mut flow);
         flow.place(spaced(self.not_printed(), gap));
         flow
     }

@@ -1,32 +1,64 @@
 //! What must be said besides: cautions, the label, letters that could not be set.
 
-use super::Sheet;
-use super::block::Block;
-use super::head::section;
+use super::block::{Block, Flow};
 use super::outline::Outline;
 use super::paper::{Ink, Item, Pen};
 use super::style::Style;
+use super::{Sheet, spaced};
 use crate::plan::{Caution, LOCAL_RULES_FIRST, Label, Plan};
 
 impl Sheet<'_> {
+    /// Cautions and label, side by side, or as running text where room is short.
+    pub(crate) fn notes(&self, flow: &mut Flow) {
+        let (plan, gap) = (self.input.plan, self.density.gap);
+        if self.density.run_in {
+            flow.place(spaced(self.cautions_run_in(plan), gap));
+            return;
+        }
+        let half = (self.wide - 8.0) / 2.0;
+        let (mut left, mut right) = (self.cautions(plan, half), self.label(plan, half));
+        // Many cautions go on below the label.
+        let many = left.len();
+        let high = |blocks: &[Block]| blocks.iter().map(|block| block.high).sum::<f64>();
+        while left.len() > 2 && high(&left) > high(&right) + 6.0 {
+            let Some(block) = left.pop() else { break };
+            right.insert(right.len() - (many - left.len() - 1), block);
+        }
+        flow.place_beside(spaced(left, gap), spaced(right, gap), half + 8.0);
+    }
+
     /// What can hurt, with the rule's name.
-    pub(crate) fn cautions(&self, plan: &Plan, wide: f64) -> Vec<Block> {
+    fn cautions(&self, plan: &Plan, wide: f64) -> Vec<Block> {
         if plan.cautions.is_empty() {
             return Vec::new();
         }
-        let mut blocks = vec![section(&self.lettering, "Take care", "", wide)];
+        let mut blocks = vec![self.section("Take care", LOCAL_RULES_SHORT, wide)];
         blocks.extend(plan.cautions.iter().map(|one| self.caution(one, wide)));
-        let last = self.lettering.column(Style::NOTE, LOCAL_RULES_FIRST, wide);
-        blocks.push(last.above(0.6));
         blocks
     }
 
+    /// All cautions in a paragraph.
+    fn cautions_run_in(&self, plan: &Plan) -> Vec<Block> {
+        if plan.cautions.is_empty() {
+            return Vec::new();
+        }
+        let cautions: Vec<String> = plan.cautions.iter().map(said).collect();
+        let text = format!("Take care. {} {LOCAL_RULES_FIRST}", cautions.join(" "));
+        vec![self.lettering.column(Style::CLOSE, &text, self.wide)]
+    }
+
+    /// The label in a paragraph.
+    pub(crate) fn label_run_in(&self, plan: &Plan, wide: f64) -> Vec<Block> {
+        let label = labelled(&plan.label).join(" ");
+        if label.is_empty() {
+            return Vec::new();
+        }
+        let text = format!("Label. {label}");
+        vec![self.lettering.column(Style::CLOSE, &text, wide)]
+    }
+
     fn caution(&self, caution: &Caution, wide: f64) -> Block {
-        let rule = match caution.rule {
-            "" => String::new(),
-            rule => format!(" ({rule})"),
-        };
-        let text = format!("{} {}{rule}", caution.what, caution.advice);
+        let text = said(caution);
         let left = 4.6;
         let words = self.lettering.column(Style::NOTE, &text, wide - left);
         let mut block = words.shifted([left, 0.0]);
@@ -46,30 +78,15 @@ impl Sheet<'_> {
     }
 
     /// The label for the buyer.
-    pub(crate) fn label(&self, plan: &Plan, wide: f64) -> Vec<Block> {
-        let Label {
-            fibres,
-            metals,
-            remarks,
-            care,
-        } = &plan.label;
-        let lines = [
-            ("Fibres", fibres),
-            ("Metals", metals),
-            ("Contains", remarks),
-            ("Care", care),
-        ];
-        let mut blocks = vec![section(&self.lettering, "Label", "for the buyer", wide)];
-        for (name, words) in lines {
-            if !words.is_empty() {
-                let text = format!("{name}: {}.", words.join(", "));
-                blocks.push(self.lettering.column(Style::NOTE, &text, wide));
-            }
+    fn label(&self, plan: &Plan, wide: f64) -> Vec<Block> {
+        let lines = labelled(&plan.label);
+        if lines.is_empty() {
+            return Vec::new();
         }
-        match blocks.len() {
-            1 => Vec::new(),
-            _ => blocks,
-        }
+        let mut blocks = vec![self.section("Label", "for the buyer", wide)];
+        let column = |line: &String| self.lettering.column(Style::NOTE, line, wide);
+        blocks.extend(lines.iter().map(column));
+        blocks
     }
 
     /// Which letters no font here has, once everything else is set.
@@ -87,8 +104,52 @@ impl Sheet<'_> {
         let text = format!(
             "No font on this computer has the letters of a name: {stands}. Install a font that has them and print again."
         );
-        let mut blocks = vec![section(&self.lettering, "Not printed", "", self.wide)];
+        let mut blocks = vec![self.section("Not printed", "", self.wide)];
         blocks.push(self.lettering.column(Style::NOTE, &text, self.wide));
         blocks
     }
+}
+
+/// What stands beside the head of the cautions.
+const LOCAL_RULES_SHORT: &str = "local rules and a measured sample first";
+
+/// A caution in two sentences, with the rule's name.
+fn said(caution: &Caution) -> String {
+    let rule = match caution.rule {
+        "" => String::new(),
+        rule => format!(" ({rule})"),
+    };
+    let advice = caution.advice.trim_end_matches('.');
+    format!("{} {advice}{rule}.", ended(&caution.what))
+}
+
+/// With a full stop, if it ends with nothing like it; begun with a capital.
+fn ended(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string());
+    let text = first.unwrap_or_default() + letters.as_str();
+    match text.ends_with(['.', '!', '?', ':']) {
+        true => text,
+        false => format!("{text}."),
+    }
+}
+
+/// The label, a line for each of its parts that has something to say.
+fn labelled(label: &Label) -> Vec<String> {
+    let listed = |name: &str, words: &[String]| format!("{name}: {}.", words.join(", "));
+    let mut lines = Vec::new();
+    for (name, words) in [
+        ("Fibres", &label.fibres),
+        ("Metals", &label.metals),
+        ("Contains", &label.remarks),
+    ] {
+        if !words.is_empty() {
+            lines.push(listed(name, words));
+        }
+    }
+    if !label.care.is_empty() {
+        let care: Vec<String> = label.care.iter().map(|one| ended(one)).collect();
+        lines.push(format!("Care: {}", care.join(" ")));
+    }
+    lines
 }

@@ -1,15 +1,14 @@
 //! Setting up: the disc with its strands, what to cut, bobbins and weight.
 
 use super::Sheet;
-use super::block::Block;
+use super::block::{Block, Flow};
 use super::disc::{Disc, diamond};
-use super::head::section;
 use super::paper::{Ink, Item, Meaning, Pen};
 use super::strand::strand;
 use super::style::Style;
 use crate::cord::strand_name;
 use crate::material::{Part, Strand};
-use crate::plan::{Chain, Cut, Plan};
+use crate::plan::{Chain, Cut, Plan, Wound};
 use crate::quantity::{Length, Mass, UnitSystem};
 use crate::structure::{Place, Plate};
 
@@ -28,8 +27,8 @@ impl Sheet<'_> {
     }
 
     /// The disc, and how its marks lie.
-    pub(crate) fn set_up(&self, radius: f64, wide: f64) -> Vec<Block> {
-        let disc = self.disc(radius, &self.moves.start);
+    pub(crate) fn set_up(&self, wide: f64) -> Vec<Block> {
+        let disc = self.disc(self.density.disc, &self.moves.start);
         let reach = disc.reach();
         let mut items = disc.bare();
         items.extend(disc.numbers());
@@ -41,7 +40,7 @@ impl Sheet<'_> {
         );
         let figure = Item::part(Meaning::Figure(shows), items);
         let drawn = Block::new(2.0 * reach, vec![figure]).shifted([wide / 2.0, reach]);
-        let mut blocks = vec![section(&self.lettering, "Set up", "", wide), drawn];
+        let mut blocks = vec![self.section("Set up", "", wide), drawn];
         blocks.extend(self.marks(wide).map(|block| block.above(1.0)));
         let cores = self.input.design.cores();
         if !cores.is_empty() {
@@ -74,7 +73,10 @@ impl Sheet<'_> {
             pair.join(" and ")
         });
         let between: Vec<String> = between.collect();
-        let text = format!("marks stand between slots {}", between.join(", "));
+        let text = match self.density.run_in {
+            true => format!("marks: {}", between.join(", ").replace(" and ", "|")),
+            false => format!("marks stand between slots {}", between.join(", ")),
+        };
         let mut block = self.lettering.column(Style::NOTE, &text, wide - 4.5);
         block = block.shifted([4.5, 0.0]);
         let mark = diamond([1.4, Style::NOTE.leading / 2.0], 1.2);
@@ -85,21 +87,22 @@ impl Sheet<'_> {
     }
 
     /// What to cut, kind by kind.
-    pub(crate) fn cut(&self, plan: &Plan, wide: f64, close: bool) -> Vec<Block> {
+    pub(crate) fn cut(&self, plan: &Plan, wide: f64) -> Vec<Block> {
         let folded = plan.cut.cuts.iter().any(Cut::is_folded);
         let remark = match folded {
             true => "fold each length at its middle",
             false => "",
         };
-        let mut blocks = vec![section(&self.lettering, "Cut", remark, wide)];
+        let mut blocks = vec![self.section("Cut", remark, wide)];
         for cut in &plan.cut.cuts {
-            blocks.push(self.one_cut(plan, cut, wide, close));
+            blocks.push(self.one_cut(plan, cut, wide));
         }
         blocks.push(self.cut_remarks(plan, wide).above(1.0));
         blocks
     }
 
-    fn one_cut(&self, plan: &Plan, cut: &Cut, wide: f64, close: bool) -> Block {
+    fn one_cut(&self, plan: &Plan, cut: &Cut, wide: f64) -> Block {
+        let close = self.density.close;
         let set = &self.lettering;
         let value = format!("{} × {}", cut.count, self.cut_length(cut.length));
         let style = Style::VALUE.for_figure(&value);
@@ -216,46 +219,64 @@ impl Sheet<'_> {
     pub(crate) fn bobbins(&self, plan: &Plan, wide: f64) -> Vec<Block> {
         let bobbins = &plan.bobbins;
         let mut text = Vec::new();
-        for wound in &bobbins.wound {
-            let letters = plan.cut.cuts.get(wound.cut).map(|cut| self.letters(cut));
-            let which = match &wound.bobbin {
-                Some(name) => format!("{} × {name}", wound.count),
-                None => "No bobbin takes it whole".to_owned(),
-            };
-            let joins = match wound.joins {
-                0 => String::new(),
-                1 => ", 1 join a strand".to_owned(),
-                n => format!(", {n} joins a strand"),
-            };
-            let whose = letters.unwrap_or_default();
-            let pay = self.length(wound.pay_out);
-            text.push(format!(
-                "{which} for {whose}{joins}; let off {pay} at a time."
-            ));
+        for alike in bobbins.wound.chunk_by(wound_alike) {
+            text.push(self.wound(plan, alike));
         }
         let weight = Mass::from_grams(bobbins.counterweight).written(self.input.units);
         text.push(format!("Counterweight {weight}. {}", bobbins.advice));
         text.extend(bobbins.notes.iter().cloned());
-        let mut blocks = vec![section(&self.lettering, "Bobbins and weight", "", wide)];
+        let mut blocks = vec![self.section("Bobbins and weight", "", wide)];
         let lines = text.iter();
         blocks.extend(lines.map(|line| self.lettering.column(Style::TEXT, line, wide)));
         blocks
     }
 
-    /// The steps from the wearer to the disc.
-    pub(crate) fn lengths(&self, plan: &Plan, wide: f64, close: bool) -> Vec<Block> {
-        if close {
-            let text = format!(
-                "Lengths: {}; {}.",
-                self.sum(&plan.length, "the rested cord"),
-                self.sum(&plan.on_disc, "stop on the disc at")
-            );
-            return vec![self.lettering.column(Style::NOTE, &text, wide)];
+    /// Bobbins of one kind, with what is on them.
+    fn wound(&self, plan: &Plan, alike: &[Wound]) -> String {
+        let count: u32 = alike.iter().map(|wound| wound.count).sum();
+        let cuts = alike
+            .iter()
+            .filter_map(|wound| plan.cut.cuts.get(wound.cut));
+        let letters: Vec<String> = cuts.map(|cut| self.letters(cut)).collect();
+        let first = &alike[0];
+        let which = match &first.bobbin {
+            Some(name) => format!("{count} × {name}"),
+            None => "No bobbin takes it whole".to_owned(),
+        };
+        let joins = match first.joins {
+            0 => String::new(),
+            1 => ", 1 join a strand".to_owned(),
+            n => format!(", {n} joins a strand"),
+        };
+        let (whose, pay) = (letters.join(", "), self.length(first.pay_out));
+        format!("{which} for {whose}{joins}; let off {pay} at a time.")
+    }
+
+    /// The steps from the wearer to the disc: two sums side by side, or on a line.
+    pub(crate) fn lengths(&self, flow: &mut Flow) {
+        let (plan, gap) = (self.input.plan, self.density.gap);
+        let chains = [
+            (&plan.length, "the rested cord"),
+            (&plan.on_disc, "stop on the disc at"),
+        ];
+        if self.density.close {
+            let sums = chains.map(|(chain, total)| self.sum(chain, total));
+            let text = format!("Lengths: {}.", sums.join("; "));
+            let style = match self.density.run_in {
+                true => Style::CLOSE,
+                false => Style::NOTE,
+            };
+            let block = self.lettering.column(style, &text, self.wide);
+            flow.place(vec![block.above(1.5)]);
+            return;
         }
-        let mut blocks = vec![section(&self.lettering, "Lengths", "", wide)];
-        blocks.extend(self.chain(&plan.length, "the rested cord", wide));
-        blocks.extend(self.chain(&plan.on_disc, "stop on the disc at", wide));
-        blocks
+        let half = (self.wide - 8.0) / 2.0;
+        let [length, on_disc] = chains.map(|(chain, total)| self.chain(chain, total, half));
+        let head = self.section("Lengths", "", self.wide).above(gap);
+        // Both are placed with the head, so that it never stands alone.
+        let mut block = Block::stack(length);
+        block.lay([half + 8.0, 0.0], Block::stack(on_disc));
+        flow.place(vec![head, block]);
     }
 
     /// A chain on a line: `worn 450 mm, clasp −14 mm: rested 472 mm (467 to 477)`.
@@ -297,6 +318,11 @@ impl Sheet<'_> {
         row.items.push(Item::part(Meaning::Text, words));
         row
     }
+}
+
+fn wound_alike(one: &Wound, other: &Wound) -> bool {
+    let same = |wound: &Wound| (wound.bobbin.clone(), wound.joins, wound.pay_out.to_bits());
+    same(one) == same(other)
 }
 
 /// What a strand is made of, in words.

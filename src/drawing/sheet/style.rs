@@ -42,6 +42,8 @@ impl Style {
     pub(crate) const HEAD: Self = Self::new(Face::Italic, 15.0, 18.0, Ink::BLACK);
     /// The word over the date.
     pub(crate) const UNIT_HEAD: Self = Self::new(Face::Italic, 12.5, 15.0, Ink::BLACK);
+    /// Head of a section where room is short.
+    pub(crate) const SMALL_HEAD: Self = Self::new(Face::Italic, 12.5, 15.0, Ink::BLACK);
     /// One of the four figures.
     pub(crate) const FIGURE: Self = Self::new(Face::Figures, 20.0, 22.0, Ink::BLACK);
     /// Its unit.
@@ -60,6 +62,8 @@ impl Style {
     pub(crate) const FRACTION: Self = Self::new(Face::Regular, 18.0, 22.0, Ink::BLACK);
     /// Such a value at the end of a row.
     pub(crate) const FRACTION_VALUE: Self = Self::new(Face::Regular, 11.0, 14.0, Ink::BLACK);
+    /// A remark where room is short.
+    pub(crate) const CLOSE: Self = Self::new(Face::Regular, 8.3, 10.0, Ink::SOFT);
     /// Numbers on a drawing.
     pub(crate) const NUMBER: Self = Self::new(Face::Regular, 8.3, 10.0, Ink::SOFT);
     /// The same where they count.
