@@ -1,7 +1,7 @@
 //! The plan of the design as it is now, made anew for every frame that shows it: it
 //! takes microseconds, so nothing of it is kept.
 
-use crate::plan::{self, Chain, EndFit, Job, Order, Passage, Plan};
+use crate::plan::{self, Chain, EndFit, Job, Order, Passage, Plan, Suited};
 
 use super::App;
 use super::stage::Stage;
@@ -15,6 +15,8 @@ pub struct Planned {
     pub ends: [Option<EndFit>; 2],
     /// What to order for each end, of the sizes that are sold.
     pub orders: [Option<Order>; 2],
+    /// What lies on the shelf that the bound end may fit, likeliest first.
+    pub suited: Vec<Suited>,
     /// The pendant's bail before the cord and the ends.
     pub passages: Vec<Passage>,
     /// From the rested cord to the same worked supple, mm.
@@ -27,6 +29,7 @@ impl Planned {
         Self {
             ends: [0, 1].map(|at| plan::end_fit(job, at)),
             orders: [0, 1].map(|at| plan::to_order(job, at)),
+            suited: plan::suited(job),
             passages: plan::passages(job),
             worked: plan::worked(job, &plan.length),
             plan,

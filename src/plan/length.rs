@@ -229,13 +229,6 @@ fn uneven(piece: &Piece, uneven: f64) -> Option<Step<'static>> {
     (mm > 0.0).then(|| Step::exact("uneven cord", reason, mm))
 }
 
-impl Piece {
-    /// Loose strand below the cord, both ends together, mm: no cord, but strand.
-    pub fn tassels(&self) -> f64 {
-        self.ends.iter().filter_map(tassel).sum()
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
@@ -341,7 +334,6 @@ mod tests {
         assert!((looped - (120.0 + 15.0 + 2.5 * PI + binding)).abs() < 1e-9);
         let tassel = End::Tassel { length: 40.0 };
         assert_eq!(of([End::Bare, tassel]), 110.0);
-        assert_eq!(bench.piece.tassels(), 40.0);
     }
 
     #[test]

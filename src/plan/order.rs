@@ -36,8 +36,21 @@ pub struct Order {
     pub verdict: CapVerdict,
 }
 
-/// Every finding of the workshop that an end goes into, in order, with how it sits there.
+/// Findings that lie there and that the bound end fits or may fit, likeliest first.
 pub fn suited(job: &Job<'_>) -> Vec<Suited> {
+    let lies_there = |it: &Suited| job.workshop.findings[it.finding].there > 0;
+    let all = holding(job).into_iter().filter(lies_there);
+    let mut suited: Vec<Suited> = all.filter(|it| may(&it.verdict)).collect();
+    suited.sort_by(|a, b| b.verdict.fits.total_cmp(&a.verdict.fits));
+    suited
+}
+
+fn may(verdict: &CapVerdict) -> bool {
+    matches!(verdict.fit, CapFit::Fits | CapFit::MayFit)
+}
+
+/// Every finding of the workshop that an end goes into, in order, with how it sits there.
+fn holding(job: &Job<'_>) -> Vec<Suited> {
     let findings = job.workshop.findings.iter().enumerate();
     let one = |(finding, it): (usize, &super::Finding)| {
         let inner = it.inner?;
@@ -80,8 +93,7 @@ pub fn to_order(job: &Job<'_>, at: usize) -> Option<Order> {
         },
     };
     let off = |order: &Order| (order.inner - best).abs();
-    let may = |order: &Order| matches!(order.verdict.fit, CapFit::Fits | CapFit::MayFit);
-    let found = sold.iter().map(order).filter(may);
+    let found = sold.iter().map(order).filter(|it| may(&it.verdict));
     found.max_by(|a, b| {
         let likelier = a.verdict.fits.total_cmp(&b.verdict.fits);
         likelier.then(off(b).total_cmp(&off(a)))
@@ -148,11 +160,15 @@ mod tests {
             ],
             ..Workshop::default()
         };
-        let found = suited(&bench.job());
+        let found = holding(&bench.job());
         let fits: Vec<_> = found
             .iter()
             .map(|it| (it.finding, it.verdict.fit))
             .collect();
         assert_eq!(fits, [(1, CapFit::TooSmall), (3, CapFit::MayFit)]);
+        let lie_there: Vec<_> = suited(&bench.job()).iter().map(|it| it.finding).collect();
+        assert_eq!(lie_there, [3]);
+        bench.workshop.findings[3].there = 0;
+        assert!(suited(&bench.job()).is_empty());
     }
 }

@@ -20,6 +20,7 @@ mod parts;
 mod piece;
 mod pressed;
 mod pull;
+mod suited;
 mod sum;
 mod wiring;
 mod worn;

@@ -7,6 +7,7 @@ use eframe::egui::{
 use super::FitView;
 use super::end::{BRASS, BRASS_LINE, WALL_MM, WOUND};
 use super::pressed::{self, Cell};
+use super::suited;
 use crate::app::controls::Pick;
 use crate::app::fonts::{Face, Role};
 use crate::app::icons::Icon;
@@ -139,6 +140,9 @@ pub(super) fn order_ui(ui: &mut Ui, view: &FitView<'_>, planned: &Planned) {
         .collect();
     if !missing.is_empty() {
         Role::Note.label(ui, format!("To order: {}", missing.join(", ")));
+    }
+    if let Some(told) = suited::words(view.workshop, &planned.suited) {
+        Role::Note.label(ui, told);
     }
     let orders = planned.orders.iter().flatten();
     let best = orders.max_by(|a, b| a.verdict.fits.total_cmp(&b.verdict.fits));
