@@ -56,6 +56,7 @@ impl App {
             counterweight: design.braiding.counterweight,
             piece: &design.piece,
             workshop: self.workbench.now(),
+            units: self.settings.units,
         }))
     }
 }

@@ -33,7 +33,11 @@ pub(super) fn run(source: &Source, lists: Lists, home: &Path) -> Result<String, 
     let design = opened(source)?;
     let of_solve = |error: SolveError| Failure::Input(error.to_string());
     let (cord, _ms) = solved(&recipe(&design)?, Quality::Full).map_err(of_solve)?;
-    let plan = design.plan(&cord.figures, &workshop);
+    let units = match lists {
+        Lists::Text(units) => units,
+        _ => UnitSystem::Millimetres,
+    };
+    let plan = design.plan(&cord.figures, &workshop, units);
     let strands = design.strands.len();
     match lists {
         Lists::Text(units) => {

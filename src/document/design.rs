@@ -11,6 +11,7 @@ use crate::cord::{Figures, Recipe, RecipeError, Tension, Twist};
 use crate::material::{Fibre, Strand, on_shelf};
 pub use crate::plan::Piece;
 use crate::plan::{Job, Plan, Workshop, plan};
+use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Place, Structure};
 
 /// How the cord is braided.
@@ -161,8 +162,9 @@ impl Design {
         recipe.with_cores(&self.cores(), &self.fibres)
     }
 
-    /// From its wish to the cutting table, for a cord with these figures in this workshop.
-    pub fn plan(&self, figures: &Figures, workshop: &Workshop) -> Plan {
+    /// From its wish to the cutting table, for a cord with these figures in this workshop;
+    /// its sentences speak of lengths in `units`.
+    pub fn plan(&self, figures: &Figures, workshop: &Workshop, units: UnitSystem) -> Plan {
         plan(&Job {
             figures,
             strands: &self.strands,
@@ -173,6 +175,7 @@ impl Design {
             counterweight: self.braiding.counterweight,
             piece: &self.piece,
             workshop,
+            units,
         })
     }
 

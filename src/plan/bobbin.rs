@@ -44,6 +44,8 @@ pub struct Wound {
     pub holds: f64,
     /// Joins a strand needs since no bobbin takes it whole.
     pub joins: u32,
+    /// Cord, rested, after which the first of them comes, mm.
+    pub join_after: Option<f64>,
     /// Strand let off the bobbin at a time, mm.
     pub pay_out: f64,
 }
@@ -105,7 +107,7 @@ fn wound(job: &Job<'_>, list: &CutList, pay_out: f64) -> Vec<Wound> {
             .collect();
         for (number, cut) in list.cuts.iter().enumerate() {
             if cut.run == run && !cut.is_core(job.strands.len()) {
-                all.push(one_wound(job, (number, cut), pay_out, &mut left));
+                all.push(one_wound(job, list, number, pay_out, &mut left));
             }
         }
     }
@@ -114,7 +116,28 @@ fn wound(job: &Job<'_>, list: &CutList, pay_out: f64) -> Vec<Wound> {
 
 /// The smallest bobbin that takes it and is there often enough, else the smallest that
 /// takes it.
-fn one_wound(job: &Job<'_>, (number, cut): (usize, &Cut), pay_out: f64, left: &mut [u32]) -> Wound {
+fn taking(
+    bobbins: &[Bobbin],
+    left: &[u32],
+    count: u32,
+    takes: impl Fn(&Bobbin) -> bool,
+) -> Option<usize> {
+    let mut by_size: Vec<usize> = (0..bobbins.len()).collect();
+    by_size.retain(|&at| takes(&bobbins[at]));
+    by_size.sort_by(|&a, &b| bobbins[a].holds.total_cmp(&bobbins[b].holds));
+    let enough = by_size.iter().find(|&&at| left[at] >= count);
+    enough.or(by_size.first()).copied()
+}
+
+/// How a cut is wound; the bobbins that it takes are no longer left.
+fn one_wound(
+    job: &Job<'_>,
+    list: &CutList,
+    number: usize,
+    pay_out: f64,
+    left: &mut [u32],
+) -> Wound {
+    let cut = &list.cuts[number];
     let diameter = cut
         .makes
         .body(job.fibres)
@@ -127,19 +150,20 @@ fn one_wound(job: &Job<'_>, (number, cut): (usize, &Cut), pay_out: f64, left: &m
     let on_a_disc = matches!(job.workshop.table, Table::Disc { .. });
     let hangs = on_a_disc && metres * 1000.0 <= LEFT_TO_HANG;
     let bobbins = &job.workshop.bobbins;
-    let mut by_size: Vec<usize> = (0..bobbins.len()).collect();
-    by_size.sort_by(|&a, &b| bobbins[a].holds.total_cmp(&bobbins[b].holds));
-    let takes = |&&at: &&usize| holds(&bobbins[at]) >= metres;
-    let enough = by_size.iter().filter(takes).find(|&&at| left[at] >= count);
-    let chosen = enough.or_else(|| by_size.iter().find(takes)).copied();
+    let chosen = taking(bobbins, left, count, |bobbin| holds(bobbin) >= metres);
     let chosen = chosen.filter(|_| !hangs);
-    let largest = by_size.last().map(|&at| holds(&bobbins[at]));
+    let largest = bobbins.iter().map(holds).max_by(f64::total_cmp);
     let had = chosen.map_or(0, |at| {
         let had = left[at].min(count);
         left[at] -= had;
         had
     });
     let held = chosen.map(|at| holds(&bobbins[at])).or(largest);
+    let joins = match (chosen, largest) {
+        _ if hangs => 0,
+        (None, Some(largest)) if largest > 0.0 => (metres / largest).ceil() as u32 - 1,
+        _ => 0,
+    };
     Wound {
         cut: number,
         bobbin: chosen.map(|at| bobbins[at].name.clone()),
@@ -147,13 +171,20 @@ fn one_wound(job: &Job<'_>, (number, cut): (usize, &Cut), pay_out: f64, left: &m
         lacking: if chosen.is_some() { count - had } else { 0 },
         holds: held.unwrap_or(0.0),
         hangs,
-        joins: match (chosen, largest) {
-            _ if hangs => 0,
-            (None, Some(largest)) if largest > 0.0 => (metres / largest).ceil() as u32 - 1,
-            _ => 0,
-        },
+        joins,
+        join_after: held.filter(|_| joins > 0).map(|held| {
+            let rested = list.runs[cut.run].rested.value;
+            in_the_cord(cut, 1000.0 * held + pay_out) * rested
+        }),
         pay_out,
     }
+}
+
+/// Share of the cord that so much of a strand makes, mm, its start and tail apart.
+fn in_the_cord(cut: &Cut, strand: f64) -> f64 {
+    let braided = cut.chain.links.first().map_or(0.0, |link| link.adds.value);
+    let apart = cut.chain.total.value - braided;
+    ((strand - apart) / braided).clamp(0.0, 1.0)
 }
 
 /// Bobbins of the first cord and the strands on them.
@@ -234,7 +265,7 @@ fn notes(job: &Job<'_>, wound: &[Wound], grams: Estimate) -> Vec<String> {
         ));
     }
     if wound.iter().any(|w| w.joins > 0) {
-        notes.push("A strand is too long for the largest bobbin: wind what it takes, join in the middle of a float that dives next, and never two strands at one place.".into());
+        notes.push("A strand is too long for the largest bobbin: wind what it takes, lay the next in where a float dives, and each strand some way before the last, never two at one place.".into());
     }
     notes.extend(held_otherwise(job, grams));
     notes
@@ -326,6 +357,12 @@ mod tests {
         let cut = &plan(&trial.job()).cut.cuts[0];
         let on_bobbin = (cut.length - wound.pay_out) / 1000.0;
         assert_eq!(wound.joins, (on_bobbin / 1.5).ceil() as u32 - 1);
+        // 1500 mm wound, 225 hanging, 40 for the start and 120 that must be left to join.
+        let after = (1500.0 + 225.0 - 40.0 - 120.0) / 1.6;
+        assert!(
+            (wound.join_after.unwrap() - after).abs() < 1e-6,
+            "{wound:?}"
+        );
         assert_eq!((wound.bobbin, wound.lacking), (None, 0));
     }
 

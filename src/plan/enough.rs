@@ -7,6 +7,7 @@ use super::purchase::{Want, there, wants};
 use super::run::Run;
 use super::{Job, Piece, Stock};
 use crate::material::Colour;
+use crate::quantity::Length;
 
 /// A cord is not proposed shorter than by this share: it would be another piece. Our
 /// guess.
@@ -26,7 +27,7 @@ pub(super) fn lacking(job: &Job<'_>, runs: &[Run], wants: &[Want], there: &[f64]
         .zip(there)
         .filter(|(w, there)| is_short(w, **there));
     let line = |(place, (want, &there)): (usize, (&Want, &f64))| {
-        let told = told(want, there);
+        let told = told(job, want, there);
         if place < MOST_WORKED {
             return format!("{told}; {}.", ways(job, (runs, wants), want, there));
         }
@@ -39,10 +40,11 @@ fn is_short(want: &Want, there: f64) -> bool {
     there < want.metres - 1e-9
 }
 
-fn told(want: &Want, there: f64) -> String {
+fn told(job: &Job<'_>, want: &Want, there: f64) -> String {
     let (fibre, colour) = (&want.fibre, want.colour);
-    let (name, needed) = (colour.name(), want.metres);
-    format!("{fibre}, {name} {colour}: {needed:.2} m are needed and {there:.2} m lie on the shelf")
+    let name = colour.name();
+    let [needed, there] = [want.metres, there].map(|metres| job.thread(metres));
+    format!("{fibre}, {name} {colour}: {needed} are needed and {there} lie on the shelf")
 }
 
 fn ways(job: &Job<'_>, (runs, wants): (&[Run], &[Want]), want: &Want, there: f64) -> String {
@@ -108,7 +110,8 @@ fn shorter(job: &Job<'_>, runs: &[Run], want: &Want) -> Option<String> {
             too_long = middle;
         }
     }
-    Some(format!("each cord {at:.0} mm shorter"))
+    let by = Length::from_mm(at).shown(job.units);
+    Some(format!("each cord {by} shorter"))
 }
 
 /// Another colour of which there is enough beside what is wanted of it anyway.
@@ -131,8 +134,9 @@ fn other_colours(job: &Job<'_>, wants: &[Want], want: &Want) -> Option<String> {
     let others = others.map(|colour| (colour, left(colour)));
     let enough = others.filter(|(_, left)| *left >= want.metres);
     let (colour, left) = enough.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    let left = job.thread(left);
     Some(format!(
-        "{} {colour}, of which {left:.2} m are free",
+        "{} {colour}, of which {left} are free",
         colour.name()
     ))
 }
@@ -219,7 +223,7 @@ mod tests {
         );
         trial.workshop.stock[1].on_shelf = 30.0;
         assert!(
-            said(&trial).contains("black #000000, of which 30.00 m are free"),
+            said(&trial).contains("black #000000, of which 30.0 m are free"),
             "{}",
             said(&trial)
         );

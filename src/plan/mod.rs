@@ -53,6 +53,7 @@ pub(crate) use any::{any_binding, any_closure, any_end, any_measure, any_piece, 
 
 use crate::cord::{Figures, Tension};
 use crate::material::{Fibre, Strand};
+use crate::quantity::{Length, UnitSystem};
 
 /// All that a plan depends on.
 #[derive(Debug, Clone, Copy)]
@@ -75,6 +76,8 @@ pub struct Job<'a> {
     pub piece: &'a Piece,
     /// What the maker has.
     pub workshop: &'a Workshop,
+    /// Units in which sentences speak of lengths; changes no figure.
+    pub units: UnitSystem,
 }
 
 /// From the wish to the cutting table.
@@ -116,6 +119,13 @@ pub fn plan(job: &Job<'_>) -> Plan {
         cut,
         cautions: caution::cautions(job),
         label: label::label(job),
+    }
+}
+
+impl Job<'_> {
+    /// So much thread in words.
+    fn thread(&self, metres: f64) -> String {
+        Length::from_mm(1000.0 * metres).of_thread(self.units)
     }
 }
 

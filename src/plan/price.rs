@@ -66,7 +66,7 @@ pub(super) fn price(job: &Job<'_>, list: &CutList, shopping: &Shopping) -> Price
     let prices = &job.workshop.prices;
     let pieces: u32 = list.runs.iter().map(|run| run.pieces).sum();
     let hours = hours(job, list);
-    let mut lines = used(shopping);
+    let mut lines = used(job, shopping);
     let each = prices.small_things;
     lines.push(PriceLine {
         what_for: For::Small,
@@ -106,7 +106,7 @@ pub(super) fn price(job: &Job<'_>, list: &CutList, shopping: &Shopping) -> Price
 }
 
 /// A line for all that the shopping list names, what is there counted like what is bought.
-fn used(shopping: &Shopping) -> Vec<PriceLine> {
+fn used(job: &Job<'_>, shopping: &Shopping) -> Vec<PriceLine> {
     let lines = shopping.needs.iter().filter(|need| !need.ware.is_small());
     let line = lines.map(|need| PriceLine {
         what_for: match need.ware {
@@ -115,7 +115,7 @@ fn used(shopping: &Shopping) -> Vec<PriceLine> {
         },
         name: need.ware.words(),
         detail: match &need.ware {
-            Ware::Thread { .. } => format!("{:.2} m, spare counted", need.needed),
+            Ware::Thread { .. } => format!("{}, spare counted", job.thread(need.needed)),
             Ware::Beads { grams, .. } => format!("{:.0} beads, {grams:.0} g", need.needed),
             _ => format!("{:.0}", need.needed),
         },

@@ -246,7 +246,7 @@ fn thread(job: &Job<'_>, want: &Want, there: f64) -> Need {
             .map(|p| p.times(f64::from(buy)).rounded(places))
             .or(nothing),
         used: price.map(|p| p.times(needed / in_one).rounded(places)),
-        note: note(&workshop.stock, want, (there, buy), sold),
+        note: note(job, want, (there, buy), sold),
     }
 }
 
@@ -271,16 +271,17 @@ pub(super) fn whole(share: f64) -> u32 {
 }
 
 /// What to mind of it.
-fn note(stock: &[Stock], want: &Want, bought: (f64, u32), sold: Option<&Stock>) -> String {
+fn note(job: &Job<'_>, want: &Want, bought: (f64, u32), sold: Option<&Stock>) -> String {
     let too_short = sold.filter(|s| s.put_up != PutUp::Metre && s.metres < want.longest);
     let joined = too_short.map(|s| {
-        let (longest, put_up) = (want.longest, s.put_up.name());
-        format!("one length is {longest:.2} m and a {put_up} has {:.2} m: join it inside the cord, one strand at a place", s.metres)
+        let [longest, has] = [want.longest, s.metres].map(|metres| job.thread(metres));
+        let put_up = s.put_up.name();
+        format!("one length is {longest} and a {put_up} has {has}: join it inside the cord, one strand at a place")
     });
     let strung = want
         .beads
         .map(|_| "strung on a thread as long as is cut".to_owned());
-    let lot = Some(lot(stock, want, bought)).filter(|lot| !lot.is_empty());
+    let lot = Some(lot(&job.workshop.stock, want, bought)).filter(|lot| !lot.is_empty());
     let all: Vec<String> = [joined, strung, lot].into_iter().flatten().collect();
     all.join("; ")
 }

@@ -3,7 +3,7 @@
 use super::{End, Job, Measure, Piece, Size, Workshop};
 use crate::cord::{Figures, Hand, Section, Tension};
 use crate::material::{Fibre, Standing, Strand, on_shelf, shelf};
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, UnitSystem};
 
 /// Everything that a job borrows.
 #[derive(Debug, Clone)]
@@ -61,6 +61,7 @@ impl Trial {
             counterweight: self.counterweight,
             piece: &self.piece,
             workshop: &self.workshop,
+            units: UnitSystem::Millimetres,
         }
     }
 

@@ -54,6 +54,22 @@ impl Length {
         trimmed(rounded, 4)
     }
 
+    /// As thread is bought: `3.48 m`, `12.5 m`, `3.81 yd`.
+    pub fn of_thread(self, units: UnitSystem) -> String {
+        let (amount, unit) = match units {
+            UnitSystem::Millimetres => (self.mm / 1000.0, "m"),
+            UnitSystem::Inches => (self.mm / MM_PER_YARD, "yd"),
+        };
+        let places = match amount.abs() {
+            size if size < 10.0 => 2,
+            size if size < 100.0 => 1,
+            _ => 0,
+        };
+        let number = decimals(amount, places);
+        let number = number.strip_suffix(".00").unwrap_or(&number);
+        format!("{number} {unit}")
+    }
+
     /// As fine as a computed length can be meant: `6.4 mm`, `¼ in`, `0.025 in`.
     pub fn shown(self, units: UnitSystem) -> String {
         Estimate::exact(self.mm).length(units).figure
@@ -291,6 +307,21 @@ mod tests {
         );
         assert_eq!(Mass::from_grams(70.0).written(Millimetres), "70 g");
         assert_eq!(Estimate::exact(1.526).ratio().to_string(), "1.53");
+    }
+
+    #[test]
+    fn thread_is_shown_in_metres_or_yards_as_fine_as_it_is_bought() {
+        for (metres, units, wanted) in [
+            (3.4821, Millimetres, "3.48 m"),
+            (25.0, Millimetres, "25.0 m"),
+            (12.53, Millimetres, "12.5 m"),
+            (280.4, Millimetres, "280 m"),
+            (3.4821, Inches, "3.81 yd"),
+            (4.0, Millimetres, "4 m"),
+            (9.144, Inches, "10.0 yd"),
+        ] {
+            assert_eq!(Length::from_mm(1000.0 * metres).of_thread(units), wanted);
+        }
     }
 
     #[test]

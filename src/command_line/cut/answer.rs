@@ -91,6 +91,7 @@ struct OnBobbins<'a> {
     hangs: bool,
     holds_m: f64,
     joins: u32,
+    join_after_mm: Option<f64>,
     pay_out_mm: f64,
 }
 
@@ -255,6 +256,7 @@ fn on_bobbins(wound: &Wound, strands: String) -> OnBobbins<'_> {
         hangs: wound.hangs,
         holds_m: rounded(wound.holds),
         joins: wound.joins,
+        join_after_mm: wound.join_after.map(rounded),
         pay_out_mm: rounded(wound.pay_out),
     }
 }

@@ -71,10 +71,7 @@ impl Told<'_> {
 
     /// So many metres, or yards beside inches.
     fn metres(&self, metres: f64) -> String {
-        match self.units {
-            UnitSystem::Millimetres => format!("{metres:.2} m"),
-            UnitSystem::Inches => format!("{:.2} yd", metres / 0.9144),
-        }
+        Length::from_mm(1000.0 * metres).of_thread(self.units)
     }
 
     fn cuts(&self) -> Vec<String> {
@@ -170,10 +167,18 @@ impl Told<'_> {
                 format!("{:>3} strands hang without bobbins: {names}", wound.count)
             }
             None if joins == 0 => format!("{:>3} strands without bobbins: {names}", wound.count),
-            None => format!(
-                "{:>3} strands too long for any bobbin, the largest holds {holds}; {joins} joins each: {names}",
-                wound.count
-            ),
+            None => {
+                let after = self.length(wound.join_after.unwrap_or(0.0));
+                let joins = if joins == 1 {
+                    "one join".to_owned()
+                } else {
+                    format!("{joins} joins")
+                };
+                format!(
+                    "{:>3} strands too long for any bobbin, the largest holds {holds}; {joins} each, the first after {after} of cord: {names}",
+                    wound.count
+                )
+            }
             Some(name) => {
                 let lacking = wound.lacking;
                 let lacks = if lacking > 0 {

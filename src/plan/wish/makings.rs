@@ -3,7 +3,7 @@
 use crate::cord::{Figures, Recipe, RecipeError, Tension, Twist};
 use crate::material::{Colour, Fibre, Part, Strand, shelf};
 use crate::plan::{Job, Piece, Price, Workshop, plan};
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, UnitSystem};
 use crate::structure::MoveList;
 
 /// Moves, materials and forces of one cord, colours included.
@@ -69,6 +69,7 @@ impl Makings {
             counterweight: self.counterweight,
             piece,
             workshop,
+            units: UnitSystem::default(),
         };
         plan(&job).price
     }

@@ -91,21 +91,9 @@ pub(super) fn length(mm: f64, units: UnitSystem) -> String {
     }
 }
 
-/// Metres of thread, as fine as one buys it: `3.48 m`, `3¾ yd` in decimals.
+/// Metres of thread, as fine as one buys it: `3.48 m`, `3.81 yd`.
 pub(super) fn metres(m: f64, units: UnitSystem) -> String {
-    let (unit, share) = match units {
-        UnitSystem::Millimetres => ("m", 1.0),
-        UnitSystem::Inches => ("yd", 1.0 / 0.9144),
-    };
-    let amount = m * share;
-    let places = match amount.abs() {
-        size if size < 10.0 => 2,
-        size if size < 100.0 => 1,
-        _ => 0,
-    };
-    let number = format!("{amount:.places$}").replace('-', "−");
-    let number = number.strip_suffix(".00").unwrap_or(&number);
-    format!("{number} {unit}")
+    Length::from_mm(1000.0 * m).of_thread(units)
 }
 
 #[cfg(test)]
