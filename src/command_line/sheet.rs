@@ -102,7 +102,7 @@ impl Made<'_> {
     fn copies(&self, design: &Design, size: &str) -> Vec<Page> {
         let copies = self.sheet.copies;
         let date = self.sheet.date.clone().unwrap_or_else(today);
-        let plan = design.plan(&self.cord.figures, self.workshop);
+        let plan = design.plan(&self.cord.figures, self.workshop, self.sheet.units);
         let input = SheetInput {
             design,
             figures: &self.cord.figures,
