@@ -115,7 +115,7 @@ impl Order {
     /// What is to be written, and where; pictures of further pages are numbered.
     fn files(&self, path: &Path) -> Result<Vec<(PathBuf, Vec<u8>)>, String> {
         let name = &self.design.name;
-        let plan = || self.design.plan(&self.figures, &self.workshop);
+        let plan = || self.design.plan(&self.figures, &self.workshop, self.units);
         let one = |bytes: Vec<u8>| Ok(vec![(path.to_owned(), bytes)]);
         match self.wanted.leaf {
             Leaf::Pdf => one(pages_pdf(name, &self.pages()).map_err(|error| error.to_string())?),
@@ -149,7 +149,7 @@ impl Order {
             design,
             figures: &self.figures,
             rested: &self.rested,
-            plan: &design.plan(&self.figures, &self.workshop),
+            plan: &design.plan(&self.figures, &self.workshop, self.units),
             units: self.units,
             paper: self.wanted.paper,
             date: "",
