@@ -34,7 +34,7 @@ impl Job {
         // The coarse cord: figures and form are of the same kind, and there in a moment.
         let cord = cord::solve(&recipe, None, Quality::Coarse, &Progress::new()).unwrap();
         let rested = cord.form.clone();
-        let plan = design.plan(&cord.figures, &example_workshop());
+        let plan = design.plan(&cord.figures, example_workshop(), UnitSystem::Millimetres);
         Self {
             design,
             cord,

@@ -30,7 +30,7 @@ fn sheet(design: &Design, cord: &Cord) -> Vec<Page> {
         design,
         figures: &cord.figures,
         rested: &cord.form,
-        plan: &design.plan(&cord.figures, &example_workshop()),
+        plan: &design.plan(&cord.figures, example_workshop(), UnitSystem::Millimetres),
         units: UnitSystem::Millimetres,
         paper: Paper::A4,
         date: "",
