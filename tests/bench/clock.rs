@@ -34,6 +34,14 @@ pub(super) fn print_head(title: &str) {
 #[derive(Debug, Clone)]
 pub(super) struct Times(Vec<f64>);
 
+impl From<Vec<f64>> for Times {
+    /// Of what was measured otherwise, ms; at least one.
+    fn from(mut times: Vec<f64>) -> Self {
+        times.sort_by(f64::total_cmp);
+        Self(times)
+    }
+}
+
 impl Times {
     /// Work out `work` so many times, and once before that nobody counts.
     pub(super) fn of<T>(runs: usize, mut work: impl FnMut() -> T) -> Self {
@@ -43,9 +51,8 @@ impl Times {
 
     /// The same where every run takes long: the first counts.
     pub(super) fn without_a_first<T>(runs: usize, mut work: impl FnMut() -> T) -> Self {
-        let mut times: Vec<f64> = (0..runs).map(|_| once(&mut work).0).collect();
-        times.sort_by(f64::total_cmp);
-        Self(times)
+        let times: Vec<f64> = (0..runs).map(|_| once(&mut work).0).collect();
+        Self::from(times)
     }
 
     /// The least.

@@ -2,7 +2,7 @@
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
-//! surfaces, patterns, sheets. Machines differ: compare within one run.
+//! surfaces, patterns, sheets, wishes. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -23,6 +23,7 @@ mod start;
 mod surfaces;
 mod table;
 mod tubes;
+mod wishes;
 
 fn main() {
     if std::env::args().any(|word| word == memory::CHILD) {
@@ -30,7 +31,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 15] = [
+    let groups: [(&str, fn()); 16] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -46,6 +47,7 @@ fn main() {
         ("surfaces", surfaces::unrolled),
         ("patterns", patterns::patterns),
         ("sheets", sheets::composed),
+        ("wishes", wishes::searches),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();
