@@ -12,6 +12,8 @@ mod lists;
 mod looks;
 #[path = "window/making.rs"]
 mod making;
+#[path = "window/other_way.rs"]
+mod other_way;
 #[path = "window/painting.rs"]
 mod painting;
 #[path = "window/recording.rs"]
@@ -75,6 +77,16 @@ impl Window {
         let until = Instant::now() + PATIENCE;
         while !self.shows(words) {
             assert!(Instant::now() < until, "{words:?} was never shown");
+            std::thread::sleep(Duration::from_millis(15));
+            self.step(1);
+        }
+    }
+
+    /// Steps on until these words are not shown any more.
+    fn await_no_words(&mut self, words: &str) {
+        let until = Instant::now() + PATIENCE;
+        while self.shows(words) {
+            assert!(Instant::now() < until, "{words:?} never went");
             std::thread::sleep(Duration::from_millis(15));
             self.step(1);
         }

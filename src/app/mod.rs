@@ -279,6 +279,13 @@ impl App {
         if !pressed || !is_free || covered || self.view.strip.fold() {
             return;
         }
+        if self.view.stage == Stage::Fit {
+            let (design, undo) = (self.history.now(), self.history.undo_label());
+            if self.view.other_way.takes_back(design, undo) {
+                self.undo_design();
+                return;
+            }
+        }
         if self.view.stage != Stage::Look {
             if self.view.slip.is_none() {
                 self.view.look.chosen.clear();

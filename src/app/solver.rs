@@ -21,8 +21,8 @@ use std::time::{Duration, Instant};
 
 use super::post::Post;
 use crate::cord::{
-    Cord, Figures, FirstAnswer, Form, Progress, PullPoint, Quality, Recipe, first_answer, rested,
-    solve, under_pull,
+    Cord, Figures, FirstAnswer, Form, Progress, Pulled, Quality, Recipe, first_answer, pulled,
+    rested, solve,
 };
 use samples::{Queue, Sample, Samples, Wanted};
 
@@ -138,7 +138,7 @@ enum Answer {
     Cord(u64, Arc<Cord>, Quality),
     Refused(u64, String),
     Rested(u64, Option<Form>),
-    Pull(u64, Vec<PullPoint>),
+    Pull(u64, Pulled),
     Sample(String, Sample),
 }
 
@@ -164,7 +164,7 @@ pub struct Solver {
     /// Its figures while there are no better ones.
     first: Option<FirstAnswer>,
     rested: Rested,
-    pull: Vec<PullPoint>,
+    pull: Pulled,
     samples: Samples,
 }
 
@@ -191,7 +191,7 @@ impl Solver {
             recipe: None,
             first: None,
             rested: Rested::default(),
-            pull: Vec::new(),
+            pull: Pulled::default(),
             samples: Samples::default(),
         }
     }
@@ -238,7 +238,7 @@ impl Solver {
     }
 
     /// Thickness and length of the shown cord against pull; empty until known.
-    pub fn pull(&self) -> &[PullPoint] {
+    pub fn pull(&self) -> &Pulled {
         &self.pull
     }
 
@@ -264,7 +264,7 @@ impl Solver {
     fn start(&mut self, recipe: Recipe) {
         self.asked = Some(recipe.fingerprint());
         self.asked_at = Instant::now();
-        self.pull.clear();
+        self.pull = Pulled::default();
         let before = self.solved.cord().cloned();
         self.solved = Solved::Working {
             before: before.clone(),
@@ -306,7 +306,7 @@ impl Solver {
             Answer::Rested(print, form) if self.asked == Some(print) => {
                 self.rested.take(print, form);
             }
-            Answer::Pull(print, points) if self.asked == Some(print) => self.pull = points,
+            Answer::Pull(print, pull) if self.asked == Some(print) => self.pull = pull,
             Answer::Sample(key, sample) => self.samples.solved(key, sample),
             Answer::Cord(..) | Answer::Refused(..) | Answer::Rested(..) | Answer::Pull(..) => {}
         }
@@ -380,7 +380,7 @@ impl Bench {
             }
         }
         let Some(cord) = warm else { return };
-        if let Ok(points) = under_pull(recipe, &cord, PULL.0, PULL.1, progress) {
+        if let Ok(points) = pulled(recipe, &cord, PULL.0, PULL.1, progress) {
             self.say(Answer::Pull(print, points));
         }
     }

@@ -4,6 +4,7 @@ use super::controls::Tone;
 use super::controls::UndoSlip;
 use super::stage::Stage;
 use super::stage::cut::CutState;
+use super::stage::fit::OtherWay;
 use super::stage::look::LookView;
 use super::strip::StripView;
 use super::take_slip::TakeSlip;
@@ -17,6 +18,8 @@ pub struct View {
     pub look: LookView,
     /// The Cut stage.
     pub cut: CutState,
+    /// What is asked for on the Fit stage.
+    pub other_way: OtherWay,
     /// The strip.
     pub strip: StripView,
     /// The file slip.

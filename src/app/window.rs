@@ -119,7 +119,9 @@ fn stage_ui(
     wants: &mut Vec<Command>,
 ) {
     match view.stage {
-        Stage::Fit => fit::stage_ui(ui, rect, desk, threads, easel, wants),
+        Stage::Fit => {
+            fit::stage_ui(ui, rect, desk, threads, (&mut view.other_way, easel), wants);
+        }
         Stage::Cut => cut::stage_ui(ui, rect, desk, &mut view.cut, wants),
         _ => look::look_ui(ui, rect, desk, &mut view.look, easel, wants),
     }

@@ -86,6 +86,13 @@ impl Pulled {
     }
 }
 
+impl From<[Vec<PullPoint>; 3]> for Pulled {
+    /// The curves of all states, in the order of [`State::ALL`].
+    fn from(curves: [Vec<PullPoint>; 3]) -> Self {
+        Self { curves }
+    }
+}
+
 /// A shape under one pull beside that on the disc: thickness and length as factors.
 #[derive(Debug, Clone, Copy)]
 struct Give {
@@ -110,9 +117,7 @@ pub fn pulled(
 ) -> Result<Pulled, SolveError> {
     let gives = gives(recipe, cord, most_grams, points, progress)?;
     let curve = |state| Loose::of(&cord.figures, state).curve(&cord.figures, &gives);
-    Ok(Pulled {
-        curves: State::ALL.map(curve),
-    })
+    Ok(Pulled::from(State::ALL.map(curve)))
 }
 
 /// The rested cord under pulls of 0 to `most_grams`, evenly spread over `points`.

@@ -12,16 +12,6 @@ use plaitwright::structure::{Braid, Structure, shelf};
 use super::{PATIENCE, Window, home};
 
 impl Window {
-    /// Steps on until these words are not shown any more.
-    fn await_no_words(&mut self, words: &str) {
-        let until = Instant::now() + PATIENCE;
-        while self.shows(words) {
-            assert!(Instant::now() < until, "{words:?} never went");
-            std::thread::sleep(Duration::from_millis(15));
-            self.step(1);
-        }
-    }
-
     /// What has the keyboard.
     fn focused(&self) -> String {
         let node = self.harness.get_by(|node| node.is_focused());

@@ -16,6 +16,7 @@ mod length;
 mod list;
 mod many;
 mod measure;
+mod other_way;
 mod parts;
 mod piece;
 mod pressed;
@@ -31,11 +32,12 @@ use crate::app::controls::Sheet;
 use crate::app::planned::Planned;
 use crate::app::stage::cautions;
 use crate::app::stage::entry::Grain;
-use crate::cord::{Figures, PullPoint};
+use crate::cord::{Figures, Pulled};
 use crate::document::{Edit, Piece};
 use crate::plan::{CapFit, CapVerdict, End, Where, Workshop, bound_end, cap_verdict};
 use crate::quantity::{Estimate, Length, UnitSystem};
 
+pub use other_way::OtherWay;
 pub(in crate::app) use wiring::stage_ui;
 
 /// Gap between sheets.
@@ -45,7 +47,7 @@ const LIST: f32 = 300.0;
 /// Width of the plot and what stands under it.
 const PULL: f32 = 400.0;
 /// Height of the plot's sheet.
-const PLOT: f32 = 238.0;
+const PLOT: f32 = 254.0;
 /// Least width of the bound end in its cap.
 const END: f32 = 420.0;
 
@@ -79,7 +81,7 @@ pub struct FitView<'a> {
     /// Whether they are a first answer, told before the cord is solved.
     pub is_about: bool,
     /// The cord under pull; empty until it is computed.
-    pub pull: &'a [PullPoint],
+    pub pull: &'a Pulled,
     /// The cord cut across.
     pub section: &'a [EndDisc],
     /// The cord seen from the side.
@@ -154,19 +156,32 @@ impl FitView<'_> {
 }
 
 /// Draws the stage in `rect` and hands back what was asked for.
-pub fn fit_ui(ui: &mut Ui, rect: Rect, view: &FitView<'_>) -> Vec<Edit> {
+///
+/// `other` draws what lies on the sheet of the other way round.
+pub fn fit_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    view: &FitView<'_>,
+    other: &mut dyn FnMut(&mut Ui),
+) -> Vec<Edit> {
     let mut asks = Vec::new();
     let builder = UiBuilder::new().max_rect(rect).id_salt("fit");
     ui.scope_builder(builder, |ui| {
         ScrollArea::vertical()
             .auto_shrink([false, false])
-            .show(ui, |ui| sheets(ui, rect.size(), view, &mut asks));
+            .show(ui, |ui| sheets(ui, rect.size(), view, other, &mut asks));
     });
     asks
 }
 
 /// Three columns; the right one goes under the middle, then all under each other.
-fn sheets(ui: &mut Ui, room: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
+fn sheets(
+    ui: &mut Ui,
+    room: Vec2,
+    view: &FitView<'_>,
+    other: &mut dyn FnMut(&mut Ui),
+    asks: &mut Vec<Edit>,
+) {
     let top = ui.cursor().min + vec2(GAP, 4.0);
     let width = room.x - 2.0 * GAP;
     let tall = (room.y - 4.0 - 16.0).max(520.0);
@@ -187,7 +202,7 @@ fn sheets(ui: &mut Ui, room: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
         let mut centre = column(ui, LIST + GAP, 0.0, middle);
         end_and_caps(&mut centre, middle, tall, view, asks);
         let mut right = column(ui, width - PULL, 0.0, PULL);
-        pull_and_length(&mut right, vec2(PULL, tall), view);
+        pull_and_others(&mut right, vec2(PULL, tall), view, other);
         [left, centre, right].map(|ui| ui.min_rect().bottom())
     } else if width >= LIST + END + GAP {
         let middle = width - LIST - GAP;
@@ -196,7 +211,7 @@ fn sheets(ui: &mut Ui, room: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
         let mut right = column(ui, LIST + GAP, 0.0, middle);
         end_and_caps(&mut right, middle, room.y - 20.0, view, asks);
         right.add_space(GAP);
-        pull_and_length(&mut right, vec2(middle, 0.0), view);
+        pull_and_others(&mut right, vec2(middle, 0.0), view, other);
         [left.min_rect().bottom(), right.min_rect().bottom(), 0.0]
     } else {
         let mut only = column(ui, 0.0, 0.0, width);
@@ -204,7 +219,7 @@ fn sheets(ui: &mut Ui, room: Vec2, view: &FitView<'_>, asks: &mut Vec<Edit>) {
         only.add_space(GAP);
         list_sheet(&mut only, vec2(width, 0.0), view, asks);
         only.add_space(GAP);
-        pull_and_length(&mut only, vec2(width, 0.0), view);
+        pull_and_others(&mut only, vec2(width, 0.0), view, other);
         [only.min_rect().bottom(), 0.0, 0.0]
     };
     let bottom = bottom.into_iter().fold(0.0, f32::max) + 16.0;
@@ -244,13 +259,18 @@ fn end_and_caps(ui: &mut Ui, width: f32, tall: f32, view: &FitView<'_>, asks: &m
     }
 }
 
-fn pull_and_length(ui: &mut Ui, size: Vec2, view: &FitView<'_>) {
+fn pull_and_others(ui: &mut Ui, size: Vec2, view: &FitView<'_>, other: &mut dyn FnMut(&mut Ui)) {
     Sheet::new()
         .size(vec2(size.x, PLOT))
         .show(ui, |ui| pull::pull_ui(ui, view));
     ui.add_space(GAP - 6.0);
     let rest = (size.y - PLOT - GAP + 6.0).max(0.0);
     Sheet::new().size(vec2(size.x, rest)).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 3.0;
+        other(ui);
+    });
+    ui.add_space(GAP - 6.0);
+    Sheet::new().size(vec2(size.x, 0.0)).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
         length::length_ui(ui, view);
     });

@@ -55,6 +55,7 @@ pub struct Wish {
     mm: f64,
     tolerance: f64,
     binding: Binding,
+    inner: Option<f64>,
 }
 
 impl Wish {
@@ -70,7 +71,12 @@ impl Wish {
     pub fn cap(inner: f64, glue_gap: f64, binding: Binding) -> Option<Self> {
         let [least, most] = glue_gaps(glue_gap);
         let gap = f64::midpoint(least, most);
-        Self::checked(Wanted::BoundEnd, inner - gap, 0.5 * (most - least), binding)
+        let room = 0.5 * (most - least);
+        let wish = Self::checked(Wanted::BoundEnd, inner - gap, room, binding)?;
+        Some(Self {
+            inner: Some(inner),
+            ..wish
+        })
     }
 
     fn checked(wanted: Wanted, mm: f64, tolerance: f64, binding: Binding) -> Option<Self> {
@@ -80,6 +86,7 @@ impl Wish {
             mm,
             tolerance,
             binding,
+            inner: None,
         })
     }
 
@@ -91,6 +98,11 @@ impl Wish {
     /// How much of it is wished for, mm.
     pub fn mm(&self) -> f64 {
         self.mm
+    }
+
+    /// Inner diameter of the cap wished for, mm, if one is.
+    pub fn inner(&self) -> Option<f64> {
+        self.inner
     }
 
     /// What these figures say of it, mm.

@@ -28,6 +28,8 @@ use crate::document::Design;
 use crate::plan::{Plan, Workshop};
 use crate::quantity::UnitSystem;
 
+pub(super) use price::amount;
+
 /// Gap between sheets.
 const GAP: f32 = 20.0;
 /// Width of the right column, and least width of the left one.

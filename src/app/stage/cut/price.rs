@@ -63,7 +63,7 @@ pub(super) fn price_ui(
 }
 
 /// An amount with the maker's word for the currency.
-fn amount(money: Money, prices: &Prices) -> String {
+pub(in crate::app::stage) fn amount(money: Money, prices: &Prices) -> String {
     let shown = money.shown(prices.places);
     match prices.currency.as_str() {
         "" => shown,

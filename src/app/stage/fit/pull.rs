@@ -1,8 +1,9 @@
-//! Thickness and length against pull.
+//! Thickness and length against pull, of the cord fresh, rested or worked.
 //!
 //! Two lines told apart by their stroke and named at their right ends: the
 //! thickness drawn through with its spread, the length dotted, on a scale of
-//! its own from nothing at the foot of the plot.
+//! its own from nothing at the foot of the plot. What hangs on the piece stands
+//! as a stitched line across both.
 
 use std::ops::RangeInclusive;
 
@@ -15,11 +16,12 @@ use egui_plot::{
 };
 
 use super::FitView;
-use crate::app::controls::{head, keyboard_leads};
+use crate::app::controls::{head, keyboard_leads, segments};
 use crate::app::fonts::{Face, Role};
 use crate::app::stitch;
 use crate::app::theme::{Theme, slip_shadow};
-use crate::cord::PullPoint;
+use crate::cord::{PullPoint, State};
+use crate::plan::Pendant;
 use crate::quantity::{Length, Mass, UnitSystem};
 
 /// Room for the names at the right ends of the lines.
@@ -29,22 +31,25 @@ const TALL: f32 = 152.0;
 
 /// The plot with its head.
 pub(super) fn pull_ui(ui: &mut Ui, view: &FitView<'_>) {
-    head(ui, "Under pull", |_| ());
-    if view.pull.len() < 2 {
+    let state = state_ui(ui);
+    if view.pull.curve(state).len() < 2 {
         ui.add_space(60.0);
         Role::Text.label(ui, "How it gives under pull comes with the cord.");
         return;
     }
-    let curves = Curves::new(view);
+    ui.add_space(8.0);
+    let curves = Curves::new(view, state);
     let theme = Theme::of(ui);
     let left = ui.cursor().min;
     let size = vec2(ui.available_width() - NAMES, TALL);
     let (transform, plot) = plot_ui(ui, &curves, size, &theme);
     curves.names(ui, &transform, &theme);
+    let above = pendant_ui(ui, &curves, &transform, plot, &theme);
     let axis = match view.units {
         UnitSystem::Millimetres => "pull, grams hung on it",
         UnitSystem::Inches => "pull, ounces hung on it",
     };
+    let axis = above.map_or(axis.to_owned(), |pendant| format!("{axis}; {pendant}"));
     ui.painter().text(
         pos2(plot.center().x, left.y + TALL + 14.0),
         Align2::CENTER_CENTER,
@@ -56,9 +61,24 @@ pub(super) fn pull_ui(ui: &mut Ui, view: &FitView<'_>) {
     walk(ui, &curves, &transform, plot, &theme);
 }
 
+/// Head of the sheet with the words for the state; the one that is shown, kept while the
+/// window is open.
+fn state_ui(ui: &mut Ui) -> State {
+    let id = ui.scope_id().with("state under pull");
+    let mut state = ui.data(|data| data.get_temp(id)).unwrap_or_default();
+    head(ui, "Under pull", |ui| {
+        let words = State::ALL.map(|state| (state, state.word()));
+        if segments(ui, "state of the cord", &mut state, &words) {
+            ui.data_mut(|data| data.insert_temp(id, state));
+        }
+    });
+    state
+}
+
 /// The points in the maker's units.
 struct Curves<'a> {
     points: &'a [PullPoint],
+    pendant: Option<&'a Pendant>,
     units: UnitSystem,
     /// Lowest and highest thickness shown, in the maker's unit.
     range: [f64; 2],
@@ -67,35 +87,63 @@ struct Curves<'a> {
 }
 
 impl<'a> Curves<'a> {
-    fn new(view: &FitView<'a>) -> Self {
+    /// Of one state, on the scales of all: nothing jumps when another is chosen.
+    fn new(view: &FitView<'a>, state: State) -> Self {
         let mut curves = Self {
-            points: view.pull,
+            points: view.pull.curve(state),
+            pendant: view.piece.pendant.as_ref(),
             units: view.units,
             range: [0.0, 1.0],
             longest: 0.0,
         };
+        let all = || State::ALL.into_iter().flat_map(|it| view.pull.curve(it));
         let thick = |mm: f64| curves.thick(mm);
-        let low = view
-            .pull
-            .iter()
-            .map(|p| thick(p.thickness.low))
-            .fold(f64::INFINITY, f64::min);
-        let high = view
-            .pull
-            .iter()
-            .map(|p| thick(p.thickness.high))
-            .fold(0.0, f64::max);
+        let low = all().map(|p| thick(p.thickness.low));
+        let low = low.fold(f64::INFINITY, f64::min);
+        let high = all().map(|p| thick(p.thickness.high)).fold(0.0, f64::max);
         let air = 0.12 * (high - low).max(0.05 * high);
         curves.range = [low - air, high + air];
-        curves.longest = view.pull.iter().map(|p| p.longer.value).fold(0.1, f64::max);
+        curves.longest = all().map(|p| p.longer.value).fold(0.1, f64::max);
         curves
     }
 
+    /// The cord under a pull between two points.
+    fn at(&self, grams: f64) -> Option<f64> {
+        let pair = self.points.windows(2).find(|pair| grams <= pair[1].grams)?;
+        let [from, to] = [pair[0], pair[1]];
+        let share = (grams - from.grams) / (to.grams - from.grams);
+        let thick = |point: PullPoint| self.thick(point.thickness.value);
+        Some(thick(from) + share * (thick(to) - thick(from)))
+    }
+
     fn pull(&self, point: &PullPoint) -> f64 {
+        self.in_unit(point.grams)
+    }
+
+    fn in_unit(&self, grams: f64) -> f64 {
         match self.units {
-            UnitSystem::Millimetres => point.grams,
-            UnitSystem::Inches => Mass::from_grams(point.grams).ounces(),
+            UnitSystem::Millimetres => grams,
+            UnitSystem::Inches => Mass::from_grams(grams).ounces(),
         }
+    }
+
+    /// `the pendant, 14 g`, by the name the maker gave it.
+    fn pendant_words(&self, pendant: &Pendant) -> String {
+        let name = match pendant.name.trim() {
+            "" => "the pendant",
+            name => name,
+        };
+        let grams = Mass::from_grams(pendant.grams).written(self.units);
+        format!("{name}, {grams}")
+    }
+
+    /// The plot by its name.
+    fn label(&self) -> String {
+        let pendant = self.pendant.filter(|pendant| pendant.grams > 0.0);
+        let with = pendant.map_or_else(String::new, |pendant| {
+            format!(" with {}", self.pendant_words(pendant))
+        });
+        format!("thickness and length under pull{with}")
     }
 
     fn thick(&self, mm: f64) -> f64 {
@@ -175,6 +223,37 @@ impl<'a> Curves<'a> {
             thick.figure, longer.figure
         )
     }
+}
+
+/// What hangs on the piece: a stitched line with its name and a ring on the curve; what is
+/// to be said of it under the plot if it is heavier than that goes.
+fn pendant_ui(
+    ui: &Ui,
+    curves: &Curves<'_>,
+    transform: &PlotTransform,
+    plot: Rect,
+    theme: &Theme,
+) -> Option<String> {
+    let pendant = curves.pendant.filter(|pendant| pendant.grams > 0.0)?;
+    let words = curves.pendant_words(pendant);
+    let Some(thick) = curves.at(pendant.grams) else {
+        return Some(format!("{words} is heavier"));
+    };
+    let grams = curves.in_unit(pendant.grams);
+    let on = transform.position_from_point(&PlotPoint::new(grams, thick));
+    let painter = ui.painter();
+    let line = vec![pos2(on.x, plot.bottom()), pos2(on.x, plot.top())];
+    painter.extend(stitch::dashed(&line, stitch::CHOSEN, theme.thread));
+    painter.circle(on, 4.6, theme.paper, Stroke::new(2.0, theme.thread));
+    let is_left = on.x < plot.center().x;
+    let (align, aside) = if is_left {
+        (Align2::LEFT_TOP, 7.0)
+    } else {
+        (Align2::RIGHT_TOP, -7.0)
+    };
+    let at = pos2(on.x + aside, plot.top() + 1.0);
+    painter.text(at, align, words, Role::Smallest.font(), theme.ink);
+    None
 }
 
 fn name(ui: &Ui, end: Pos2, words: &str, value: &str, face: Face, theme: &Theme) {
@@ -309,9 +388,7 @@ fn walk(ui: &Ui, curves: &Curves<'_>, transform: &PlotTransform, plot: Rect, the
         at = nearest(curves, transform, pointer);
     }
     let spoken = curves.spoken(&curves.points[at]);
-    response.widget_info(|| {
-        WidgetInfo::labeled(egui::Role::Image, true, "thickness and length under pull")
-    });
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, curves.label()));
     ui.ctx()
         .accesskit_node_builder(id, |node| node.set_value(spoken.clone()));
     let focused = response.has_focus() && keyboard_leads(ui.ctx());

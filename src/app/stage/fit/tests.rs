@@ -8,9 +8,9 @@ use egui_kittest::kittest::{NodeT, Queryable};
 
 use super::*;
 use crate::app::controls::bench;
-use crate::cord::Hand;
+use crate::cord::{Hand, PullPoint};
 use crate::material::Standing;
-use crate::plan::Binding;
+use crate::plan::{Binding, Pendant};
 use crate::quantity::Estimate;
 
 fn spread(low: f64, value: f64, high: f64) -> Estimate {
@@ -41,14 +41,19 @@ fn figures() -> Figures {
     }
 }
 
-fn pull() -> Vec<PullPoint> {
-    (0..5)
-        .map(|k| PullPoint {
-            grams: 50.0 * f64::from(k),
-            thickness: spread(5.8, 6.4 - 0.1 * f64::from(k), 6.6),
-            longer: Estimate::exact(0.5 * f64::from(k)),
-        })
-        .collect()
+/// A rested cord; fresh it is thicker, worked thinner.
+fn pull() -> Pulled {
+    let points = |thicker: f64| (0..5).map(|k| point(k, thicker)).collect();
+    Pulled::from([0.2, 0.0, -0.1].map(points))
+}
+
+fn point(k: u8, thicker: f64) -> PullPoint {
+    let k = f64::from(k);
+    PullPoint {
+        grams: 50.0 * k,
+        thickness: spread(5.8, 6.4 + thicker - 0.1 * k, 6.8),
+        longer: Estimate::exact(0.5 * k),
+    }
 }
 
 struct Table {
@@ -93,7 +98,7 @@ fn window<'a>(table: &'a RefCell<Table>, size: [f32; 2]) -> Harness<'a> {
             planned: None,
             workshop: &table.workshop,
         };
-        let asks = fit_ui(ui, ui.max_rect(), &view);
+        let asks = fit_ui(ui, ui.max_rect(), &view, &mut |_| ());
         table.asked.extend(asks);
     })
 }
@@ -193,7 +198,7 @@ fn the_arrow_keys_walk_the_points_of_the_plot() {
     let value = plot.accesskit_node().value();
     assert_eq!(
         value.as_deref(),
-        Some("at 50 g: 6.3 mm, 5.8 to 6.6; length +0.5 %")
+        Some("at 50 g: 6.3 mm, 5.8 to 6.8; length +0.5 %")
     );
 }
 
@@ -216,4 +221,35 @@ fn narrow_and_low_windows_show_the_same_sheets() {
         harness.get_by_label("cap 6.0 mm, gap 0.30 mm, fits, none on the shelf");
         harness.get_by_label("one more cap");
     }
+}
+
+#[test]
+fn the_plot_shows_the_cord_in_the_state_that_was_chosen() {
+    let table = Table::new();
+    let mut harness = window(&table, [1300.0, 640.0]);
+    harness.get_by_label("state of the cord: fresh").click();
+    harness.run();
+    let plot = harness.get_by_label("thickness and length under pull");
+    let value = plot.accesskit_node().value();
+    assert_eq!(
+        value.as_deref(),
+        Some("at 0 g: 6.6 mm, 5.8 to 6.8; length 0.0 %")
+    );
+}
+
+#[test]
+fn the_weight_of_a_pendant_is_marked_on_the_plot() {
+    let table = Table::new();
+    table.borrow_mut().piece.pendant = Some(Pendant {
+        name: "drop".to_owned(),
+        bail: 5.0,
+        grams: 75.0,
+    });
+    let harness = window(&table, [1300.0, 640.0]);
+    let plot = harness.get_by_label_contains("under pull with drop, 75 g");
+    let value = plot.accesskit_node().value();
+    assert_eq!(
+        value.as_deref(),
+        Some("at 0 g: 6.4 mm, 5.8 to 6.8; length 0.0 %")
+    );
 }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use eframe::egui::{Color32, Rect, Ui, vec2};
 
+use super::other_way::{OtherWay, other_way_ui};
 use super::{CordPicture, EndDisc, FitView, fit_ui};
 use crate::app::command::Command;
 use crate::app::desk::Desk;
@@ -27,7 +28,7 @@ pub(in crate::app) fn stage_ui(
     rect: Rect,
     desk: &Desk<'_>,
     threads: &Arc<[Thread]>,
-    easel: &mut Easel,
+    (other, easel): (&mut OtherWay, &mut Easel),
     wants: &mut Vec<Command>,
 ) {
     let cord = desk.solver.solved().cord();
@@ -50,7 +51,11 @@ pub(in crate::app) fn stage_ui(
         planned: desk.plan,
         workshop: desk.workshop,
     };
-    wants.extend(fit_ui(ui, rect, &view).into_iter().map(Command::Edit));
+    let mut tries = Vec::new();
+    let mut other = |ui: &mut Ui| other_way_ui(ui, desk, other, easel, &mut tries);
+    let edits = fit_ui(ui, rect, &view, &mut other);
+    wants.extend(edits.into_iter().map(Command::Edit));
+    wants.extend(tries);
 }
 
 /// The cord cut across a quarter of its repeat up, in the strands' colours.

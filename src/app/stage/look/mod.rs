@@ -43,6 +43,9 @@ use left::left_ui;
 pub use page::{Escape, LookPage};
 use recording::Recording;
 pub use structures::make_of;
+pub(super) use structures::{
+    dotted as sample_dots, ground as sample_ground, order as sample_order,
+};
 pub use trying::Trying;
 pub use verdict::flags;
 

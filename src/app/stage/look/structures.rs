@@ -26,7 +26,8 @@ use card::{PICTURE_WIDTH, card_ui};
 pub(super) use filter::Filter;
 pub use listed::make_of;
 use listed::{Entry, grouped};
-pub(super) use sample::{dotted, ground, order, sample_picture, sample_threads, slides};
+pub(in crate::app::stage) use sample::{dotted, ground, order};
+pub(super) use sample::{sample_picture, sample_threads, slides};
 pub(super) use walk::{keep_keys, stepped, taken};
 
 /// The list with its search and its filters.

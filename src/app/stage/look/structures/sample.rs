@@ -20,7 +20,7 @@ use crate::structure::MoveList;
 
 /// Paper under the chosen one, the table under the others; linen by night, for
 /// dark cords must show.
-pub(in super::super) fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
+pub(in crate::app::stage) fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
     let theme = Theme::of(ui);
     match (theme.is_night(), is_chosen) {
         (true, _) => theme.linen,
@@ -29,7 +29,7 @@ pub(in super::super) fn ground(ui: &Ui, is_chosen: bool) -> Color32 {
     }
 }
 
-pub(in super::super) fn order(
+pub(in crate::app::stage) fn order(
     ui: &Ui,
     cord: &Arc<Cord>,
     threads: Arc<[Thread]>,
@@ -108,7 +108,7 @@ pub(in super::super) fn sample_threads(
 }
 
 /// A cord that is not solved yet.
-pub(in super::super) fn dotted(ui: &Ui, spot: Rect) {
+pub(in crate::app::stage) fn dotted(ui: &Ui, spot: Rect) {
     let body = spot.shrink2(vec2(6.0, 8.0));
     let outline = stitch::rounded_outline(body, body.height() / 2.0);
     let theme = Theme::of(ui);
