@@ -223,9 +223,9 @@ pub fn read_arguments(
             Long("csv") => given.csv = true,
             Long("shopping") => given.shopping = true,
             Long("inches") => given.inches = true,
-            Long("paper") => given.sheet.paper = read_paper(&parser.value()?)?,
+            Long("paper") => given.paper = Some(read_paper(&parser.value()?)?),
             Long("sizes") => given.sheet.sizes = read_sizes(&parser.value()?)?,
-            Long("copies") => given.sheet.copies = read_copies(&parser.value()?)?,
+            Long("copies") => given.copies = Some(read_copies(&parser.value()?)?),
             Long("date") => {
                 given.sheet.date = Some(parser.value()?.to_string_lossy().into_owned());
             }
@@ -282,6 +282,8 @@ struct Given {
     out: Option<PathBuf>,
     picture: Picture,
     sheet: Sheet,
+    paper: Option<Paper>,
+    copies: Option<usize>,
     tolerance: Option<Tolerance>,
     stretch: Option<Stretch>,
     thickness: Option<f64>,
@@ -365,6 +367,8 @@ impl Given {
                 out: self.out.ok_or(UsageError::NoSheet)?,
                 sheet: Sheet {
                     units: units(self.inches),
+                    paper: self.paper.unwrap_or_default(),
+                    copies: self.copies.unwrap_or(1),
                     ..self.sheet
                 },
             }),
@@ -406,9 +410,9 @@ impl Given {
             (self.csv, "--csv", "cut"),
             (self.shopping, "--shopping", "cut"),
             (self.inches, "--inches", "cut sheet"),
-            (self.sheet.paper != Paper::A4, "--paper", "sheet"),
+            (self.paper.is_some(), "--paper", "sheet"),
             (!self.sheet.sizes.is_empty(), "--sizes", "sheet"),
-            (self.sheet.copies != 1, "--copies", "sheet"),
+            (self.copies.is_some(), "--copies", "sheet"),
             (self.sheet.date.is_some(), "--date", "sheet"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
