@@ -6,8 +6,10 @@ use std::sync::Arc;
 use eframe::egui::Context;
 
 use crate::cord::{Figures, Form};
-use crate::document::Design;
-use crate::drawing::{Page, Paper, SheetInput, Taken, page_svg, pages_pdf, work_sheet};
+use crate::document::{Design, spare_fonts};
+use crate::drawing::{
+    Page, Paper, SheetInput, SpareFont, Taken, letters_lacking, page_svg, pages_pdf, work_sheet,
+};
 use crate::plan::Workshop;
 use crate::quantity::UnitSystem;
 
@@ -145,16 +147,25 @@ impl Order {
     }
 
     fn sheet(&self, design: &Design, copy: &str) -> Vec<Page> {
-        work_sheet(&SheetInput {
+        let plan = design.plan(&self.figures, &self.workshop, self.units);
+        let input = SheetInput {
             design,
             figures: &self.figures,
             rested: &self.rested,
-            plan: &design.plan(&self.figures, &self.workshop, self.units),
+            plan: &plan,
             units: self.units,
             paper: self.wanted.paper,
             date: "",
             copy,
             spare: &[],
+        };
+        let spare: Vec<SpareFont> = spare_fonts(&letters_lacking(&input))
+            .into_iter()
+            .map(|(bytes, index)| SpareFont::new(bytes, index))
+            .collect();
+        work_sheet(&SheetInput {
+            spare: &spare,
+            ..input
         })
     }
 }

@@ -1,8 +1,8 @@
 //! The lengths to cut, laid to one scale under a tape.
 
 use eframe::egui::{
-    Align, Align2, Color32, Label, Layout, Painter, Rect, Response, Role as Part, Sense, Stroke,
-    Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align, Align2, Color32, Label, Layout, Painter, Pos2, Rect, Response, Role as Part, Sense,
+    Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 use super::tape::{Scale, tape};
@@ -327,55 +327,51 @@ fn legend_ui(ui: &mut Ui, view: CutView<'_>, scale: Scale, rule: f64, top: f32) 
     let theme = Theme::of(ui);
     let painter = ui.painter();
     let x = scale.x(rule);
-    let foot = rect.top() + 4.0;
-    let line = Stroke::new(1.4, theme.ink2);
-    for k in 0..((foot - top) / 8.0) as u32 {
-        let y = top + 8.0 * k as f32;
-        painter.vline(x, y..=y + 4.5, line);
-    }
-    let right = x + 8.0 + 86.0 < rect.right();
-    let (align, at) = if right {
-        (Align2::LEFT_TOP, pos2(x + 8.0, rect.top() - 32.0))
-    } else {
-        (Align2::RIGHT_TOP, pos2(rect.right(), rect.top() - 20.0))
+    let dashes = |x: f32, from: f32, to: f32| {
+        for k in 0..((to - from) / 8.0) as u32 {
+            let y = from + 8.0 * k as f32;
+            painter.vline(x, y..=y + 4.5, Stroke::new(1.4, theme.ink2));
+        }
     };
+    dashes(x, top, rect.top() + 4.0);
     let length = named::length(10.0 * (rule / 10.0).round(), view.units);
-    painter.text(at, align, length, Face::Figures.at(16.0), theme.ink2);
-    for (k, words) in ["three times,", "the everyday rule"].iter().enumerate() {
-        let y = 20.0 + 15.0 * k as f32;
-        painter.text(
-            at + vec2(0.0, y),
-            align,
-            words,
-            Role::Smallest.font(),
-            theme.ink2,
-        );
-    }
+    let cuts = &view.plan.cut.cuts;
+    let longest = cuts.iter().map(|cut| cut.length).fold(0.0, f64::max);
     let mut at = pos2(scale.left, rect.top() + 16.0);
+    let small = Role::Smallest.font();
+    let put = |at: Pos2, words: &str| {
+        let drawn = painter.text(at, Align2::LEFT_CENTER, words, small.clone(), theme.ink2);
+        drawn.right()
+    };
     let sample = Rect::from_min_size(at - vec2(0.0, 6.0), vec2(24.0, 12.0));
     left_over(painter, sample, theme.line2, &theme);
-    at.x += 32.0;
-    let left = view.plan.cut.cuts.iter().map(|cut| cut.left_over);
-    let left = named::length(left.fold(0.0, f64::max), view.units);
-    let words = format!("left over: {left} that cannot be braided");
-    let drawn = painter.text(
-        at,
-        Align2::LEFT_CENTER,
-        words,
-        Role::Smallest.font(),
-        theme.ink2,
-    );
-    if view.plan.cut.cuts.iter().any(Cut::is_folded) {
-        at.x = drawn.right() + 20.0;
+    let left = cuts.iter().map(|cut| cut.left_over).fold(0.0, f64::max);
+    let left = named::length(left, view.units);
+    at.x = put(
+        at + vec2(32.0, 0.0),
+        &format!("left over: {left} that cannot be braided"),
+    ) + 20.0;
+    if cuts.iter().any(Cut::is_folded) {
         let stitch_line = [at - vec2(0.0, 8.0), at + vec2(0.0, 8.0)];
         painter.extend(stitch::dashed(&stitch_line, stitch::LINK, theme.thread));
-        at.x += 8.0;
+        at.x = put(at + vec2(8.0, 0.0), "fold") + 20.0;
+    }
+    if rule > longest {
+        let beside = pos2(x + 8.0, rect.top() - 24.0);
         painter.text(
-            at,
+            beside,
             Align2::LEFT_CENTER,
-            "fold",
-            Role::Smallest.font(),
+            length,
+            Face::Figures.at(16.0),
             theme.ink2,
+        );
+        put(beside + vec2(0.0, 18.0), "three times,");
+        put(beside + vec2(0.0, 33.0), "the everyday rule");
+    } else {
+        dashes(at.x, at.y - 8.0, at.y + 9.0);
+        put(
+            at + vec2(8.0, 0.0),
+            &format!("{length}: three times, the everyday rule"),
         );
     }
 }

@@ -146,7 +146,13 @@ impl<'a> Drawing<'a> {
     fn draw(&self, ui: &Ui, rect: Rect) {
         let painter = &ui.painter().with_clip_rect(rect.expand2(vec2(22.0, 0.0)));
         let axis = rect.top() + 50.0 + (rect.height() - 104.0) / 2.0;
-        let mouth = pos2(rect.left() + 0.53 * rect.width(), axis);
+        // No further to the right than there is cord in the picture.
+        let long = self
+            .view
+            .picture
+            .map_or(f32::INFINITY, |it| it.size_mm.x * self.scale);
+        let most = rect.left() - 24.0 + long + self.points(OUT_MM);
+        let mouth = pos2((rect.left() + 0.53 * rect.width()).min(most), axis);
         let bound = self.bound_rect(mouth);
         self.cord(painter, rect, bound);
         self.hollow(painter, mouth);
