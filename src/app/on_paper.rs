@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use eframe::egui::Context;
 
@@ -11,7 +12,7 @@ use crate::drawing::{
     Page, Paper, SheetInput, SpareFont, Taken, letters_lacking, page_svg, pages_pdf, work_sheet,
 };
 use crate::plan::Workshop;
-use crate::quantity::UnitSystem;
+use crate::quantity::{Day, UnitSystem};
 
 use super::App;
 use super::errand::{Errand, Teller};
@@ -67,6 +68,8 @@ struct Order {
     rested: Arc<Form>,
     workshop: Workshop,
     units: UnitSystem,
+    /// The day of printing.
+    day: String,
     wanted: OnPaper,
 }
 
@@ -97,6 +100,7 @@ impl App {
             rested: rested.unwrap_or_else(|| Arc::new(cord.form.clone())),
             workshop: self.workbench.now().clone(),
             units: self.settings.units,
+            day: today(),
             wanted: self.view.cut.on_paper.clone(),
         })
     }
@@ -155,7 +159,7 @@ impl Order {
             plan: &plan,
             units: self.units,
             paper: self.wanted.paper,
-            date: "",
+            date: &self.day,
             copy,
             spare: &[],
         };
@@ -168,6 +172,12 @@ impl Order {
             ..input
         })
     }
+}
+
+/// The day now, by the clock of the world.
+fn today() -> String {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH);
+    Day::of_seconds(since.map_or(0, |since| since.as_secs())).to_string()
 }
 
 /// The first page under the name that was given, the others numbered.

@@ -12,7 +12,7 @@ use crate::drawing::{
 };
 use crate::mechanics::Progress;
 use crate::plan::{Measure, Workshop};
-use crate::quantity::{Length, UnitSystem};
+use crate::quantity::{Day, Length, UnitSystem};
 
 /// How a sheet is wanted.
 #[derive(Debug, Clone, PartialEq)]
@@ -170,47 +170,12 @@ fn told(out: &Path, end: &str, pages: usize) -> String {
 /// The day now, by the clock of the world: `2026-11-26`.
 fn today() -> String {
     let since = SystemTime::now().duration_since(UNIX_EPOCH);
-    let seconds = since.map_or(0, |since| since.as_secs());
-    let [year, month, day] = date(seconds / 86_400);
-    format!("{year}-{month:02}-{day:02}")
-}
-
-/// Year, month and day so many days after 1 January 1970, Gregorian.
-fn date(days: u64) -> [u64; 3] {
-    let is_leap = |year: u64| {
-        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
-    };
-    let (mut year, mut left) = (1970, days);
-    while left >= 365 + u64::from(is_leap(year)) {
-        left -= 365 + u64::from(is_leap(year));
-        year += 1;
-    }
-    let february = 28 + u64::from(is_leap(year));
-    let months = [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-    let mut month = 0;
-    while left >= months[month] {
-        left -= months[month];
-        month += 1;
-    }
-    [year, month as u64 + 1, left + 1]
+    Day::of_seconds(since.map_or(0, |since| since.as_secs())).to_string()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn days_are_counted_as_the_calendar_does() {
-        for (days, expected) in [
-            (0, [1970, 1, 1]),
-            (58, [1970, 2, 28]),
-            (59, [1970, 3, 1]),
-            (11_016, [2000, 2, 29]),
-            (20_783, [2026, 11, 26]),
-        ] {
-            assert_eq!(date(days), expected);
-        }
-    }
 
     #[test]
     fn further_pages_are_numbered_beside_the_first() {

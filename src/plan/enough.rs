@@ -124,7 +124,7 @@ fn other_colours(job: &Job<'_>, wants: &[Want], want: &Want) -> Option<String> {
             .iter()
             .filter(of_kind)
             .filter(|s| s.colour == Some(colour));
-        let there: f64 = own.map(|s| s.on_shelf).sum();
+        let there = own.fold(0.0, |there, s| there + s.on_shelf);
         let used = wants
             .iter()
             .filter(|w| w.fibre == want.fibre && w.colour == colour);

@@ -187,7 +187,8 @@ fn several(piece: &Piece) -> Vec<Step<'_>> {
         return Vec::new();
     }
     let between = more * piece.binding.width;
-    let undone: f64 = piece.ends.iter().filter_map(tassel).sum();
+    let tassels = piece.ends.iter().filter_map(tassel);
+    let undone = tassels.fold(0.0, |sum, length| sum + length);
     let mut steps = vec![
         Step::new(
             format!("{more} more of one cord"),

@@ -162,7 +162,8 @@ pub(super) fn there(stock: &[Stock], wants: &[Want]) -> Vec<f64> {
         let own = stock
             .iter()
             .filter(|s| s.fibre == want.fibre && s.colour == Some(want.colour));
-        own.map(|s| s.on_shelf).sum()
+        // From nought: the sum of nothing would be minus nought.
+        own.fold(0.0, |there, s| there + s.on_shelf)
     };
     let mut left: Vec<f64> = stock
         .iter()

@@ -5,6 +5,7 @@
 //! [`Mass`] and is written so that it reads back the same. What was computed is an
 //! [`Estimate`] and is shown no finer than such a figure can be meant.
 
+mod day;
 mod gauge;
 mod money;
 mod propagation;
@@ -15,6 +16,7 @@ mod sure;
 
 use serde::{Deserialize, Serialize};
 
+pub use day::Day;
 pub use money::{Money, ReadMoneyError};
 pub use propagation::propagated;
 pub use read::{ReadNumberError, ReadQuantityError, read_number};

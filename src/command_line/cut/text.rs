@@ -199,7 +199,9 @@ impl Told<'_> {
         let mut lines: Vec<String> = shopping.needs.iter().map(|need| self.need(need)).collect();
         let pay = self.money(shopping.to_pay);
         let unpriced = shopping.unpriced;
+        let is_unknown = shopping.needs.iter().all(|need| need.cost.is_none());
         lines.push(match unpriced {
+            1.. if is_unknown => "what is to pay is not known: no price is written down".to_owned(),
             0 => format!("to pay {pay}"),
             1 => format!("to pay {pay} and one thing whose price is not written down"),
             _ => format!("to pay {pay} and {unpriced} things whose price is not written down"),
@@ -256,6 +258,10 @@ impl Told<'_> {
             format!("{cost:>12}  {}: {}", line.name, line.detail)
         };
         let mut lines: Vec<String> = price.lines.iter().map(line).collect();
+        if price.lines.iter().all(|line| line.cost.is_none()) {
+            lines.push("what to ask is not known: no price is written down".to_owned());
+            return lines;
+        }
         let percent = &self.workshop.prices;
         for (what, sum) in [
             ("costs".to_owned(), price.costs),
