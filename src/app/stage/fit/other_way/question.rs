@@ -49,7 +49,7 @@ fn length_ui(ui: &mut Ui, name: &str, mm: &mut Option<f64>, now: Option<f64>, un
     let now = now.map(|now| (now * 10.0).round() / 10.0);
     let hint = now.map_or_else(String::new, |now| bare(now, units));
     let shown = mm.map_or_else(String::new, |mm| bare(mm, units));
-    let field = Field::new(name).unit(unit).hint(&hint).width(104.0).steps();
+    let field = Field::new(name).unit(unit).hint(&hint).width(96.0).steps();
     let read = |text: &str| match text {
         "" => Ok(None),
         text => read(text, units).map(Some),
