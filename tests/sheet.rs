@@ -13,7 +13,7 @@ use plaitwright::drawing::{
     Page, Paper, SheetInput, SpareFont, letters_lacking, page_svg, pages_pdf, work_sheet,
 };
 use plaitwright::mechanics::Progress;
-use plaitwright::plan::Plan;
+use plaitwright::plan::{Measure, Plan};
 use plaitwright::quantity::UnitSystem;
 use plaitwright::structure::{Step, shelf};
 
@@ -331,4 +331,23 @@ fn a_plain_cord_of_eight_strands_needs_one_page() {
     design.name = "Plain".to_owned();
     let job = Job::of(design);
     assert_eq!(job.pages(Paper::A4).len(), 1);
+}
+
+#[test]
+fn strands_too_short_for_a_bobbin_hang_without_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let spiral = shelf()
+        .iter()
+        .find(|s| s.name == "Round spiral" && s.strands() == 8);
+    let mut design = Design::fresh(spiral.unwrap());
+    design.piece.measure = Measure::Length(100.0);
+    let job = Job::of(design);
+    assert!(job.plan.bobbins.wound.iter().all(|wound| wound.hangs));
+    let file = pdf(&job.pages(Paper::A4), folder.path());
+    let Some(text) = read("pdftotext", &["-raw", file.to_str().unwrap(), "-"]) else {
+        return;
+    };
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("hang without a bobbin"), "{text}");
+    assert!(!text.contains("No bobbin takes"), "{text}");
 }

@@ -239,16 +239,23 @@ impl Sheet<'_> {
             .filter_map(|wound| plan.cut.cuts.get(wound.cut));
         let letters: Vec<String> = cuts.map(|cut| self.letters(cut)).collect();
         let first = &alike[0];
+        let whose = letters.join(", ");
+        if first.hangs {
+            return format!("{whose} are so short that they hang without a bobbin.");
+        }
         let which = match &first.bobbin {
             Some(name) => format!("{count} × {name}"),
             None => "No bobbin takes it whole".to_owned(),
         };
+        let after = first.join_after.map_or_else(String::new, |mm| {
+            format!(", the first after {} of cord", self.length(mm))
+        });
         let joins = match first.joins {
             0 => String::new(),
-            1 => ", 1 join a strand".to_owned(),
-            n => format!(", {n} joins a strand"),
+            1 => format!(", 1 join a strand{after}"),
+            n => format!(", {n} joins a strand{after}"),
         };
-        let (whose, pay) = (letters.join(", "), self.length(first.pay_out));
+        let pay = self.length(first.pay_out);
         format!("{which} for {whose}{joins}; let off {pay} at a time.")
     }
 
@@ -321,7 +328,10 @@ impl Sheet<'_> {
 }
 
 fn wound_alike(one: &Wound, other: &Wound) -> bool {
-    let same = |wound: &Wound| (wound.bobbin.clone(), wound.joins, wound.pay_out.to_bits());
+    let same = |wound: &Wound| {
+        let (after, pay) = (wound.join_after.map(f64::to_bits), wound.pay_out.to_bits());
+        (wound.bobbin.clone(), wound.hangs, wound.joins, after, pay)
+    };
     same(one) == same(other)
 }
 

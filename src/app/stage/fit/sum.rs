@@ -12,11 +12,20 @@ use crate::app::stage::steps;
 pub(super) fn sum_ui(ui: &mut Ui, view: &FitView<'_>, state: &mut FitState) {
     hairline(ui);
     ui.spacing_mut().item_spacing.y = 2.0;
-    Role::Label.label(ui, "Cord to braid, rested");
     let Some(planned) = view.planned else {
+        Role::Label.label(ui, "Cord to braid, rested");
         Role::Text.label(ui, "It comes with the cord.");
         return;
     };
+    ui.horizontal(|ui| {
+        Role::Label.label(ui, "Cord to braid, rested");
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let words = if state.steps { "fold the sum" } else { "how?" };
+            if link(ui, words).clicked() {
+                state.steps = !state.steps;
+            }
+        });
+    });
     let chain = &planned.plan.length;
     let shown = steps::long(chain.total, view.units);
     ui.horizontal(|ui| {
@@ -25,10 +34,6 @@ pub(super) fn sum_ui(ui: &mut Ui, view: &FitView<'_>, state: &mut FitState) {
         Role::Figure.label(ui, figure);
         Role::Unit.label(ui, unit);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let words = if state.steps { "fold the sum" } else { "how?" };
-            if link(ui, words).clicked() {
-                state.steps = !state.steps;
-            }
             Role::Note.label(ui, &shown.spread);
         });
     });
