@@ -3,6 +3,10 @@
 //! What a reader is needed for is told on the terminal where it is not installed;
 //! `.ci/run` installs them all.
 #![expect(clippy::unwrap_used, reason = "a test may panic")]
+#![expect(
+    clippy::print_stdout,
+    reason = "what was not read is told on the terminal"
+)]
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
