@@ -22,6 +22,10 @@ pub(super) fn composed() {
         timed(&what, 15, Some(300.0), || {
             pages_pdf(&design.name, &sheet(&design, &cord))
         });
+        // Fit and Cut plan anew in every frame.
+        timed(&format!("{what}: plan alone"), 50, Some(8.0), || {
+            design.plan(&cord.figures, example_workshop(), UnitSystem::Millimetres)
+        });
     }
 }
 

@@ -138,7 +138,7 @@ impl Lettering {
     }
 
     /// The letters that could not be set so far, as they stood together; the first
-    /// stand as [1].
+    /// stand as `[1]`.
     pub(crate) fn lacked(&self) -> Vec<String> {
         self.lacked.borrow().clone()
     }
