@@ -35,6 +35,8 @@ const GAP: f32 = 20.0;
 /// Width of the right column, and least width of the left one.
 const RIGHT: f32 = 400.0;
 const LEFT: f32 = 660.0;
+/// Least width of the left one with two sheets beside one another.
+const PAIRED: f32 = 800.0;
 
 /// What fills the stage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -182,7 +184,7 @@ fn left_ui(
         .size(vec2(width, 0.0))
         .show(ui, |ui| bars::bars_ui(ui, view, state, wants));
     ui.add_space(GAP);
-    if width < LEFT {
+    if width < PAIRED {
         Sheet::new()
             .size(vec2(width, 0.0))
             .show(ui, |ui| buy::buy_ui(ui, view, state));
