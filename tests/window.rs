@@ -159,6 +159,15 @@ impl Window {
         self.step(2);
     }
 
+    /// Another text in place of the one in a field, taken with Enter.
+    fn enter(&mut self, field: &str, text: &str) {
+        self.click(field);
+        self.press(Modifiers::COMMAND, Key::A);
+        self.harness.get_by_label(field).type_text(text);
+        self.step(2);
+        self.press(Modifiers::NONE, Key::Enter);
+    }
+
     /// The first label that begins with these words.
     fn label(&self, beginning: &str) -> String {
         let all = self.harness.query_all_by_label_contains(beginning);

@@ -1,5 +1,5 @@
 //! The plan of the design as it is now, made anew for every frame that shows it: it
-//! takes microseconds, so nothing of it is kept.
+//! takes less than a millisecond, so nothing of it is kept.
 
 use crate::plan::{self, Chain, EndFit, Job, Order, Passage, Plan, Suited};
 
@@ -43,20 +43,9 @@ impl App {
         if !matches!(self.view.stage, Stage::Fit | Stage::Cut) {
             return None;
         }
+        let figures = self.solver.known().figures()?;
+        let (workshop, units) = (self.workbench.now(), self.settings.units);
         let design = self.history.now();
-        let known = self.solver.known();
-        let (cores, around) = (design.cores(), design.slot_order());
-        Some(Planned::of(&Job {
-            figures: known.figures()?,
-            strands: &design.strands,
-            cores: &cores,
-            fibres: &design.fibres,
-            around: &around,
-            tension: design.braiding.tension,
-            counterweight: design.braiding.counterweight,
-            piece: &design.piece,
-            workshop: self.workbench.now(),
-            units: self.settings.units,
-        }))
+        Some(design.on_the_table(figures, workshop, units, Planned::of))
     }
 }

@@ -162,10 +162,16 @@ impl Design {
         recipe.with_cores(&self.cores(), &self.fibres)
     }
 
-    /// From its wish to the cutting table, for a cord with these figures in this workshop;
-    /// its sentences speak of lengths in `units`.
-    pub fn plan(&self, figures: &Figures, workshop: &Workshop, units: UnitSystem) -> Plan {
-        plan(&Job {
+    /// What `work` makes of it on the cutting table, for a cord with these figures in this
+    /// workshop; sentences speak of lengths in `units`.
+    pub fn on_the_table<T>(
+        &self,
+        figures: &Figures,
+        workshop: &Workshop,
+        units: UnitSystem,
+        work: impl FnOnce(&Job<'_>) -> T,
+    ) -> T {
+        work(&Job {
             figures,
             strands: &self.strands,
             cores: &self.cores(),
@@ -177,6 +183,11 @@ impl Design {
             workshop,
             units,
         })
+    }
+
+    /// From its wish to the cutting table; see [`Self::on_the_table`].
+    pub fn plan(&self, figures: &Figures, workshop: &Workshop, units: UnitSystem) -> Plan {
+        self.on_the_table(figures, workshop, units, plan)
     }
 
     /// What its cord is braided round, in order.

@@ -1,7 +1,6 @@
 //! Cut: the list, the shelf, prices and the way back.
 
 use eframe::egui::{Key, Modifiers};
-use egui_kittest::kittest::Queryable;
 
 use super::{Window, home};
 
@@ -13,14 +12,6 @@ fn at_the_table(home: &std::path::Path) -> Window {
     window.press(Modifiers::COMMAND, Key::Num3);
     window.await_words("lengths for 8 strands");
     window
-}
-
-fn enter(window: &mut Window, field: &str, text: &str) {
-    window.click(field);
-    window.press(Modifiers::COMMAND, Key::A);
-    window.harness.get_by_label(field).type_text(text);
-    window.step(2);
-    window.press(Modifiers::NONE, Key::Enter);
 }
 
 #[test]
@@ -56,7 +47,7 @@ fn a_price_typed_on_the_shelf_changes_what_to_ask_and_is_kept_and_taken_back() {
     let before = window.label("Work, ");
     window.click("my prices");
     assert!(window.shows("An example, invented:"));
-    enter(&mut window, "an hour of work, €", "30");
+    window.enter("an hour of work, €", "30");
     window.click("back to the list");
     let after = window.label("Work, ");
     assert!(after.contains("at 30.00") && after != before, "{after}");
@@ -78,9 +69,9 @@ fn an_empty_shelf_says_what_to_buy_and_stock_written_down_is_counted() {
     assert!(window.shows("Nothing is written down yet."));
     window.click_like("write down white, pearl cotton");
     let there = window.label("white, pearl cotton no. 5: on the shelf");
-    enter(&mut window, &there, "4o");
+    window.enter(&there, "4o");
     assert!(!window.shows("4o m there"), "nonsense is not taken");
-    enter(&mut window, &there, "40");
+    window.enter(&there, "40");
     window.click("back to the list");
     let need = window.label("to buy: white, pearl cotton");
     assert!(need.ends_with(" m, 40.0 m there"), "{need}");

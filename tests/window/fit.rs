@@ -14,21 +14,13 @@ fn at_fit(home: &std::path::Path) -> Window {
     window
 }
 
-fn enter(window: &mut Window, field: &str, text: &str) {
-    window.click(field);
-    window.press(Modifiers::COMMAND, Key::A);
-    window.harness.get_by_label(field).type_text(text);
-    window.step(2);
-    window.press(Modifiers::NONE, Key::Enter);
-}
-
 #[test]
 fn a_bracelet_is_planned_from_wrist_and_ease_with_its_sum_written_out() {
     let home = home();
     let mut window = at_fit(home.path());
     window.click("kind of piece: bracelet");
-    enter(&mut window, "Wrist, cm", "16");
-    enter(&mut window, "Ease, cm", "1,3");
+    window.enter("Wrist, cm", "16");
+    window.enter("Ease, cm", "1,3");
     assert!(window.shows("the ring from its side, 17.3 cm round inside"));
     window.click("how?");
     for step in [
@@ -58,12 +50,12 @@ fn a_cap_is_chosen_and_what_it_costs_and_what_to_order_is_told() {
     window.click(&other);
     assert!(window.shows("in a cap 7.0 mm inside"));
     window.click_like("Ends: both: cap");
-    enter(&mut window, "depth of the cap, mm", "900000000000");
+    window.enter("depth of the cap, mm", "900000000000");
     assert!(
         !window.shows("900000000000 mm deep"),
         "the old depth is kept"
     );
-    enter(&mut window, "depth of the cap, mm", "10");
+    window.enter("depth of the cap, mm", "10");
     assert!(window.shows("10.0 mm deep") || window.shows("7.0 mm inside, 10.0 mm deep"));
 }
 
@@ -118,7 +110,7 @@ fn closure_pendant_wearer_and_sizes_are_told_in_words() {
     window.click_like("How many: ");
     window.click("One more size");
     assert!(window.shows("How many: one, one more size"));
-    enter(&mut window, "size 1: longer by, cm", "1e9");
+    window.enter("size 1: longer by, cm", "1e9");
     assert!(
         window.shows("How many: one, one more size"),
         "nonsense changes nothing"

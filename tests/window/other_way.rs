@@ -91,3 +91,21 @@ fn what_may_not_change_is_no_answer_and_out_of_reach_is_said() {
     window.await_no_words("stop looking");
     assert!(window.shows("What may change makes no cord of 30.0 mm"));
 }
+
+#[test]
+fn all_strands_are_one_size_thicker_at_a_click_and_back_at_another() {
+    let home = home();
+    let mut window = Window::sized(home.path(), None, 1440.0, 1500.0);
+    window.await_cord();
+    window.click("Fit");
+    let before = window.is_now();
+    window.click("one size thicker");
+    let thicker = window.is_now();
+    let fibres = |design: &Design| -> Vec<String> {
+        let parts = design.strands.iter().flat_map(|it| &it.parts);
+        parts.map(|it| it.fibre.clone()).collect()
+    };
+    assert!(fibres(&thicker).contains(&"satin cord 2.5 mm, polyester".to_owned()));
+    window.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.is_now(), before);
+}

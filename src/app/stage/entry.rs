@@ -16,6 +16,8 @@ use crate::quantity::{Length, Money, UnitSystem, read_number};
 pub(in crate::app) enum Grain {
     /// A cap or a thread: millimetres or inches.
     Fine,
+    /// The thickness of a cord: the same, in finer steps.
+    Cord,
     /// A wrist or a necklace: centimetres or inches.
     Long,
     /// What is on a reel: metres or yards.
@@ -26,7 +28,7 @@ impl Grain {
     /// The unit's short name.
     pub(in crate::app) fn unit(self, units: UnitSystem) -> &'static str {
         match (self, units) {
-            (Self::Fine, UnitSystem::Millimetres) => "mm",
+            (Self::Fine | Self::Cord, UnitSystem::Millimetres) => "mm",
             (Self::Long, UnitSystem::Millimetres) => "cm",
             (Self::Reel, UnitSystem::Millimetres) => "m",
             (Self::Reel, UnitSystem::Inches) => "yd",
@@ -49,8 +51,9 @@ impl Grain {
     fn step(self, units: UnitSystem) -> f64 {
         match (self, units) {
             (Self::Fine, UnitSystem::Millimetres) => 0.5,
+            (Self::Cord, UnitSystem::Millimetres) => 0.1,
             (Self::Long, UnitSystem::Millimetres) => 1.0,
-            (Self::Fine, UnitSystem::Inches) => Length::from_inches(1.0 / 64.0).mm(),
+            (Self::Fine | Self::Cord, UnitSystem::Inches) => Length::from_inches(1.0 / 64.0).mm(),
             (Self::Long, UnitSystem::Inches) => Length::from_inches(1.0 / 16.0).mm(),
             (Self::Reel, _) => self.mm(units),
         }
@@ -113,13 +116,41 @@ impl LengthEntry<'_> {
         ((mm - self.mm).abs() > 1e-9).then_some(mm)
     }
 
+    /// The same where no length need stand: it does if `there`, else `hint` stands for it and
+    /// steps begin at the length it has. What was entered, mm, if it is another; nothing, if
+    /// the field was emptied.
+    pub(in crate::app) fn show_open(
+        self,
+        ui: &mut Ui,
+        there: bool,
+        hint: &str,
+    ) -> Option<Option<f64>> {
+        let before = there.then_some(self.mm);
+        let shown = before.map_or_else(String::new, |mm| self.grain.bare(mm, self.units));
+        let field = Field::new(self.name)
+            .unit(self.grain.unit(self.units))
+            .hint(hint)
+            .width(self.width)
+            .steps();
+        let read = |text: &str| match text {
+            "" => Ok(None),
+            text => self.read(text).map(Some),
+        };
+        let mm = match field.show(ui, &shown, read)? {
+            Entered::Value(mm) => mm,
+            Entered::Step(steps) => Some(self.stepped(steps)),
+        };
+        (mm != before).then_some(mm)
+    }
+
     fn stepped(&self, steps: i32) -> f64 {
         let to = self.mm + f64::from(steps) * self.grain.step(self.units);
         // Steps of 0.1 do not add up to whole numbers.
         (to.clamp(self.range.0, self.range.1) * 1e6).round() / 1e6
     }
 
-    fn read(&self, text: &str) -> Result<f64, String> {
+    /// What was typed, mm.
+    pub(in crate::app) fn read(&self, text: &str) -> Result<f64, String> {
         let Some(mm) = self.grain.read(text, self.units) else {
             return Err(format!("{} is not a length", short(text)));
         };
@@ -249,7 +280,7 @@ pub(in crate::app) fn row<R>(
 ) -> R {
     ui.horizontal_top(|ui| {
         ui.set_min_height(34.0);
-        let left = ui.vertical(|ui| {
+        ui.vertical(|ui| {
             ui.set_max_width((ui.available_width() - 120.0).max(90.0));
             ui.spacing_mut().item_spacing.y = 1.0;
             ui.add_space(if note.is_empty() { 8.0 } else { 1.0 });
@@ -258,7 +289,6 @@ pub(in crate::app) fn row<R>(
                 Role::Note.label(ui, note);
             }
         });
-        let _ = left;
         let right = Layout::right_to_left(Align::Min);
         let room = vec2(ui.available_width(), 34.0);
         ui.allocate_ui_with_layout(room, right, field).inner
@@ -289,7 +319,7 @@ mod tests {
     #[test]
     fn what_stands_in_a_field_reads_back() {
         for units in [UnitSystem::Millimetres, UnitSystem::Inches] {
-            for grain in [Grain::Fine, Grain::Long, Grain::Reel] {
+            for grain in [Grain::Fine, Grain::Cord, Grain::Long, Grain::Reel] {
                 let text = grain.bare(457.2, units);
                 let back = grain.read(&text, units).unwrap();
                 assert!((back - 457.2).abs() < 0.5, "{text}: {back}");

@@ -134,6 +134,32 @@ impl Makings {
         names
     }
 
+    /// The same one size thicker, or thinner: every fibre of the strands by the next of its
+    /// family. None where no fibre has such a size.
+    pub fn next_size(&self, thicker: bool) -> Option<Self> {
+        let across = |name: &str| self.fibre(name).map_or(0.0, |it| it.diameter.value);
+        let names: BTreeSet<&str> = self.parts().map(|it| it.fibre.as_str()).collect();
+        let mut names: Vec<&str> = names.into_iter().collect();
+        names.sort_by(|a, b| across(a).total_cmp(&across(b)));
+        if thicker {
+            // The thickest first, or one that has become as thick would grow twice.
+            names.reverse();
+        }
+        let mut other = self.clone();
+        for name in names {
+            let sizes = self.sizes(name);
+            let next = if thicker {
+                sizes.iter().find(|it| across(it) > across(name))
+            } else {
+                sizes.iter().rfind(|it| across(it) < across(name))
+            };
+            if let Some((grown, _)) = next.and_then(|it| other.with_size(name, it)) {
+                other = grown;
+            }
+        }
+        (other != *self).then_some(other)
+    }
+
     /// The same of one make alone, the one whose strands are most like the mean: a
     /// cord of it is quickly solved, and a mix is told from it.
     pub(super) fn of_one_make(&self) -> Self {
@@ -189,4 +215,38 @@ fn is_of_one_family(one: &Fibre, other: &Fibre) -> bool {
         && other.substance == one.substance
         && other.construction == one.construction
         && other.flat.is_some() == one.flat.is_some()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::cord_of;
+    use super::*;
+
+    /// Eight satin strands of these sizes by turns.
+    fn of(sizes: &[&str]) -> Makings {
+        let mut makings = cord_of("Round spiral", 8);
+        for (strand, size) in makings.strands.iter_mut().zip(sizes.iter().cycle()) {
+            strand.parts[0].fibre = format!("satin cord {size} mm, polyester");
+        }
+        makings
+    }
+
+    fn sizes(makings: &Makings) -> Vec<String> {
+        let name = |strand: &Strand| strand.parts[0].fibre.split(' ').nth(2).map(str::to_owned);
+        makings.strands[..2].iter().filter_map(name).collect()
+    }
+
+    #[test]
+    fn every_fibre_grows_by_one_size_and_none_by_two() {
+        let mixed = of(&["1.5", "2"]);
+        let [thicker, thinner] = [true, false].map(|way| mixed.next_size(way).unwrap());
+        assert_eq!(sizes(&thicker), ["2", "2.5"]);
+        assert_eq!(sizes(&thinner), ["1", "1.5"]);
+        assert!(thicker.recipe().is_ok(), "its fibres come along");
+        assert_eq!(
+            sizes(&of(&["3", "2.5"]).next_size(true).unwrap()),
+            ["3", "3"]
+        );
+        assert_eq!(of(&["3"]).next_size(true), None, "there is none thicker");
+    }
 }

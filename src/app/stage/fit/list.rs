@@ -6,17 +6,11 @@ use super::FitView;
 use crate::app::controls::{Entered, Field, IconButton};
 use crate::app::fonts::Role;
 use crate::app::icons::Icon;
+use crate::app::stage::entry::{Grain, LengthEntry};
 use crate::document::Edit;
-use crate::quantity::{Length, UnitSystem};
 
-/// A step of the arrow keys in a field, mm: half a millimetre or a
-/// sixty-fourth of an inch.
-fn step(units: UnitSystem) -> f64 {
-    match units {
-        UnitSystem::Millimetres => 0.5,
-        UnitSystem::Inches => Length::from_inches(1.0 / 64.0).mm(),
-    }
-}
+/// Smallest and largest cap there can be, mm. Our guess, wide.
+const RANGE: (f64, f64) = (0.1, 100.0);
 
 /// The list: their width inside, as measured or printed.
 pub(super) fn list_ui(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
@@ -48,10 +42,7 @@ fn caps(ui: &mut Ui, view: &FitView<'_>, asks: &mut Vec<Edit>) {
 
 fn one_cap(ui: &mut Ui, view: &FitView<'_>, k: usize, cap: f64, width: f32, asks: &mut Vec<Edit>) {
     let name = format!("cap {}", k + 1);
-    let shown = bare(cap, view.units);
-    let field = Field::new(&name).unit(view.unit()).width(width).steps();
-    let entered = field.show(ui, &shown, |text| read(text, view.units));
-    if let Some(to) = value(entered, cap, view.units) {
+    if let Some(to) = entry(view, &name, cap, width).show(ui) {
         asks.push(Edit::ChangeCap { from: cap, to });
     }
     let away = format!("take cap {} off the list", view.length(cap));
@@ -69,46 +60,21 @@ fn new_cap(ui: &mut Ui, view: &FitView<'_>, width: f32, asks: &mut Vec<Edit>) {
     let field = Field::new("one more cap").hint("add one").width(width);
     let read = |text: &str| match text {
         "" => Ok(None),
-        text => read(text, view.units).map(Some),
+        text => entry(view, "", 0.0, width).read(text).map(Some),
     };
     if let Some(Entered::Value(Some(mm))) = field.show(ui, "", read) {
         asks.push(Edit::AddCap(mm));
     }
 }
 
-/// The value that was entered, if it is another one.
-fn value(entered: Option<Entered<f64>>, before: f64, units: UnitSystem) -> Option<f64> {
-    let mm = match entered? {
-        Entered::Value(mm) => mm,
-        // A quarter of a micrometre off is what steps of 0.1 add up to.
-        Entered::Step(steps) => {
-            let to = before + f64::from(steps) * step(units);
-            (to.clamp(LEAST, MOST) * 1e6).round() / 1e6
-        }
-    };
-    ((mm - before).abs() > 1e-9).then_some(mm)
-}
-
-/// Smallest and largest cap or depth there can be, mm. Our guess, wide.
-const LEAST: f64 = 0.1;
-const MOST: f64 = 100.0;
-
-/// The length typed, mm. The faults are short: the field is narrow.
-fn read(text: &str, units: UnitSystem) -> Result<f64, String> {
-    let Ok(length) = Length::read(text, units) else {
-        return Err(format!("{text} is not a length"));
-    };
-    if !(LEAST..=MOST).contains(&length.mm()) {
-        let [least, most] = [LEAST, MOST].map(|mm| bare(mm, units));
-        return Err(format!("between {least} and {most}, please"));
+/// The field for a cap, by its inner diameter, mm.
+fn entry<'a>(view: &FitView<'_>, name: &'a str, mm: f64, width: f32) -> LengthEntry<'a> {
+    LengthEntry {
+        name,
+        grain: Grain::Fine,
+        mm,
+        range: RANGE,
+        units: view.units,
+        width,
     }
-    Ok(length.mm())
-}
-
-/// A length without its unit, as it stands in a field.
-fn bare(mm: f64, units: UnitSystem) -> String {
-    let written = Length::from_mm(mm).written(units);
-    written
-        .rsplit_once(' ')
-        .map_or(written.clone(), |(number, _)| number.to_owned())
 }

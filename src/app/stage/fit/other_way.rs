@@ -21,7 +21,7 @@ use crate::app::fonts::Role;
 use crate::app::stage::look::Trying;
 use crate::document::{Design, Piece};
 use crate::plan::wish::{Freedom, Wanted, Wish};
-use question::{free_ui, question_ui};
+use question::{free_ui, question_ui, sizes_ui};
 use search::Search;
 
 /// How far from the wished thickness is near enough, mm: half of the last place shown.
@@ -104,6 +104,8 @@ pub(super) fn other_way_ui(
     question_ui(ui, desk, other);
     ui.add_space(8.0);
     free_ui(ui, other);
+    ui.add_space(4.0);
+    sizes_ui(ui, desk, wants);
     ui.add_space(6.0);
     answers_ui(ui, desk, other, easel, wants);
 }

@@ -3,15 +3,17 @@
 use eframe::egui::{Align, Layout, Ui, vec2};
 
 use super::OtherWay;
-use crate::app::controls::{Entered, Field, chip, segments};
+use crate::app::command::Command;
+use crate::app::controls::{chip, link, segments};
 use crate::app::desk::Desk;
 use crate::app::fonts::Role;
+use crate::app::stage::entry::{Grain, LengthEntry};
+use crate::document::Edit;
 use crate::plan::wish::{Freedom, Wanted};
-use crate::quantity::{Length, UnitSystem};
+use crate::quantity::UnitSystem;
 
 /// Smallest and largest thickness or cap there can be, mm. Our guess, wide.
-const LEAST: f64 = 0.1;
-const MOST: f64 = 100.0;
+const RANGE: (f64, f64) = (0.1, 100.0);
 
 /// What is wished for, and how much of it.
 pub(super) fn question_ui(ui: &mut Ui, desk: &Desk<'_>, other: &mut OtherWay) {
@@ -41,26 +43,19 @@ pub(super) fn question_ui(ui: &mut Ui, desk: &Desk<'_>, other: &mut OtherWay) {
 
 /// A field for a length that need not be there; `now` is where its steps begin.
 fn length_ui(ui: &mut Ui, name: &str, mm: &mut Option<f64>, now: Option<f64>, units: UnitSystem) {
-    let unit = match units {
-        UnitSystem::Millimetres => "mm",
-        UnitSystem::Inches => "in",
-    };
     // As fine as it is shown.
     let now = now.map(|now| (now * 10.0).round() / 10.0);
-    let hint = now.map_or_else(String::new, |now| bare(now, units));
-    let shown = mm.map_or_else(String::new, |mm| bare(mm, units));
-    let field = Field::new(name).unit(unit).hint(&hint).width(96.0).steps();
-    let read = |text: &str| match text {
-        "" => Ok(None),
-        text => read(text, units).map(Some),
+    let entry = LengthEntry {
+        name,
+        grain: Grain::Cord,
+        mm: mm.or(now).unwrap_or(RANGE.0),
+        range: RANGE,
+        units,
+        width: 96.0,
     };
-    match field.show(ui, &shown, read) {
-        Some(Entered::Value(value)) => *mm = value,
-        Some(Entered::Step(steps)) => {
-            let from = mm.or(now).unwrap_or(LEAST);
-            *mm = Some(stepped(from, steps, units));
-        }
-        None => {}
+    let hint = now.map_or_else(String::new, |now| Grain::Cord.bare(now, units));
+    if let Some(entered) = entry.show_open(ui, mm.is_some(), &hint) {
+        *mm = entered;
     }
 }
 
@@ -83,34 +78,23 @@ pub(super) fn free_ui(ui: &mut Ui, other: &mut OtherWay) {
     });
 }
 
-/// So many tenths of a millimetre or sixty-fourths of an inch further.
-fn stepped(mm: f64, steps: i32, units: UnitSystem) -> f64 {
-    let step = match units {
-        UnitSystem::Millimetres => 0.1,
-        UnitSystem::Inches => Length::from_inches(1.0 / 64.0).mm(),
-    };
-    let to = mm + f64::from(steps) * step;
-    // Steps of 0.1 do not add up to whole numbers.
-    (to.clamp(LEAST, MOST) * 1e6).round() / 1e6
-}
-
-/// The length typed, mm. The faults are short: the field is narrow.
-fn read(text: &str, units: UnitSystem) -> Result<f64, String> {
-    let Ok(length) = Length::read(text, units) else {
-        return Err(format!("{text} is not a length"));
-    };
-    if !(LEAST..=MOST).contains(&length.mm()) {
-        let [least, most] = [LEAST, MOST].map(|mm| bare(mm, units));
-        return Err(format!("from {least} to {most}, please"));
+/// All strands one size of their fibres thicker or thinner, at a click.
+pub(super) fn sizes_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
+    let now = desk.design.makings();
+    let ways = [(true, "one size thicker"), (false, "one size thinner")];
+    let ways = ways.map(|(thicker, words)| (now.next_size(thicker), words));
+    if ways.iter().all(|(makings, _)| makings.is_none()) {
+        return;
     }
-    Ok(length.mm())
-}
-
-/// A length without its unit, as it stands in a field.
-fn bare(mm: f64, units: UnitSystem) -> String {
-    let written = Length::from_mm(mm).written(units);
-    let number = written
-        .rsplit_once(' ')
-        .map(|(number, _)| number.to_owned());
-    number.unwrap_or(written)
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 12.0;
+        Role::Note.label(ui, "or at once");
+        for (makings, words) in ways {
+            if let Some(makings) = makings
+                && link(ui, words).clicked()
+            {
+                wants.push(Command::Edit(Edit::makings(desk.design, &makings)));
+            }
+        }
+    });
 }
