@@ -11,7 +11,7 @@ use text::Told;
 use super::{Failure, Source, as_json, opened, recipe, solved};
 use crate::cord::{Quality, SolveError};
 use crate::document::{self, WORKSHOP};
-use crate::plan::Workshop;
+use crate::plan::{PriceLine, Ware, Workshop};
 use crate::quantity::UnitSystem;
 
 /// As what the lists are printed.
@@ -61,6 +61,23 @@ pub(super) fn workshop(home: &Path) -> Result<Workshop, Failure> {
     let read = document::workshop(&file);
     let read = read.map_err(|error| Failure::Input(format!("{}: {error}", file.display())))?;
     Ok(read.unwrap_or_default())
+}
+
+/// A ware with the number of its colour, for lists that other programs read.
+fn exactly(ware: &Ware) -> String {
+    match ware {
+        Ware::Thread { colour, .. } | Ware::Beads { colour, .. } => {
+            format!("{} {colour}", ware.words())
+        }
+        other => other.words(),
+    }
+}
+
+/// What a line of the price is for.
+fn priced(line: &PriceLine) -> String {
+    line.ware
+        .as_ref()
+        .map_or_else(|| line.name.clone(), exactly)
 }
 
 /// The line feed behind it comes with the answer.

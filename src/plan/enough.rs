@@ -44,7 +44,7 @@ fn told(job: &Job<'_>, want: &Want, there: f64) -> String {
     let (fibre, colour) = (&want.fibre, want.colour);
     let name = colour.name();
     let [needed, there] = [want.metres, there].map(|metres| job.thread(metres));
-    format!("{fibre}, {name} {colour}: {needed} are needed and {there} lie on the shelf")
+    format!("{fibre}, {name}: {needed} are needed and {there} lie on the shelf")
 }
 
 fn ways(job: &Job<'_>, (runs, wants): (&[Run], &[Want]), want: &Want, there: f64) -> String {
@@ -135,10 +135,7 @@ fn other_colours(job: &Job<'_>, wants: &[Want], want: &Want) -> Option<String> {
     let enough = others.filter(|(_, left)| *left >= want.metres);
     let (colour, left) = enough.max_by(|a, b| a.1.total_cmp(&b.1))?;
     let left = job.thread(left);
-    Some(format!(
-        "{} {colour}, of which {left} are free",
-        colour.name()
-    ))
+    Some(format!("{}, of which {left} are free", colour.name()))
 }
 
 #[cfg(test)]
@@ -223,7 +220,7 @@ mod tests {
         );
         trial.workshop.stock[1].on_shelf = 30.0;
         assert!(
-            said(&trial).contains("black #000000, of which 30.0 m are free"),
+            said(&trial).contains("black, of which 30.0 m are free"),
             "{}",
             said(&trial)
         );

@@ -29,6 +29,8 @@ pub enum For {
 pub struct PriceLine {
     /// What it is for.
     pub what_for: For,
+    /// What of the shopping list; none of small things and work.
+    pub ware: Option<Ware>,
     /// What.
     pub name: String,
     /// How it comes about: an amount, an hourly rate.
@@ -70,6 +72,7 @@ pub(super) fn price(job: &Job<'_>, list: &CutList, shopping: &Shopping) -> Price
     let each = prices.small_things;
     lines.push(PriceLine {
         what_for: For::Small,
+        ware: None,
         name: "binding thread, glue and wear".into(),
         detail: match pieces {
             1 => "a share".into(),
@@ -79,6 +82,7 @@ pub(super) fn price(job: &Job<'_>, list: &CutList, shopping: &Shopping) -> Price
     });
     lines.push(PriceLine {
         what_for: For::Work,
+        ware: None,
         name: "work".into(),
         detail: worked(
             hours.value,
@@ -113,6 +117,7 @@ fn used(job: &Job<'_>, shopping: &Shopping) -> Vec<PriceLine> {
             Ware::Thread { .. } | Ware::Beads { .. } => For::Material,
             _ => For::Finding,
         },
+        ware: Some(need.ware.clone()),
         name: need.ware.words(),
         detail: match &need.ware {
             Ware::Thread { .. } => format!("{}, spare counted", job.thread(need.needed)),

@@ -79,11 +79,11 @@ pub struct Shopping {
 }
 
 impl Ware {
-    /// In words: `satin cord 2 mm, polyester, teal #1d6f78`.
+    /// In words: `satin cord 2 mm, polyester, teal`.
     pub fn words(&self) -> String {
         match self {
             Self::Thread { fibre, colour } | Self::Beads { fibre, colour, .. } => {
-                format!("{fibre}, {} {colour}", colour.name())
+                format!("{fibre}, {}", colour.name())
             }
             Self::Finding(name) => name.clone(),
             Self::Binding => "binding thread".into(),

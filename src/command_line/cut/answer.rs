@@ -124,7 +124,7 @@ struct Priced<'a> {
 
 #[derive(Serialize)]
 struct Costs<'a> {
-    name: &'a str,
+    name: String,
     detail: &'a str,
     cost: Option<String>,
 }
@@ -263,7 +263,7 @@ fn on_bobbins(wound: &Wound, strands: String) -> OnBobbins<'_> {
 
 fn line(need: &Need, places: u8) -> Line<'_> {
     Line {
-        what: need.ware.words(),
+        what: super::exactly(&need.ware),
         unit: need.unit(),
         needed: rounded(need.needed),
         there: rounded(need.there),
@@ -278,7 +278,7 @@ fn line(need: &Need, places: u8) -> Line<'_> {
 fn priced<'a>(plan: &'a Plan, workshop: &'a Workshop) -> Priced<'a> {
     let (price, places) = (&plan.price, workshop.prices.places);
     let costs = |line: &'a PriceLine| Costs {
-        name: &line.name,
+        name: super::priced(line),
         detail: &line.detail,
         cost: line.cost.map(|cost| amount(cost, places)),
     };

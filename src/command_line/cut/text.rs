@@ -238,7 +238,7 @@ impl Told<'_> {
         format!(
             "{:<11} {}{grams}{there}{buy}{note}",
             amount(need.needed),
-            need.ware.words()
+            super::exactly(&need.ware)
         )
     }
 
@@ -255,7 +255,7 @@ impl Told<'_> {
             let cost = line
                 .cost
                 .map_or_else(|| "no price".to_owned(), |cost| self.money(cost));
-            format!("{cost:>12}  {}: {}", line.name, line.detail)
+            format!("{cost:>12}  {}: {}", super::priced(line), line.detail)
         };
         let mut lines: Vec<String> = price.lines.iter().map(line).collect();
         if price.lines.iter().all(|line| line.cost.is_none()) {

@@ -380,12 +380,11 @@ fn lacking_ui(ui: &mut Ui, lacking: &[String]) {
     if lacking.is_empty() {
         return;
     }
-    let words: Vec<String> = lacking.iter().map(|words| named::plain(words)).collect();
     ui.add_space(6.0);
     Notice {
         tone: Tone::Caution,
         happened: "The shelf does not reach for this piece.",
-        kept: &words.join("\n"),
+        kept: &lacking.join("\n"),
         advice: "",
     }
     .show(ui);

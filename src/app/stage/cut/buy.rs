@@ -56,21 +56,12 @@ pub(super) fn buy_ui(ui: &mut Ui, view: CutView<'_>, state: &mut CutState) {
     Role::Note.label(ui, told);
 }
 
-/// What a line of the list is called.
-fn called(ware: &Ware) -> String {
-    match ware {
-        Ware::Thread { fibre, colour } => named::thread(fibre, *colour),
-        Ware::Beads { fibre, colour, .. } => named::thread(fibre, *colour),
-        other => other.words(),
-    }
-}
-
 /// Every remark once, with what it is about.
 fn notes(needs: &[Need]) -> Vec<(&str, String)> {
     let mut all: Vec<(&str, String)> = Vec::new();
     let noted = |need: &&Need| !need.note.is_empty() && !need.ware.is_small();
     for need in needs.iter().filter(noted) {
-        let name = called(&need.ware);
+        let name = named::ware(&need.ware);
         match all.iter_mut().find(|(note, _)| *note == need.note) {
             Some((_, names)) => *names = format!("{names}; {name}"),
             None => all.push((&need.note, name)),
@@ -145,7 +136,7 @@ pub(super) fn put_up_word(put_up: PutUp) -> &'static str {
 fn need_ui(ui: &mut Ui, view: CutView<'_>, need: &Need) {
     let size = vec2(ui.available_width(), LINE);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    let (name, amount) = (called(&need.ware), much(view, &need.ware, need.needed));
+    let (name, amount) = (named::ware(&need.ware), much(view, &need.ware, need.needed));
     let answer = answer(view, need);
     response.widget_info(|| {
         let words = format!("to buy: {name}, {amount}, {answer} {}", need.note);

@@ -3,6 +3,7 @@
 use crate::app::words;
 use crate::document::{Design, strand_name};
 use crate::material::{Colour, Part, Strand};
+use crate::plan::Ware;
 use crate::quantity::{Length, UnitSystem};
 use crate::structure::Place;
 
@@ -32,18 +33,14 @@ pub(super) fn make(strand: &Strand) -> String {
         .join(" + ")
 }
 
-/// Words without the numbers of colours, which a list needs and a reader does not.
-pub(super) fn plain(words: &str) -> String {
-    let is_number =
-        |part: &str| part.len() >= 6 && part.as_bytes()[..6].iter().all(u8::is_ascii_hexdigit);
-    let mut parts = words.split(" #");
-    let first = parts.next().unwrap_or_default().to_owned();
-    parts.fold(first, |said, part| {
-        if is_number(part) {
-            return said + &part[6..];
+/// What a line of a list is called.
+pub(super) fn ware(ware: &Ware) -> String {
+    match ware {
+        Ware::Thread { fibre, colour } | Ware::Beads { fibre, colour, .. } => {
+            thread(fibre, *colour)
         }
-        format!("{said} #{part}")
-    })
+        other => other.words(),
+    }
 }
 
 /// `A+B, C+D`: which strands, folded ones two by two.
@@ -99,12 +96,6 @@ pub(super) fn metres(m: f64, units: UnitSystem) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn numbers_of_colours_are_left_out_and_nothing_else() {
-        let words = "satin, leaf green #2f8f6b: 2 m; or teal #1d6f78, bag #7";
-        assert_eq!(plain(words), "satin, leaf green: 2 m; or teal, bag #7");
-    }
 
     #[test]
     fn lengths_are_read_off_a_rule_and_thread_by_the_metre() {

@@ -76,7 +76,12 @@ fn line_ui(ui: &mut Ui, line: &PriceLine, prices: &Prices) {
     let cost = line
         .cost
         .map_or_else(|| "no price".to_owned(), |cost| cost.shown(prices.places));
-    let name = plain(&line.name);
+    let name = capital(
+        &line
+            .ware
+            .as_ref()
+            .map_or_else(|| line.name.clone(), named::ware),
+    );
     response.widget_info(|| {
         let words = format!("{name}, {}, {cost}", line.detail);
         WidgetInfo::labeled(Part::ListItem, true, words)
@@ -115,23 +120,6 @@ fn line_ui(ui: &mut Ui, line: &PriceLine, prices: &Prices) {
         Role::Smallest.font(),
         theme.ink2,
     );
-}
-
-/// What tells a thread from its neighbours first, for the end may be cut off.
-fn plain(name: &str) -> String {
-    let words = named::plain(name);
-    if words == name {
-        return capital(name);
-    }
-    colour_first(&words)
-}
-
-/// `Teal, satin cord 2 mm`: what tells it from its neighbours first.
-fn colour_first(words: &str) -> String {
-    let Some((fibre, colour)) = words.rsplit_once(", ") else {
-        return capital(words);
-    };
-    format!("{}, {fibre}", capital(colour))
 }
 
 fn sum_ui(ui: &mut Ui, name: &str, note: &str, sum: &str, role: Role) {
