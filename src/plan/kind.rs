@@ -85,26 +85,32 @@ const FREE: [Usual; 1] = [long("length of cord", 200.0)];
 
 /// What closes pieces, by the name of it.
 pub fn closures() -> Vec<Closure> {
-    [
-        ("magnetic clasp, glued in", 18.0, true),
-        ("bayonet clasp, glued in", 20.0, true),
-        ("hook and eye, glued in", 24.0, true),
-        ("toggle, glued in", 28.0, true),
-        ("lobster clasp and rings", 20.0, false),
-        ("lobster clasp", 12.0, false),
-        ("spring ring", 7.0, false),
-        ("box clasp", 14.0, false),
-        ("extender chain", 50.0, false),
-        ("safety clip", 25.0, false),
-    ]
-    .map(|(name, adds, with_ends)| Closure {
+    let plain = |name: &str, adds: f64, with_ends: bool| Closure {
         name: name.to_owned(),
         adds,
         with_ends,
-        breakaway: name.starts_with("safety") || name.starts_with("magnetic"),
-        magnetic: name.starts_with("magnetic"),
-    })
-    .into()
+        breakaway: false,
+        magnetic: false,
+    };
+    vec![
+        Closure {
+            breakaway: true,
+            magnetic: true,
+            ..plain("magnetic clasp, glued in", 18.0, true)
+        },
+        plain("bayonet clasp, glued in", 20.0, true),
+        plain("hook and eye, glued in", 24.0, true),
+        plain("toggle, glued in", 28.0, true),
+        plain("lobster clasp and rings", 20.0, false),
+        plain("lobster clasp", 12.0, false),
+        plain("spring ring", 7.0, false),
+        plain("box clasp", 14.0, false),
+        plain("extender chain", 50.0, false),
+        Closure {
+            breakaway: true,
+            ..plain("safety clip", 25.0, false)
+        },
+    ]
 }
 
 fn closure(name: &str) -> Closure {
