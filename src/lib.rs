@@ -44,11 +44,13 @@
 //! ```
 //!
 //! Ground: [`quantity`], [`structure`], [`material`], [`topology`],
-//! [`mechanics`]. The craft's answers: [`cord`], [`surface`], [`plan`]. What is kept and
+//! [`mechanics`]. The craft's answers: [`cord`], [`surface`], [`plan`]; the work at
+//! the disc: [`bench`]. What is kept and
 //! looked at: [`document`], [`drawing`]. The two ways in: [`app`],
 //! [`command_line`]. The arrows between them stand in DEVELOPERS.md.
 
 pub mod app;
+pub mod bench;
 pub mod command_line;
 pub mod cord;
 pub mod document;

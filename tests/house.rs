@@ -6,9 +6,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Room and the rooms it may know.
-const ARROWS: [(&str, &[&str]); 14] = [
+const ARROWS: [(&str, &[&str]); 15] = [
     ("quantity", &[]),
     ("structure", &[]),
+    ("bench", &["structure"]),
     ("material", &["quantity"]),
     ("topology", &["structure"]),
     ("mechanics", &[]),
@@ -24,13 +25,14 @@ const ARROWS: [(&str, &[&str]); 14] = [
     ("plan", &["cord", "material", "structure", "quantity"]),
     (
         "document",
-        &["plan", "cord", "material", "structure", "quantity"],
+        &["plan", "bench", "cord", "material", "structure", "quantity"],
     ),
     (
         "drawing",
         &[
             "document",
             "plan",
+            "bench",
             "pattern",
             "surface",
             "cord",
@@ -46,6 +48,7 @@ const ARROWS: [(&str, &[&str]); 14] = [
             "drawing",
             "document",
             "plan",
+            "bench",
             "pattern",
             "surface",
             "cord",
@@ -61,6 +64,7 @@ const ARROWS: [(&str, &[&str]); 14] = [
             "drawing",
             "document",
             "plan",
+            "bench",
             "pattern",
             "surface",
             "cord",
