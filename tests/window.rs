@@ -72,6 +72,16 @@ impl Window {
             .is_some()
     }
 
+    /// Steps on until something is so.
+    fn until(&mut self, what: &str, mut is_so: impl FnMut(&mut Self) -> bool) {
+        let until = Instant::now() + PATIENCE;
+        while !is_so(self) {
+            assert!(Instant::now() < until, "waited in vain: {what}");
+            std::thread::sleep(Duration::from_millis(15));
+            self.step(1);
+        }
+    }
+
     /// Steps on until these words are shown.
     fn await_words(&mut self, words: &str) {
         let until = Instant::now() + PATIENCE;

@@ -99,8 +99,13 @@ fn nearest_ui(
     }
     ui.add_space(6.0);
     ui.horizontal(|ui| {
-        if ui.add(Button::main("Take it")).clicked()
-            && let Some(edit) = edit(desk.design, view)
+        let edit = edit(desk.design, view);
+        let is_so = |edit: &Edit| edit.apply(desk.design).is_ok_and(|it| it == *desk.design);
+        let is_so = edit.as_ref().is_some_and(is_so);
+        let button = Button::main("Take it")
+            .off_because(is_so.then_some("the cord has these colours already"));
+        if ui.add(button).clicked()
+            && let Some(edit) = edit
         {
             view.trying.try_on(edit, desk, wants);
         }
