@@ -8,7 +8,8 @@
 //! slot, pull across the free middle to choose several, or paint. A chosen
 //! strand also goes to the free slot that is pressed, so that nothing needs a
 //! pull. The keyboard: arrows walk the slots, Enter takes and puts down, Space
-//! adds to the choice, letters go to a strand, digits to a slot.
+//! adds to the choice, letters go to a strand, digits to a slot. While it is marked
+//! what is seen, a press or Space marks, and digits are numbers to mark with.
 //!
 //! This module knows no design and changes nothing: it draws what it is lent
 //! and hands back what was asked for.
@@ -41,6 +42,8 @@ pub enum DiscTool {
     Move,
     /// Put a colour on strands.
     Paint,
+    /// Mark what is seen in each slot.
+    Mark,
 }
 
 /// A strand as it is drawn.
@@ -96,6 +99,8 @@ pub struct DiscView<'a> {
     pub order: &'a [usize],
     /// Places that would break the braid; still allowed.
     pub breaking: &'a [Place],
+    /// Places of which it is not known what lies there.
+    pub unsure: &'a [Place],
     /// Strands and places that are marked for something.
     pub flags: &'a Flags,
     /// Whether a strand may be left in the hand.
@@ -121,6 +126,7 @@ impl<'a> DiscView<'a> {
             just_done: &[],
             order: &[],
             breaking: &[],
+            unsure: &[],
             flags: &UNMARKED,
             hand: false,
             enabled: true,
@@ -192,6 +198,15 @@ pub enum DiscAsk {
     },
     /// Take up the other tool.
     Tool(DiscTool),
+    /// Mark a place, as the next of what can be seen there.
+    Mark(Place),
+    /// Mark a place with a number typed on it; digits that follow quickly are one number.
+    Number {
+        /// Where.
+        place: Place,
+        /// What was typed so far.
+        number: usize,
+    },
 }
 
 /// What the disc remembers from frame to frame.

@@ -7,7 +7,7 @@ mod moves;
 use eframe::egui::{self, Align2, Color32, Pos2, Rect, Response, Shape, Stroke, Ui, Vec2};
 
 use super::names;
-use super::plate::{HOLE, NUMBER, Plate, STUB_END};
+use super::plate::{HOLE, NUMBER, Plate, STUB_END, TAG};
 use super::thread::Yarn;
 use super::{DiscMemory, DiscTool, DiscView, Pull, hands};
 use crate::app::controls::keyboard_leads;
@@ -46,6 +46,7 @@ impl Scene<'_> {
         self.flag_lines(ui);
         self.used_numbers(ui);
         self.flag_places(ui);
+        self.unsure_places(ui);
         for strand in self.on_the_disc() {
             self.tag(ui, strand, hovered);
         }
@@ -235,6 +236,23 @@ impl Scene<'_> {
             let size = (radius * 1.15).min(if it.letter.len() > 1 { 11.0 } else { 15.0 });
             let font = Face::Bold.at(size);
             painter.text(centre, Align2::CENTER_CENTER, &it.letter, font, ink);
+        }
+    }
+
+    /// A question in a ring of dots at each place of which it is not known what lies there.
+    fn unsure_places(&self, ui: &Ui) {
+        let painter = ui.painter();
+        let size = self.plate.number_size();
+        for place in self.view.unsure {
+            let Some(centre) = self.plate.at(*place, TAG) else {
+                continue;
+            };
+            let radius = self.plate.tag_radius(2).max(8.0);
+            painter.circle_filled(centre, radius, self.theme.well);
+            let ring = stitch::circle_outline(centre, radius);
+            painter.extend(stitch::dotted(&ring, 2.0, 4.0, self.theme.ink2));
+            let font = Face::Bold.at(size.min(1.2 * radius));
+            painter.text(centre, Align2::CENTER_CENTER, "?", font, self.theme.ink);
         }
     }
 

@@ -22,15 +22,16 @@ pub(super) fn pointer(
         click(ui, view, part, asks);
     }
     if let Some((part, at)) = pressed.pulled {
-        memory.pull = Some(match (view.tool, part) {
+        memory.pull = match (view.tool, part) {
             (DiscTool::Paint, Part::Strand(strand)) => {
                 asks.push(DiscAsk::Paint { strand });
-                Pull::Brush(BTreeSet::from([strand]))
+                Some(Pull::Brush(BTreeSet::from([strand])))
             }
-            (DiscTool::Paint, _) => Pull::Brush(BTreeSet::new()),
-            (DiscTool::Move, Part::Strand(strand)) => Pull::Strand(strand),
-            (DiscTool::Move, _) => Pull::Band(at),
-        });
+            (DiscTool::Paint, _) => Some(Pull::Brush(BTreeSet::new())),
+            (_, Part::Strand(strand)) => Some(Pull::Strand(strand)),
+            (DiscTool::Move, _) => Some(Pull::Band(at)),
+            (DiscTool::Mark, _) => None,
+        };
     }
     let at = ui.input(|input| input.pointer.latest_pos());
     if let Some((pull, at)) = memory.pull.take().zip(at) {
@@ -49,14 +50,18 @@ fn show_hand(ui: &Ui, view: &DiscView<'_>, plate: &Plate, memory: &DiscMemory, a
     let icon = match (&memory.pull, view.tool) {
         (Some(Pull::Strand(_)), _) => CursorIcon::Grabbing,
         (Some(_), _) | (None, DiscTool::Paint) => CursorIcon::Crosshair,
-        (None, DiscTool::Move) if over => CursorIcon::Grab,
-        (None, DiscTool::Move) => return,
+        (None, DiscTool::Move | DiscTool::Mark) if over => CursorIcon::Grab,
+        (None, DiscTool::Move | DiscTool::Mark) => return,
     };
     ui.ctx().set_cursor_icon(icon);
 }
 
 fn click(ui: &Ui, view: &DiscView<'_>, part: Part, asks: &mut Vec<DiscAsk>) {
     let add = ui.input(|input| input.modifiers.shift || input.modifiers.command);
+    if view.tool == DiscTool::Mark {
+        asks.extend(marked(view, part).map(DiscAsk::Mark));
+        return;
+    }
     match part {
         Part::Strand(strand) if view.tool == DiscTool::Paint => {
             asks.push(DiscAsk::Paint { strand });
@@ -70,6 +75,15 @@ fn click(ui: &Ui, view: &DiscView<'_>, part: Part, asks: &mut Vec<DiscAsk>) {
             None => let_go(view, asks),
         },
         Part::Slot(_) | Part::Ground => let_go(view, asks),
+    }
+}
+
+/// The place that a press marks.
+fn marked(view: &DiscView<'_>, part: Part) -> Option<Place> {
+    match part {
+        Part::Strand(strand) => view.strands.get(strand).map(|strand| strand.place),
+        Part::Slot(slot) => Some(Place::slot(slot)),
+        Part::Ground => None,
     }
 }
 

@@ -36,10 +36,11 @@ pub(super) fn keyboard(
     }
     if taken(ui, Key::Space) {
         let strand = view.strand_at(here);
-        asks.extend(strand.map(|strand| match view.tool {
-            DiscTool::Paint => DiscAsk::Paint { strand },
-            DiscTool::Move => DiscAsk::Choose { strand, add: true },
-        }));
+        asks.extend(match view.tool {
+            DiscTool::Mark => Some(DiscAsk::Mark(here)),
+            DiscTool::Paint => strand.map(|strand| DiscAsk::Paint { strand }),
+            DiscTool::Move => strand.map(|strand| DiscAsk::Choose { strand, add: true }),
+        });
     }
     if ui.input(|input| input.key_pressed(Key::Escape)) && memory.carried.take().is_none() {
         asks.extend((!view.chosen.is_empty()).then_some(DiscAsk::LetGo));
@@ -72,6 +73,7 @@ fn taken(ui: &Ui, key: Key) -> bool {
 fn walk(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
     let on = |slot: u16| slot % view.slots + 1;
     let back = |slot: u16| (slot + view.slots - 2) % view.slots + 1;
+    let before = memory.cursor;
     if taken(ui, Key::ArrowRight) {
         memory.cursor = on(memory.cursor);
     }
@@ -89,6 +91,9 @@ fn walk(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
             .find(strand_is_there);
         memory.cursor = found.unwrap_or(memory.cursor);
     }
+    if memory.cursor != before {
+        memory.typed.clear();
+    }
 }
 
 /// Letters go to a strand, digits to a slot as the maker numbers them.
@@ -105,12 +110,19 @@ fn jump(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory, asks: &mut Vec<Di
             .collect::<String>()
     });
     for sign in typed.chars() {
+        if sign.is_ascii_digit() && view.tool == DiscTool::Mark {
+            asks.extend(type_number(memory, sign, now));
+            continue;
+        }
         if sign.is_ascii_digit() {
             type_digit(view, memory, sign, now);
             continue;
         }
         let letter = sign.to_ascii_uppercase().to_string();
         let strand = view.strands.iter().find(|strand| strand.letter == letter);
+        if view.tool == DiscTool::Mark {
+            continue;
+        }
         if sign == 'P' || (sign == 'p' && strand.is_none()) {
             asks.push(DiscAsk::Tool(other_tool(view.tool)));
             continue;
@@ -124,7 +136,7 @@ fn jump(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory, asks: &mut Vec<Di
 fn other_tool(tool: DiscTool) -> DiscTool {
     match tool {
         DiscTool::Move => DiscTool::Paint,
-        DiscTool::Paint => DiscTool::Move,
+        DiscTool::Paint | DiscTool::Mark => DiscTool::Move,
     }
 }
 
@@ -147,6 +159,18 @@ fn type_digit(view: &DiscView<'_>, memory: &mut DiscMemory, digit: char, now: f6
     if let Some(slot) = slot_called(view, &memory.typed, memory.cursor) {
         memory.cursor = slot;
     }
+}
+
+/// A number typed on the slot where the keyboard stands, so far.
+fn type_number(memory: &mut DiscMemory, digit: char, now: f64) -> Option<DiscAsk> {
+    if now - memory.typed_at > TYPING {
+        memory.typed.clear();
+    }
+    memory.typed_at = now;
+    memory.typed.push(digit);
+    let number = memory.typed.parse().ok()?;
+    let place = Place::slot(memory.cursor);
+    Some(DiscAsk::Number { place, number })
 }
 
 /// The slot with this number; on a square plate the one on the side where the

@@ -58,6 +58,9 @@ pub(super) fn name_disc(view: &DiscView<'_>, memory: &DiscMemory, response: &Res
 /// What is at a place: the strand with what it is made of, or that it is free.
 pub(super) fn place_words(view: &DiscView<'_>, place: Place) -> String {
     let phrase = view.phrase(place);
+    if view.unsure.contains(&place) {
+        return format!("{phrase}, cannot tell");
+    }
     let Some(strand) = view.strand_at(place) else {
         let marked = if view.flags.places.contains(&place) {
             ", marked"

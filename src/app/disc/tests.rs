@@ -81,7 +81,10 @@ impl Table {
                 DiscAsk::LetGo => self.chosen.clear(),
                 DiscAsk::Carry { strand, to } => self.strands[*strand].place = *to,
                 DiscAsk::Tool(tool) => self.tool = *tool,
-                DiscAsk::Swap { .. } | DiscAsk::Paint { .. } => {}
+                DiscAsk::Swap { .. }
+                | DiscAsk::Paint { .. }
+                | DiscAsk::Mark(_)
+                | DiscAsk::Number { .. } => {}
             }
         }
         self.asked.extend(asks);
@@ -363,4 +366,31 @@ fn where_a_strand_is_called_p_only_the_capital_takes_the_brush() {
     harness.event(eframe::egui::Event::Text("P".to_owned()));
     harness.run();
     assert_eq!(table.borrow().tool, DiscTool::Paint);
+}
+
+#[test]
+fn what_is_seen_is_marked_by_a_press_by_space_and_by_numbers() {
+    let table = Table::new();
+    table.borrow_mut().tool = DiscTool::Mark;
+    let mut harness = window(&table);
+    harness.get_by_label("slot 7, free").click();
+    harness.run();
+    harness.get_by_label("slot 8, strand E, ink").click();
+    harness.run();
+    let marked = [7, 8].map(|slot| DiscAsk::Mark(Place::slot(slot)));
+    assert_eq!(table.borrow().asked, marked);
+    table.borrow_mut().asked.clear();
+    let disc = harness.get_by_label("disc, 32 slots, 8 strands, top is 32 and 1");
+    disc.focus();
+    harness.run();
+    harness.key_press(Key::Space);
+    harness.run();
+    for digit in ["1", "2"] {
+        harness.event(eframe::egui::Event::Text(digit.to_owned()));
+        harness.run();
+    }
+    let place = Place::slot(1);
+    let number = |number| DiscAsk::Number { place, number };
+    let asked = [DiscAsk::Mark(place), number(1), number(12)];
+    assert_eq!(table.borrow().asked, asked);
 }

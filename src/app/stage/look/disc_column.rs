@@ -45,7 +45,7 @@ pub(super) fn disc_column(
     // The tool may be laid down before the frame is over.
     let (disc, bar, brush) = match view.tool {
         DiscTool::Paint => with_colours(disc, bar),
-        DiscTool::Move => (disc, bar, None),
+        DiscTool::Move | DiscTool::Mark => (disc, bar, None),
     };
     let disc = clear_of_tools(rect.left(), disc, desk);
     disc_spot(ui, disc, desk, view, wants);
@@ -245,6 +245,8 @@ fn answer(ask: DiscAsk, desk: &Desk<'_>, view: &mut LookView, wants: &mut Vec<Co
         DiscAsk::Tool(tool) => view.tool = tool,
         DiscAsk::Carry { strand, to } => carry(strand, to, desk, view, wants),
         DiscAsk::Swap { strand, with } => swap(strand, with, desk, view, wants),
+        // Only where it is marked what is seen.
+        DiscAsk::Mark(_) | DiscAsk::Number { .. } => {}
     }
 }
 
