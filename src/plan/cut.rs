@@ -196,9 +196,17 @@ fn alike<'a>(bench: &Bench<'_>, lengths: &'a [Length]) -> Vec<Vec<&'a Length>> {
 }
 
 /// One cord on the cutting table.
-struct Bench<'a> {
-    job: &'a Job<'a>,
-    run: &'a Run,
+pub(super) struct Bench<'a> {
+    pub job: &'a Job<'a>,
+    pub run: &'a Run,
+}
+
+/// What a strand gives beside what lies in the cord, mm.
+pub(super) struct Uses {
+    /// To the start.
+    pub start: Estimate,
+    /// To what cannot be braided, and to a tassel.
+    pub tail: Estimate,
 }
 
 impl Bench<'_> {
@@ -225,7 +233,7 @@ impl Bench<'_> {
     }
 
     /// Of a core 1: it runs straight.
-    fn take_up(&self, strand: usize) -> Estimate {
+    pub(super) fn take_up(&self, strand: usize) -> Estimate {
         let take_up = self.job.figures.take_up.get(strand).copied();
         take_up.unwrap_or(Estimate::exact(1.0))
     }
@@ -283,6 +291,14 @@ impl Bench<'_> {
         links.extend(self.start(is_folded));
         links.extend(self.tail(strand));
         chained(links)
+    }
+
+    /// What a strand gives to the start and to its end.
+    pub(super) fn uses(&self, strand: usize, is_folded: bool) -> Uses {
+        Uses {
+            start: chained(self.start(is_folded)).total,
+            tail: chained(self.tail(strand)).total,
+        }
     }
 
     fn in_the_cord(&self, strand: usize) -> Link {
