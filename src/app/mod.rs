@@ -11,6 +11,7 @@
 mod act;
 mod ask;
 mod button_slip;
+pub mod clock;
 pub mod command;
 pub mod controls;
 pub mod desk;
