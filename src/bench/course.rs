@@ -167,7 +167,8 @@ pub struct Course {
     pub way: Option<(Way, usize)>,
     /// What was noted, in order.
     pub notes: Vec<Noted>,
-    /// When so many moves were done, in order: moves, and ms since 1970.
+    /// When the hands did something, in order: moves done then, and ms since 1970. On a
+    /// way back the moves stay what they were until it is gone.
     pub log: Vec<(u64, u64)>,
     /// Mistakes found: when (ms since 1970), after how many moves, and which.
     pub mistakes: Vec<(u64, u64, String)>,
@@ -258,7 +259,9 @@ impl Course {
             return Err(CourseError::NoSuchStep);
         }
         *made = steps;
-        if steps == way.steps.len() {
+        if steps < way.steps.len() {
+            self.log.push((self.done, at));
+        } else {
             let (lands, roles) = (way.lands, way.roles.clone());
             self.roles = roles;
             self.come_to(at, lands);

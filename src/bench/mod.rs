@@ -11,9 +11,11 @@
 mod course;
 mod lying;
 mod motion;
+mod pace;
 mod seen;
 
 pub use course::{Course, CourseError, Entry, Note, Noted, Stamped, Way, Why};
 pub use lying::{CannotCarry, Lying};
 pub use motion::{Motion, Motions, Side};
+pub use pace::{OwnPace, Pause, Sitting, own_pace, should_rest, sittings, without_rest};
 pub use seen::{Seen, Sign, Spot};
