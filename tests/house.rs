@@ -22,7 +22,10 @@ const ARROWS: [(&str, &[&str]); 15] = [
         "pattern",
         &["surface", "cord", "topology", "structure", "material"],
     ),
-    ("plan", &["cord", "material", "structure", "quantity"]),
+    (
+        "plan",
+        &["bench", "cord", "material", "structure", "quantity"],
+    ),
     (
         "document",
         &["plan", "bench", "cord", "material", "structure", "quantity"],

@@ -205,8 +205,10 @@ pub(super) struct Bench<'a> {
 pub(super) struct Uses {
     /// To the start.
     pub start: Estimate,
-    /// To what cannot be braided, and to a tassel.
-    pub tail: Estimate,
+    /// To what cannot be braided.
+    pub reach: Estimate,
+    /// To a tassel at the end beyond that.
+    pub tassel: Estimate,
 }
 
 impl Bench<'_> {
@@ -297,7 +299,8 @@ impl Bench<'_> {
     pub(super) fn uses(&self, strand: usize, is_folded: bool) -> Uses {
         Uses {
             start: chained(self.start(is_folded)).total,
-            tail: chained(self.tail(strand)).total,
+            reach: chained(self.reach(strand)).total,
+            tassel: chained(self.last_tassel(strand).into_iter().collect()).total,
         }
     }
 
@@ -338,12 +341,28 @@ impl Bench<'_> {
 
     /// What is left when the strand no longer reaches.
     fn tail(&self, strand: usize) -> Vec<Link> {
-        let hand = self.cutting().hand;
-        let (reach, name) = match self.job.workshop.table {
+        let mut links = self.reach(strand);
+        links.extend(self.last_tassel(strand));
+        links
+    }
+
+    /// How far out it must reach, mm, and the name of that.
+    fn out(&self, strand: usize) -> (f64, &'static str) {
+        match self.job.workshop.table {
             _ if self.is_core(strand) => (0.0, ""),
             Table::Disc { radius } => (radius, "out to the slot"),
             Table::Stand { reach } => (reach, "out to the bobbin"),
-        };
+        }
+    }
+
+    fn last_tassel(&self, strand: usize) -> Option<Link> {
+        let there = self.out(strand).0 + self.cutting().hand;
+        tassel(self.job.piece.ends[1], there)
+    }
+
+    fn reach(&self, strand: usize) -> Vec<Link> {
+        let hand = self.cutting().hand;
+        let (reach, name) = self.out(strand);
         let mut links = Vec::new();
         if reach > 0.0 {
             links.push(Link {
@@ -357,7 +376,6 @@ impl Bench<'_> {
             adds: by_hand(hand),
             reason: "cannot be braided".into(),
         });
-        links.extend(tassel(self.job.piece.ends[1], reach + hand));
         links
     }
 

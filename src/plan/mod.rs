@@ -23,6 +23,7 @@ mod outlook;
 mod passage;
 mod piece;
 mod price;
+mod progress;
 mod purchase;
 mod run;
 #[cfg(test)]
@@ -44,6 +45,7 @@ pub use outlook::{Outlook, OutlookError, StrandOutlook, outlook};
 pub use passage::{Passage, Passes, passages};
 pub use piece::{Binding, Closure, End, Kind, Measure, Pendant, Piece, Round, Size, Wearer};
 pub use price::{For, Price, PriceLine};
+pub use progress::{FeedOut, Progress, RunsOut, TimeLeft, progress};
 pub use purchase::{Need, Shopping, Ware};
 pub use run::Run;
 pub use workshop::{

@@ -47,9 +47,11 @@ pub struct StrandOutlook {
     pub start: Estimate,
     /// Strand that a mm of cord on the disc takes, mm.
     pub takes: Estimate,
-    /// What must be left on it to be moved, and at the end of the cord, mm: out to the
-    /// slot or bobbin, into the hand, and the tassel if there is one.
+    /// What must be left on it to be moved, mm: out to the slot or bobbin and into the
+    /// hand.
     pub reach: Estimate,
+    /// What must be left beyond that for a tassel, mm.
+    pub tassel: Estimate,
     /// What its bobbin takes, mm; none if it hangs without one.
     pub on_bobbin: Option<f64>,
     /// What is let off the bobbin at a time, from the hole on, mm.
@@ -109,12 +111,17 @@ fn strands(job: &Job<'_>, list: &CutList, rested_share: Estimate) -> Vec<StrandO
         let wound = bobbins.wound.iter().find(|wound| wound.cut == number);
         let wound = wound.expect("every strand that is no core is wound or hangs");
         let cut = &list.cuts[number];
-        let Uses { start, tail } = bench.uses(strand, cut.is_folded());
+        let Uses {
+            start,
+            reach,
+            tassel,
+        } = bench.uses(strand, cut.is_folded());
         StrandOutlook {
             length: cut.strand_length(),
             start,
             takes: product(bench.take_up(strand), rested_share),
-            reach: tail,
+            reach,
+            tassel,
             on_bobbin: (!wound.hangs).then_some(1000.0 * wound.holds),
             pay_out: wound.pay_out,
         }
@@ -165,6 +172,7 @@ impl StrandOutlook {
         check(of("the start"), self.start, 0.0, LONGEST)?;
         check(of("what a mm takes"), self.takes, 0.0, 1e3)?;
         check(of("the reach"), self.reach, 0.0, LONGEST)?;
+        check(of("the tassel"), self.tassel, 0.0, LONGEST)?;
         let holds = self.on_bobbin.unwrap_or(0.0);
         number(of("what the bobbin takes"), holds, 0.0, LONGEST)?;
         number(of("what is let off"), self.pay_out, 0.0, LONGEST)
@@ -247,7 +255,8 @@ mod tests {
     fn a_tassel_must_be_left_a_fold_needs_no_start_and_a_short_strand_hangs() {
         let mut trial = eight();
         trial.piece.ends[1] = End::Tassel { length: 150.0 };
-        assert_eq!(outlook(&trial.job()).strands[0].reach.value, 150.0);
+        let one = outlook(&trial.job()).strands.remove(0);
+        assert_eq!((one.reach.value, one.tassel.value), (120.0, 30.0));
         trial.piece.folded = true;
         assert_eq!(outlook(&trial.job()).strands[0].start.value, 0.0);
         trial.length(100.0);
