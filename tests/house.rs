@@ -88,10 +88,7 @@ const OUTSIDE: [(&str, &[&str]); 6] = [
         "std::fs",
         &[
             "src/app/",
-            "src/document/file.rs",
-            "src/document/file/",
-            "src/document/recovery.rs",
-            "src/document/recent.rs",
+            "src/document/disk.rs",
             "src/command_line.rs",
             "src/command_line/",
         ],

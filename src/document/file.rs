@@ -3,13 +3,11 @@
 //! A file that cannot be read changes nothing; a file that cannot be written
 //! leaves the older one as it was.
 
-use std::fs::{self, File};
-use std::io::{self, Read, Write};
+use std::io;
 use std::path::{Path, PathBuf};
 
-use tempfile::NamedTempFile;
-
 use super::check::DesignError;
+use super::disk::{Disk, RealDisk, folder_of, reason};
 use super::format::{Kept, LARGEST, ReadError, read, write};
 
 /// Why a file was not written; what was there before is still there.
@@ -45,19 +43,11 @@ pub fn open(path: &Path) -> Result<Kept, ReadError> {
 /// The bytes of a file, unless they are too many.
 pub(super) fn load(path: &Path, largest: u64) -> Result<Vec<u8>, ReadError> {
     let unreadable = |error: io::Error| ReadError::Unreadable(reason(&error));
-    let about = fs::metadata(path).map_err(unreadable)?;
-    if !about.is_file() {
-        return Err(ReadError::Unreadable("it is not a file".into()));
+    let length = RealDisk.length(path).map_err(unreadable)?;
+    if length > largest {
+        return Err(ReadError::TooLarge(length));
     }
-    if about.len() > largest {
-        return Err(ReadError::TooLarge(about.len()));
-    }
-    let mut bytes = Vec::new();
-    let file = File::open(path).map_err(unreadable)?;
-    file.take(largest + 1)
-        .read_to_end(&mut bytes)
-        .map_err(unreadable)?;
-    Ok(bytes)
+    RealDisk.read(path, largest + 1).map_err(unreadable)
 }
 
 /// Writes a file, whole or not at all.
@@ -90,84 +80,42 @@ pub(super) fn text_to_keep(kept: &Kept) -> Result<String, WriteError> {
 ///
 /// See [`WriteError`]; an older file is then untouched.
 pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
-    let goal = link_goal(path);
-    replace_in_place(&goal, bytes).map_err(|error| WriteError::Unwritable {
+    replace_on(&RealDisk, path, bytes)
+}
+
+/// The same on any disk; see [`replace`].
+///
+/// # Errors
+///
+/// See [`WriteError`]; an older file is then untouched.
+pub fn replace_on(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
+    let goal = disk.goal(path);
+    replace_in_place(disk, &goal, bytes).map_err(|error| WriteError::Unwritable {
         why: reason(&error),
         path: goal,
     })
 }
 
-/// Where a chain of links ends; `path` itself when it is none.
-fn link_goal(path: &Path) -> PathBuf {
-    let mut goal = path.to_owned();
-    // A chain longer than this is a ring; the write then says so.
-    for _ in 0..40 {
-        let Ok(next) = fs::read_link(&goal) else {
-            break;
-        };
-        goal = goal.parent().unwrap_or(Path::new("")).join(next);
+fn replace_in_place(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let part = disk.write_beside(path, bytes)?;
+    if let Err(error) = disk.rename(&part, path) {
+        if let Err(stays) = disk.remove(&part) {
+            log::warn!("{} stays behind: {}", part.display(), reason(&stays));
+        }
+        return Err(error);
     }
-    goal
-}
-
-fn replace_in_place(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let older = older_permissions(path)?;
-    let mut part = new_part(folder)?;
-    part.write_all(bytes)?;
-    if let Some(permissions) = older {
-        part.as_file().set_permissions(permissions)?;
+    // The file is in its place; a folder that cannot be synced is no reason to say that
+    // nothing was written.
+    if let Err(error) = disk.sync_folder(folder_of(path)) {
+        log::warn!("{} is not synced: {}", path.display(), reason(&error));
     }
-    part.as_file().sync_all()?;
-    part.persist(path).map_err(|error| error.error)?;
-    // The file is in its place; that a folder cannot be synced (some network
-    // drives) is no reason to say that nothing was written.
-    let _ = File::open(folder).and_then(|folder| folder.sync_all());
     Ok(())
-}
-
-/// The permissions of the file to be replaced, if there is one.
-fn older_permissions(path: &Path) -> io::Result<Option<fs::Permissions>> {
-    match fs::metadata(path) {
-        Ok(about) if about.is_dir() => Err(io::ErrorKind::IsADirectory.into()),
-        Ok(about) if about.permissions().readonly() => Err(io::ErrorKind::PermissionDenied.into()),
-        Ok(about) => Ok(Some(about.permissions())),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(error),
-    }
-}
-
-/// A file beside the one to be written, gone again unless it takes its place.
-fn new_part(folder: &Path) -> io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".plait-").suffix(".part");
-    // As any new file; the system takes away what the maker's mask forbids.
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    builder.tempfile_in(folder)
-}
-
-/// Why the system refused, in plain words where we have them.
-pub(super) fn reason(error: &io::Error) -> String {
-    use io::ErrorKind as Kind;
-    let words = match error.kind() {
-        Kind::NotFound => "there is no such file or folder",
-        Kind::PermissionDenied => "the file or its folder is protected",
-        Kind::ReadOnlyFilesystem => "the disk can only be read",
-        Kind::StorageFull => "the disk is full",
-        Kind::QuotaExceeded => "your share of the disk is used up",
-        Kind::IsADirectory => "it is a folder",
-        Kind::NotADirectory => "what should be its folder is a file",
-        _ => return error.to_string(),
-    };
-    words.into()
 }
 
 #[cfg(test)]
 mod tests {
+    use std::fs::{self, File};
+
     use super::*;
     use crate::document::{sample_design, sample_fibre};
     use crate::material::Fibre;
@@ -248,12 +196,6 @@ mod tests {
         );
         assert_eq!(open(&path), Ok(kept(1)));
         assert_eq!(names(folder.path()), ["a.plait"]);
-    }
-
-    #[test]
-    fn a_full_disk_is_called_full() {
-        let error = io::Error::from(io::ErrorKind::StorageFull);
-        assert_eq!(reason(&error), "the disk is full");
     }
 
     #[cfg(unix)]

@@ -3,6 +3,7 @@
 mod apply;
 mod check;
 mod design;
+mod disk;
 mod edit;
 mod examples;
 mod file;
@@ -23,11 +24,13 @@ mod workshop;
 
 pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRANDS};
 pub use design::{Bead, Braiding, Core, Design, Piece, Section, strand_name};
+pub use disk::{Disk, Lock, RealDisk};
 pub use edit::{Edit, EditError};
 pub use examples::examples;
-pub use file::{WriteError, open, replace, save};
+pub use file::{WriteError, open, replace, replace_on, save};
 pub use format::{EXTENSION, Kept, LARGEST, ReadError, VERSION, read, write};
 pub use history::History;
+pub use journal::{Begun, Damage, Found, Journal, JournalError, PIECES, Told, put_away, under_way};
 pub use letters::{FontFile, spare_fonts};
 pub use locate::Spot;
 pub use own::{

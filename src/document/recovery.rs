@@ -9,12 +9,12 @@
 //! The lock is a file of its own because the other one is replaced on every
 //! write, and a lock belongs to the file that was replaced.
 
-use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
 
 use super::WriteError;
-use super::file::{load, open, reason, replace, text_to_keep};
+use super::disk::{Disk, Lock, RealDisk, reason};
+use super::file::{load, open, replace, text_to_keep};
 use super::format::{EXTENSION, Kept, LARGEST, ReadError, read};
 
 /// What stands before the path in the second line.
@@ -24,7 +24,7 @@ const ORIGIN: &str = "// unsaved work on ";
 #[derive(Debug)]
 pub struct Autosave {
     path: PathBuf,
-    lock: File,
+    lock: Lock,
     written: String,
 }
 
@@ -39,12 +39,8 @@ impl Autosave {
     /// When the folder cannot be made or written to.
     pub fn begin(folder: &Path, id: &str, token: &str) -> Result<Self, WriteError> {
         let path = folder.join(format!("{id}-{token}.{EXTENSION}"));
-        let lock = fs::create_dir_all(folder).and_then(|()| open_lock(&path));
-        let lock = lock.and_then(|lock| match lock.try_lock() {
-            Err(TryLockError::WouldBlock) => Err(io::ErrorKind::ResourceBusy.into()),
-            // Some network drives have no locks; keeping the work matters more.
-            Ok(()) | Err(TryLockError::Error(_)) => Ok(lock),
-        });
+        let lock = RealDisk.make_folder(folder).and_then(|()| locked(&path));
+        let lock = lock.and_then(|lock| lock.ok_or(io::ErrorKind::ResourceBusy.into()));
         match lock {
             Ok(lock) => Ok(Self {
                 path,
@@ -89,7 +85,7 @@ pub struct Lost {
     pub from: Option<PathBuf>,
     /// Where it was kept.
     pub path: PathBuf,
-    lock: File,
+    lock: Lock,
 }
 
 impl Lost {
@@ -113,24 +109,16 @@ impl Lost {
 /// What was saved to its own file just before the window ended is no loss and
 /// is cleared away.
 pub fn find_lost(folder: &Path) -> Vec<Lost> {
-    let Ok(entries) = fs::read_dir(folder) else {
-        return Vec::new();
-    };
-    let entries = entries.flatten().map(|entry| entry.path());
+    let paths = RealDisk.list(folder).unwrap_or_default().into_iter();
     let is_plait = |path: &PathBuf| path.extension().is_some_and(|end| end == EXTENSION);
-    let mut paths: Vec<_> = entries.filter(is_plait).collect();
-    paths.sort();
-    let lost = paths.into_iter().filter_map(lost_at);
+    let lost = paths.filter(is_plait).filter_map(lost_at);
     let (saved, lost): (Vec<_>, Vec<_>) = lost.partition(is_saved);
     saved.into_iter().for_each(Lost::discard);
     lost
 }
 
 fn lost_at(path: PathBuf) -> Option<Lost> {
-    let lock = open_lock(&path).ok()?;
-    if let Err(TryLockError::WouldBlock) = lock.try_lock() {
-        return None;
-    }
+    let lock = locked(&path).ok()??;
     let bytes = load(&path, LARGEST);
     let from = bytes.as_deref().ok().and_then(origin);
     Some(Lost {
@@ -146,16 +134,14 @@ fn is_saved(lost: &Lost) -> bool {
     on_disk.is_some_and(|on_disk| on_disk.is_ok() && on_disk == lost.kept)
 }
 
-fn open_lock(path: &Path) -> io::Result<File> {
-    let mut options = OpenOptions::new();
-    let options = options.write(true).create(true).truncate(false);
-    options.open(path.with_extension("lock"))
+fn locked(path: &Path) -> io::Result<Option<Lock>> {
+    RealDisk.lock(&path.with_extension("lock"))
 }
 
 /// The work goes first, so that nobody finds it without its lock.
-fn discard(path: &Path, lock: File) {
+fn discard(path: &Path, lock: Lock) {
     for path in [path.to_owned(), path.with_extension("lock")] {
-        if let Err(error) = fs::remove_file(&path) {
+        if let Err(error) = RealDisk.remove(&path) {
             log::warn!("{} stays behind: {}", path.display(), reason(&error));
         }
     }
@@ -184,6 +170,8 @@ fn origin(bytes: &[u8]) -> Option<PathBuf> {
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use super::*;
     use crate::document::{sample_design, save};
 
