@@ -9,6 +9,7 @@ mod examples;
 mod file;
 mod format;
 mod history;
+mod journal;
 mod letters;
 mod locate;
 mod other_makings;

@@ -1,0 +1,8 @@
+//! The place of a cord under way is never lost: its file begun, read, damaged, torn, cut
+//! off at every call and killed at every moment.
+#![expect(clippy::unwrap_used, reason = "a test may panic")]
+
+#[path = "journal/files.rs"]
+mod files;
+#[path = "journal/pieces.rs"]
+mod pieces;
