@@ -2,6 +2,8 @@
 
 #[path = "properties/braids.rs"]
 mod braids;
+#[path = "properties/courses.rs"]
+mod courses;
 #[path = "properties/curves.rs"]
 mod curves;
 #[path = "properties/hands.rs"]
