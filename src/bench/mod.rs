@@ -5,10 +5,13 @@
 //! exchanged. A *course* is the story of one cord under way, entry by entry; the place
 //! is what the story comes to. Where hands went wrong, a *way* leads back.
 //!
+//! What is [`lost`] is found again from what is seen.
+//!
 //! This room does not know files, clocks, colours (strands that look the same have the
 //! same number), thickness, nor how the cord is solved. The same story has the same end.
 
 mod course;
+pub mod lost;
 mod lying;
 mod motion;
 mod pace;

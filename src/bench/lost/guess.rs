@@ -1,0 +1,97 @@
+//! What we guess about hands and eyes. All numbers of the diagnosis stand here, and all
+//! are our guess: nobody has counted the mistakes of makers.
+
+use super::slip::Kind;
+use crate::bench::Sign;
+
+/// How likely each kind is before anything is seen.
+pub(super) const KINDS: [(Kind, f64); 10] = [
+    (Kind::Right, 0.04),
+    (Kind::Place, 0.10),
+    (Kind::Skipped, 0.10),
+    (Kind::Doubled, 0.10),
+    (Kind::Hand, 0.10),
+    (Kind::Slot, 0.10),
+    (Kind::Strand, 0.10),
+    (Kind::Turned, 0.10),
+    (Kind::Swapped, 0.10),
+    (Kind::Reversed, 0.10),
+];
+
+/// Two mistakes.
+pub(super) const TWO: f64 = 0.06;
+
+/// Something else.
+pub(super) const OTHER: f64 = 0.01;
+
+/// How likely a kind is before anything is seen.
+pub(super) fn of_kind(kind: Kind) -> f64 {
+    let found = KINDS.iter().find(|(one, _)| *one == kind);
+    found.map_or(0.0, |(_, likely)| *likely)
+}
+
+/// How likely a mistake is still unseen after so many moves, beside one just made:
+/// most are seen within sixteen moves.
+pub(super) fn unseen_for(moves: usize) -> f64 {
+    let age = moves.max(1) as f64;
+    (16.0 / age).powi(3).min(1.0)
+}
+
+/// How the hands go on where a counted move cannot be made.
+pub(super) const STOP: f64 = 0.30;
+/// They leave out what cannot be made.
+pub(super) const LEAVE_OUT: f64 = 0.15;
+/// They take the nearest strand and the next free slot, in one of several ways.
+pub(super) const NEAREST: f64 = 0.55;
+
+/// A strand is told in the slot beside its own.
+pub(super) const BESIDE: f64 = 0.002;
+/// A look is taken for another.
+pub(super) const LOOK: f64 = 0.002;
+/// A strand is overlooked, or seen where none is.
+pub(super) const OVERLOOKED: f64 = 0.0005;
+/// An answer to a question is wrong.
+pub(super) const ANSWER: f64 = 0.005;
+
+/// How likely a sign is told when the cord holds a mistake of a kind.
+pub(super) fn sign(kind: Kind, sign: Sign) -> f64 {
+    let [fat, knee, cross, float] = match kind {
+        Kind::Right | Kind::Place => [0.02, 0.02, 0.02, 0.02],
+        Kind::Skipped => [0.10, 0.30, 0.05, 0.60],
+        Kind::Doubled => [0.50, 0.20, 0.10, 0.10],
+        Kind::Hand => [0.15, 0.40, 0.40, 0.20],
+        Kind::Slot => [0.03, 0.10, 0.03, 0.10],
+        Kind::Strand => [0.15, 0.40, 0.40, 0.30],
+        Kind::Turned => [0.30, 0.40, 0.40, 0.30],
+        Kind::Swapped => [0.05, 0.15, 0.50, 0.15],
+        Kind::Reversed => [0.30, 0.50, 0.30, 0.30],
+    };
+    match sign {
+        Sign::Fat => fat,
+        Sign::Knee => knee,
+        Sign::Cross => cross,
+        Sign::LongFloat => float,
+    }
+}
+
+/// Of signs that might have been told and were not, so much counts.
+pub(super) const UNTOLD: f64 = 0.5;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_kinds_are_all_there_is() {
+        let kinds: f64 = KINDS.iter().map(|(_, likely)| likely).sum();
+        assert!((kinds + TWO + OTHER - 1.01).abs() < 0.011, "{kinds}");
+        assert!((STOP + LEAVE_OUT + NEAREST - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn old_mistakes_are_less_likely_to_be_still_unseen() {
+        let ages: Vec<f64> = (1..64).map(unseen_for).collect();
+        assert!(ages.windows(2).all(|two| two[0] >= two[1]));
+        assert!(ages[15] > 10.0 * ages[62]);
+    }
+}
