@@ -2,6 +2,10 @@
 //! off at every call and killed at every moment.
 #![expect(clippy::unwrap_used, reason = "a test may panic")]
 
+#[path = "journal/brittle.rs"]
+mod brittle;
+#[path = "journal/crashes.rs"]
+mod crashes;
 #[path = "journal/files.rs"]
 mod files;
 #[path = "journal/pieces.rs"]

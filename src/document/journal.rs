@@ -29,8 +29,7 @@ pub use error::JournalError;
 pub use found::{Found, put_away, under_way};
 pub use told::{Damage, Told};
 
-use super::disk::{Disk, Lock, RealDisk, reason};
-use super::file::replace_on;
+use super::disk::{Disk, Lock, RealDisk, folder_of, reason};
 use crate::bench::{Course, Stamped};
 
 /// The folder of the places in the program's own folder.
@@ -263,7 +262,7 @@ impl Journal {
 fn put_new(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
     let part = disk.write_beside(path, bytes)?;
     let put = disk.rename(&part, path);
-    let put = put.and_then(|()| disk.sync_folder(super::disk::folder_of(path)));
+    let put = put.and_then(|()| disk.sync_folder(folder_of(path)));
     if put.is_err() {
         // Whichever name it has by now.
         for name in [&part, path] {
@@ -275,7 +274,7 @@ fn put_new(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
     put
 }
 
-/// A copy of a damaged file beside it.
+/// A copy of a damaged file beside it, kept with its name.
 fn set_aside(disk: &dyn Disk, path: &Path) -> Result<PathBuf, JournalError> {
     let bytes = load(disk, path)?;
     let name = |number: u32| match number {
@@ -287,8 +286,11 @@ fn set_aside(disk: &dyn Disk, path: &Path) -> Result<PathBuf, JournalError> {
         Err(_) => true,
     };
     let aside = (0..).map(name).find(is_it).expect("some number is free");
-    let kept = replace_on(disk, &aside, &bytes);
-    kept.map_err(|error| JournalError::NotSetAside(error.to_string()))?;
+    let kept = match disk.length(&aside) {
+        Ok(_) => disk.sync_folder(folder_of(path)),
+        Err(_) => put_new(disk, &aside, &bytes),
+    };
+    kept.map_err(|error| JournalError::NotSetAside(reason(&error)))?;
     Ok(aside)
 }
 

@@ -1,6 +1,6 @@
 //! Pieces to be worked.
 
-use plaitwright::bench::{Entry, Stamped};
+use plaitwright::bench::{Course, Entry, Stamped};
 use plaitwright::document::{Begun, Design, Journal};
 use plaitwright::plan::{Outlook, StrandOutlook, Table, Workshop};
 use plaitwright::quantity::Estimate;
@@ -17,6 +17,7 @@ fn outlook(strands: usize, goal: f64) -> Outlook {
         start: exact(40.0),
         takes: exact(1.6),
         reach: exact(120.0),
+        tassel: exact(0.0),
         on_bobbin: Some(1500.0),
         pay_out: 225.0,
     };
@@ -52,4 +53,12 @@ pub(crate) fn work(journal: &mut Journal, moves: u64) {
         let when = 1_764_180_000_000 + 1000 * done;
         journal.write(&at(when, Entry::Done(done))).unwrap();
     }
+}
+/// The course of these entries.
+pub(crate) fn course(strands: usize, entries: &[Stamped]) -> Course {
+    let mut course = Course::new(strands);
+    for stamped in entries {
+        course.take(stamped).unwrap();
+    }
+    course
 }
