@@ -30,7 +30,8 @@ use super::flags::Flags;
 use super::theme::Theme;
 use crate::drawing::Filling;
 use crate::material::{Appearance, Colour};
-use crate::structure::{self, Move, Numbering, Place};
+use crate::bench::Side;
+use crate::structure::{self, Move, Numbering, Place, Way};
 
 pub use thread::strand_swatch;
 
@@ -109,6 +110,17 @@ pub struct DiscView<'a> {
     pub enabled: bool,
     /// Whether strands glide to their place.
     pub glides: bool,
+    /// How far the disc is turned, clockwise, radians; the numbers stay upright.
+    pub turn: f32,
+    /// Whether it is read from afar: large, without letters, with the hand that is
+    /// to work beside the strand.
+    pub afar: bool,
+    /// The hand that makes the next move.
+    pub hand_next: Option<Side>,
+    /// Which way round the strands of the next two moves pass, if they change places.
+    pub exchange: Option<Way>,
+    /// The moves after the next, faint.
+    pub following: &'a [Move],
 }
 
 impl<'a> DiscView<'a> {
@@ -131,6 +143,11 @@ impl<'a> DiscView<'a> {
             hand: false,
             enabled: true,
             glides: true,
+            turn: 0.0,
+            afar: false,
+            hand_next: None,
+            exchange: None,
+            following: &[],
         }
     }
 
@@ -241,7 +258,7 @@ pub fn disc_ui(ui: &mut Ui, view: &DiscView<'_>, memory: &mut DiscMemory) -> Vec
         Sense::hover()
     };
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), sense);
-    let plate = plate::Plate::fit(rect, view.slots, view.plate);
+    let plate = plate::Plate::fit(rect, view);
     let mut asks = Vec::new();
     names::name_disc(view, memory, &response);
     let pressed = names::parts(ui, view, &plate, &response);

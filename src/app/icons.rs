@@ -236,7 +236,16 @@ impl Icon {
 
     /// Draws it `size` points wide round `centre`.
     pub fn paint(self, painter: &Painter, centre: Pos2, size: f32, colour: Color32) {
+        self.paint_in(painter, centre, Vec2::splat(size / GRID), colour);
+    }
+
+    /// Draws it as a mirror shows it, for the other hand.
+    pub fn paint_mirrored(self, painter: &Painter, centre: Pos2, size: f32, colour: Color32) {
         let scale = size / GRID;
+        self.paint_in(painter, centre, Vec2::new(-scale, scale), colour);
+    }
+
+    fn paint_in(self, painter: &Painter, centre: Pos2, scale: Vec2, colour: Color32) {
         let at = |p: &Pos2| centre + scale * (p.to_vec2() - Vec2::splat(GRID / 2.0));
         for line in drawing(self) {
             let points: Vec<Pos2> = line.points.iter().map(at).collect();

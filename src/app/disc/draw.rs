@@ -47,16 +47,16 @@ impl Scene<'_> {
         self.used_numbers(ui);
         self.flag_places(ui);
         self.unsure_places(ui);
-        for strand in self.on_the_disc() {
-            self.tag(ui, strand, hovered);
-        }
+        self.tags(ui, &self.on_the_disc(), hovered);
         self.core(ui);
         self.just_done(ui);
+        self.following(ui);
         self.next_moves(ui);
         for strand in self.above_the_disc() {
             self.strand(ui, strand);
-            self.tag(ui, strand, hovered);
         }
+        self.tags(ui, &self.above_the_disc(), hovered);
+        self.palm(ui);
         if let Some(at) = pointer {
             self.pull(ui, at);
         }
@@ -208,6 +208,12 @@ impl Scene<'_> {
                 None => (self.plate.centre, 0.9 * HOLE * self.plate.radius),
             };
             flags::frame(painter, centre, radius + 2.0, self.theme);
+        }
+    }
+
+    fn tags(&self, ui: &Ui, strands: &[usize], hovered: Option<usize>) {
+        for strand in strands.iter().filter(|_| !self.view.afar) {
+            self.tag(ui, *strand, hovered);
         }
     }
 

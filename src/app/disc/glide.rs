@@ -108,8 +108,14 @@ pub(super) fn bow(from: Pos2, to: Pos2, middle: Pos2, share: f32) -> Bow {
     } else {
         -1.0
     };
+    bent(from, to, side * share)
+}
+
+/// The way from one point to another, bowed to its left by a share of its length.
+pub(super) fn bent(from: Pos2, to: Pos2, share: f32) -> Bow {
+    let way = to - from;
     // The bow of a curve with one handle is half as deep as the handle stands off.
-    let handle = half + 2.0 * side * share * aside;
+    let handle = from + 0.5 * way + 2.0 * share * way.rot90();
     Bow { from, handle, to }
 }
 

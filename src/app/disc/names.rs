@@ -32,15 +32,14 @@ pub(super) struct Pressed {
 /// The disc as a whole: how many slots and strands, and which slot is on top.
 pub(super) fn name_disc(view: &DiscView<'_>, memory: &DiscMemory, response: &Response) {
     let (slots, strands) = (view.slots, view.strands.len());
-    let name = match (view.plate, view.numbering) {
-        (structure::Plate::Square, _) => {
-            format!("square plate, {slots} places, {strands} strands, side N at the top")
+    let name = match view.plate {
+        structure::Plate::Square => {
+            let side = sides_upwards(view);
+            format!("square plate, {slots} places, {strands} strands, side {side} at the top")
         }
-        (structure::Plate::Disc, Numbering::Clockwise) => {
-            format!("disc, {slots} slots, {strands} strands, top is {slots} and 1")
-        }
-        (structure::Plate::Disc, Numbering::Anticlockwise) => {
-            format!("disc, {slots} slots, {strands} strands, top is 1 and {slots}")
+        structure::Plate::Disc => {
+            let [left, right] = top(view).map(|place| view.number(place));
+            format!("disc, {slots} slots, {strands} strands, top is {left} and {right}")
         }
     };
     response.widget_info(|| WidgetInfo::labeled(Role::Group, view.enabled, &name));
@@ -53,6 +52,26 @@ pub(super) fn name_disc(view: &DiscView<'_>, memory: &DiscMemory, response: &Res
     response.ctx.accesskit_node_builder(response.id, |node| {
         node.set_value(format!("{here}{held}"));
     });
+}
+
+/// The slots on either side of the top, as the disc is turned now, in the order of
+/// their numbers round the mark.
+fn top(view: &DiscView<'_>) -> [Place; 2] {
+    let back = -(half_slots_turned(view));
+    let before = Place::slot(view.slots).turned(back, view.slots);
+    let after = Place::slot(1).turned(back, view.slots);
+    [before, after]
+}
+
+/// How far the disc is turned clockwise, half slots.
+fn half_slots_turned(view: &DiscView<'_>) -> i32 {
+    (view.turn / std::f32::consts::TAU * 2.0 * f32::from(view.slots)).round() as i32
+}
+
+/// The letter of the side of a square plate that is at the top.
+fn sides_upwards(view: &DiscView<'_>) -> char {
+    let quarters = (view.turn / std::f32::consts::FRAC_PI_2).round() as i32;
+    ['N', 'W', 'S', 'E'][quarters.rem_euclid(4) as usize]
 }
 
 /// What is at a place: the strand with what it is made of, or that it is free.

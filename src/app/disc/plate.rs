@@ -6,8 +6,9 @@
 
 use std::f32::consts::TAU;
 
-use eframe::egui::{Pos2, Rect, Vec2, vec2};
+use eframe::egui::{Pos2, Rect, Vec2, emath::Rot2, vec2};
 
+use super::DiscView;
 use crate::app::stitch;
 use crate::structure::{self, Place};
 
@@ -25,6 +26,8 @@ pub(super) const STUB_END: f32 = 1.055;
 pub(super) const TAG: f32 = 1.13;
 /// How far the strand in the hand reaches.
 const IN_HAND: f32 = 0.42;
+/// How far a hand beside a strand reaches out, as a share of the radius.
+const PALM: f32 = 1.21;
 /// Pieces the rim of a disc is cut into.
 const ROUND: u32 = 96;
 /// How round the corners of a square plate are, a share of half its side.
@@ -41,17 +44,29 @@ pub(super) struct Plate {
     pub(super) slots: u16,
     /// Round or square.
     pub(super) shape: structure::Plate,
+    /// How far it is turned, clockwise, radians.
+    pub(super) turn: f32,
+    /// Whether it is made to be read from afar.
+    afar: bool,
 }
 
 impl Plate {
-    /// The largest disc that `rect` has room for, letters and all.
-    pub(super) fn fit(rect: Rect, slots: u16, shape: structure::Plate) -> Self {
+    /// The largest disc that `rect` has room for, letters and all, or the hand
+    /// beside it where that is shown.
+    pub(super) fn fit(rect: Rect, view: &DiscView<'_>) -> Self {
         let half = rect.width().min(rect.height()) / 2.0;
+        let radius = if view.afar {
+            (half - 3.0) / PALM
+        } else {
+            (half - 15.0) / TAG
+        };
         Self {
             centre: rect.center(),
-            radius: ((half - 15.0) / TAG).max(20.0),
-            slots,
-            shape,
+            radius: radius.max(20.0),
+            slots: view.slots,
+            shape: view.plate,
+            turn: view.turn,
+            afar: view.afar,
         }
     }
 
@@ -62,7 +77,17 @@ impl Plate {
             return None;
         }
         let [right, away] = self.shape.point(place, self.slots).map(|x| x as f32);
-        Some(self.centre + share * self.radius * vec2(right, -away))
+        let point = self.turned(vec2(right, -away), self.turn);
+        Some(self.centre + share * self.radius * point)
+    }
+
+    /// Turned clockwise; as it is where nothing is turned, so that quarters of a
+    /// square stay on its sides.
+    fn turned(&self, point: Vec2, turn: f32) -> Vec2 {
+        if turn == 0.0 {
+            return point;
+        }
+        Rot2::from_angle(turn) * point
     }
 
     /// The point in a direction, clockwise from the top, `share` of the radius
@@ -87,13 +112,13 @@ impl Plate {
                 points
             }
         };
-        let point = |at: Pos2| self.centre.lerp(at, share);
+        let point = |at: Pos2| self.centre + share * self.turned(at - self.centre, self.turn);
         points.into_iter().map(point).collect()
     }
 
     /// How far out a point lies: 1 at the rim.
     fn share_of(&self, point: Pos2) -> f32 {
-        let out = point - self.centre;
+        let out = self.turned(point - self.centre, -self.turn);
         let reach = match self.shape {
             structure::Plate::Disc => out.length(),
             structure::Plate::Square => out.x.abs().max(out.y.abs()),
@@ -130,15 +155,16 @@ impl Plate {
     pub(super) fn slot_at(&self, point: Pos2) -> Option<u16> {
         let share = self.share_of(point);
         (0.68..1.35).contains(&share).then(|| {
-            let turn = self.turn((point - self.centre) / (share * self.radius));
-            let slot = (turn * f32::from(self.slots)).floor() as u16;
+            let rim = self.turned(point - self.centre, -self.turn);
+            let round = self.round(rim / (share * self.radius));
+            let slot = (round * f32::from(self.slots)).floor() as u16;
             slot.min(self.slots - 1) + 1
         })
     }
 
     /// How far round the rim one has gone at a point of it, from the first slot on;
     /// the whole way is 1. In radii from the middle.
-    fn turn(&self, rim: Vec2) -> f32 {
+    fn round(&self, rim: Vec2) -> f32 {
         if self.shape.is_disc() {
             return rim.x.atan2(-rim.y).rem_euclid(TAU) / TAU;
         }
@@ -153,12 +179,13 @@ impl Plate {
 
     /// The direction of the rim at a point of it, clockwise.
     pub(super) fn along(&self, rim: Pos2) -> Vec2 {
-        let out = rim - self.centre;
-        match self.shape {
+        let out = self.turned(rim - self.centre, -self.turn);
+        let along = match self.shape {
             structure::Plate::Disc => out.normalized().rot90(),
             structure::Plate::Square if out.y.abs() >= out.x.abs() => vec2(-out.y.signum(), 0.0),
             structure::Plate::Square => vec2(0.0, out.x.signum()),
-        }
+        };
+        self.turned(along, self.turn)
     }
 
     /// Whether a point lies over the middle of the disc.
@@ -181,8 +208,9 @@ impl Plate {
     /// Size of the slot numbers.
     pub(super) fn number_size(&self) -> f32 {
         let apart = self.apart(NUMBER);
+        let most = if self.afar { 30.0 } else { 17.0 };
         (self.radius / 17.0)
-            .clamp(12.0, 17.0)
+            .clamp(12.0, most)
             .min((0.62 * apart).max(9.0))
     }
 
@@ -203,6 +231,18 @@ impl Plate {
             .clamp(9.0, 14.0)
             .min(0.48 * apart)
             .max(5.0)
+    }
+
+    /// Where the hand stands that works at a place, on its side of the strand, and
+    /// its radius. A place in the hand has it beside the strand's end.
+    pub(super) fn palm(&self, place: Place, is_right: bool) -> (Pos2, f32) {
+        let radius = (0.076 * self.radius).clamp(13.0, 40.0);
+        let Some(rim) = self.at(place, STUB_END) else {
+            return (self.tip(place, 0) + vec2(1.4 * radius, 0.0), radius);
+        };
+        let out = (rim - self.centre).normalized();
+        let aside = if is_right { 0.3 } else { -0.3 } * radius;
+        (rim + (radius + 2.0) * out + vec2(aside, 0.0), radius)
     }
 
     /// The middle of a strand from the point of braiding to `tip`.
@@ -243,8 +283,33 @@ mod tests {
     use structure::Plate::{Disc, Square};
 
     fn plate(slots: u16, shape: structure::Plate) -> Plate {
+        turned(slots, shape, 0.0)
+    }
+
+    fn turned(slots: u16, shape: structure::Plate, turn: f32) -> Plate {
         let rect = Rect::from_min_size(Pos2::ZERO, Vec2::splat(600.0));
-        Plate::fit(rect, slots, shape)
+        let view = DiscView {
+            plate: shape,
+            turn,
+            ..DiscView::new(slots, &[], &NONE_CHOSEN)
+        };
+        Plate::fit(rect, &view)
+    }
+
+    static NONE_CHOSEN: std::collections::BTreeSet<usize> = std::collections::BTreeSet::new();
+
+    #[test]
+    fn a_quarter_clockwise_brings_the_top_to_the_right() {
+        for shape in [Disc, Square] {
+            let [plain, quarter] = [0.0, TAU / 4.0].map(|turn| turned(32, shape, turn));
+            let out = |plate: &Plate, slot| plate.at(Place::slot(slot), 1.0).unwrap();
+            for slot in 1..=32 {
+                let on = (slot + 7) % 32 + 1;
+                let apart = out(&quarter, slot).distance(out(&plain, on));
+                assert!(apart < 0.01, "{slot} lies where {on} lay: {apart}");
+                assert_eq!(quarter.slot_at(out(&quarter, slot)), Some(slot));
+            }
+        }
     }
 
     #[test]

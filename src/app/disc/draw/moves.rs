@@ -2,12 +2,14 @@
 
 use eframe::egui::{Align2, Color32, Pos2, Shape, Stroke, Ui, Vec2};
 
-use super::super::glide::{BOW, Bow, bow};
+use super::super::glide::{BOW, Bow, bent, bow};
 use super::super::plate::NUMBER;
 use super::Scene;
 use crate::app::fonts::{Face, Role};
+use crate::app::icons::Icon;
 use crate::app::stitch;
-use crate::structure::{Move, Place};
+use crate::bench::Side;
+use crate::structure::{Move, Place, Way};
 
 /// Where on the strand an arrow begins, and where before the target it ends.
 const BEGINS: f32 = 0.70;
@@ -21,6 +23,37 @@ impl Scene<'_> {
             let number = several.then(|| (k + 1).to_string());
             self.arrow(ui, *step, number.as_deref());
             self.goal(ui, step.to);
+        }
+    }
+
+    /// The moves after the next, thin and pale.
+    pub(super) fn following(&self, ui: &Ui) {
+        let colour = self.theme.ink2.gamma_multiply(0.45);
+        for step in self.view.following {
+            let line = self.way(*step, BOW).line(1.0);
+            let head = (0.075 * self.plate.radius).min(0.4 * stitch::length(&line));
+            let shaft = stitch::stretch(&line, 0.0, stitch::length(&line) - 0.7 * head);
+            let painter = ui.painter();
+            let wide = (0.010 * self.plate.radius).clamp(2.0, 4.0);
+            painter.add(Shape::line(shaft, Stroke::new(wide, colour)));
+            painter.extend(filled(&barbed(&line, head), colour));
+        }
+    }
+
+    /// The hand that makes the next move, beside the strand that it takes.
+    pub(super) fn palm(&self, ui: &Ui) {
+        let (Some(side), Some(step)) = (self.view.hand_next, self.view.next.first()) else {
+            return;
+        };
+        let is_right = side == Side::Right;
+        let (centre, radius) = self.plate.palm(step.from, is_right);
+        let (painter, theme) = (ui.painter(), self.theme);
+        painter.circle_filled(centre, radius, theme.thread);
+        let size = 1.1 * radius;
+        if is_right {
+            Icon::Hand.paint(painter, centre, size, theme.onthread);
+        } else {
+            Icon::Hand.paint_mirrored(painter, centre, size, theme.onthread);
         }
     }
 
@@ -82,7 +115,12 @@ impl Scene<'_> {
     fn way(&self, step: Move, share: f32) -> Bow {
         let from = self.end(step.from, BEGINS);
         let to = self.end(step.to, ENDS);
-        bow(from, to, self.plate.centre, share)
+        match self.view.exchange.filter(|_| self.view.next.contains(&step)) {
+            // Round one another: each passes on the same side of its own way.
+            Some(Way::Clockwise) => bent(from, to, 1.6 * BOW),
+            Some(Way::Anticlockwise) => bent(from, to, -1.6 * BOW),
+            None => bow(from, to, self.plate.centre, share),
+        }
     }
 
     fn end(&self, place: Place, share: f32) -> Pos2 {
@@ -92,10 +130,10 @@ impl Scene<'_> {
 
     fn arrow(&self, ui: &Ui, step: Move, number: Option<&str>) {
         let painter = ui.painter();
-        let wide = (self.plate.radius / 44.0).clamp(4.0, 11.0);
-        let head = 4.8 * wide;
         let way = self.way(step, BOW);
         let line = way.line(1.0);
+        let wide = self.arrow_width(stitch::length(&line));
+        let head = 4.8 * wide;
         let shaft = stitch::stretch(&line, 0.0, stitch::length(&line) - 0.72 * head);
         let barb = barbed(&line, head);
         let (paper, thread) = (self.theme.paper, self.theme.thread);
@@ -114,6 +152,15 @@ impl Scene<'_> {
             let ink = self.theme.onthread;
             painter.text(start, Align2::CENTER_CENTER, number, font, ink);
         }
+    }
+
+    /// Wide enough for a glance, and no wider than its length bears.
+    fn arrow_width(&self, long: f32) -> f32 {
+        if !self.view.afar {
+            return (self.plate.radius / 44.0).clamp(4.0, 11.0);
+        }
+        let wide = (self.plate.radius / 25.0).clamp(5.0, 18.0);
+        wide.min((long / 9.0).max(4.0))
     }
 
     /// The slot a move goes to: its number in a stitched ring.

@@ -173,6 +173,13 @@ fn core_of(design: &Design) -> Option<DiscStrand> {
     Some(drawn(design, &core, String::new(), Place::Hand))
 }
 
+/// The strands of a design where they lie, in their own colours.
+pub(in crate::app::stage) fn strands_at(design: &Design, places: &[Place]) -> Vec<DiscStrand> {
+    let strands = design.strands.iter().zip(places).enumerate();
+    let one = |(index, (strand, &place))| drawn(design, strand, strand_name(index), place);
+    strands.map(one).collect()
+}
+
 fn drawn(design: &Design, strand: &Strand, letter: String, place: Place) -> DiscStrand {
     DiscStrand {
         letter,
