@@ -14,11 +14,13 @@ mod course;
 pub mod lost;
 mod lying;
 mod motion;
+mod onward;
 mod pace;
 mod seen;
 
 pub use course::{Course, CourseError, Entry, Note, Noted, Stamped, Way, Why};
 pub use lying::{CannotCarry, Lying};
 pub use motion::{Motion, Motions, Side};
+pub use onward::Stride;
 pub use pace::{OwnPace, Pause, Sitting, own_pace, should_rest, sittings, without_rest};
 pub use seen::{Seen, Sign, Spot};

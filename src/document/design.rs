@@ -10,7 +10,7 @@ pub use crate::cord::strand_name;
 use crate::cord::{Figures, Recipe, RecipeError, Tension, Twist};
 use crate::material::{Fibre, Strand, on_shelf};
 pub use crate::plan::Piece;
-use crate::plan::{Job, Plan, Workshop, plan};
+use crate::plan::{Job, Plan, Workshop, laid_together, plan};
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Place, Structure};
 
@@ -233,6 +233,12 @@ impl Design {
         let mut order: Vec<usize> = (0..self.strands.len()).collect();
         order.sort_by_key(|&i| start.and_then(|start| start.get(i)).copied());
         order
+    }
+
+    /// The strands in the order of the set-up, by the lengths they are cut as: two
+    /// together where one length is folded between them.
+    pub fn set_up(&self) -> Vec<Vec<usize>> {
+        laid_together(&self.strands, &self.slot_order(), &self.piece)
     }
 
     /// What the design holds that this version keeps but does not solve, one

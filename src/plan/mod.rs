@@ -37,6 +37,7 @@ pub use chain::{Chain, Link};
 pub use cut::{Cut, CutList, bead_length};
 pub use end::{EndFit, bound_end, end_fit};
 pub use fit::{CapFit, CapVerdict, cap_verdict, fitting_caps, glue_gaps};
+pub use fold::laid_together;
 pub use kind::{EASES, Usual, closures};
 pub use label::Label;
 pub use length::{length, moves, on_disc, worked};

@@ -4,7 +4,7 @@ use eframe::egui::{Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, Vec
 
 use super::plate::{NUMBER, Plate};
 use super::{DiscMemory, DiscView};
-use crate::structure::{self, Numbering, Place};
+use crate::structure::{self, Place};
 
 /// Side of the target of a letter or a slot, whatever is drawn.
 const TARGET: f32 = 28.0;
