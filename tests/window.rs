@@ -1,5 +1,7 @@
 //! The window does the maker's errands, found by its visible words.
 
+#[path = "window/braid.rs"]
+mod braid;
 #[path = "window/colours.rs"]
 mod colours;
 #[path = "window/cut.rs"]
@@ -295,44 +297,6 @@ fn a_colour_never_waits_for_a_solve() {
 }
 
 #[test]
-fn another_structure_is_laid_on_at_a_click() {
-    let home = home();
-    let mut window = Window::open(home.path(), None);
-    window.await_cord();
-    window.click_like("Square, pairs in turn");
-    window.await_cord();
-    assert!(
-        window.shows("Square, pairs in turn, 8 strands, chosen"),
-        "it is chosen"
-    );
-    let design = window.harness.state().design();
-    assert_eq!(design.sections[0].structure, "Square, pairs in turn");
-}
-
-#[test]
-fn a_list_that_is_no_braid_is_said_and_the_design_is_kept() {
-    let home = home();
-    let mut window = Window::open(home.path(), None);
-    window.await_cord();
-    window.pull("slot 1, strand ", "slot 4, free");
-    window.await_words("The design is kept as it is");
-    assert!(
-        window.shows("the cord, 8 strands"),
-        "the last good cord stays"
-    );
-    assert!(
-        window.shows("No figures: there is no such cord"),
-        "not those of another cord"
-    );
-    window.press(Modifiers::COMMAND, Key::Z);
-    window.await_cord();
-    assert!(
-        !window.shows("The design is kept as it is"),
-        "the notice goes by itself"
-    );
-}
-
-#[test]
 fn moves_are_played_and_the_disc_follows() {
     let home = home();
     let mut window = Window::open(home.path(), None);
@@ -484,10 +448,8 @@ fn lengths_are_shown_in_inches_when_asked() {
 fn stages_to_come_are_named_and_cannot_be_entered() {
     let home = home();
     let mut window = Window::open(home.path(), None);
-    for stage in ["Braid", "Swatch"] {
-        let node = window.harness.get_by_label(stage);
-        assert!(node.accesskit_node().is_disabled(), "{stage} is to come");
-    }
+    let swatch = window.harness.get_by_label("Swatch");
+    assert!(swatch.accesskit_node().is_disabled(), "it is to come");
     window.press(Modifiers::COMMAND, Key::Num2);
     let fit = window.harness.get_by_label("Fit");
     let on = Some(eframe::egui::accesskit::Toggled::True);

@@ -24,7 +24,10 @@ impl App {
     /// Does what was asked for.
     pub(super) fn perform(&mut self, command: Command, ctx: &Context) {
         match command {
-            Command::GoTo(stage) if stage.is_working() => self.view.stage = stage,
+            Command::GoTo(stage) if stage.is_working() => {
+                self.view.stage = stage;
+                self.come_to_the_disc();
+            }
             Command::GoTo(_) => {}
             Command::Edit(edit) => self.edit(edit, ctx),
             Command::Workshop(workshop, done) => self.change_workshop(*workshop, &done, ctx),
@@ -68,6 +71,8 @@ impl App {
             Command::AskLeaf => self.ask(Question::Leaf(self.view.cut.on_paper.leaf), ctx),
             Command::LeafTo(path) => self.leaf_to(path, ctx),
             Command::CopyPicture => self.copy_picture(ctx),
+            Command::AtDisc(hands) => self.at_hand(hands, ctx),
+            Command::Habits(habits) => self.settings.at_disc = *habits,
         }
         ctx.request_repaint();
     }
@@ -129,6 +134,7 @@ impl App {
     pub(super) fn turn_to(&mut self) {
         self.view.slip = None;
         self.workbench.turn_to();
+        self.leave_the_disc();
         self.lost.extend(find_lost(&copies(&self.home)));
         self.offer_lost();
         self.view.look.turn_to(self.history.now());

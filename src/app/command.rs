@@ -14,6 +14,7 @@ use super::desk::Desk;
 use crate::quantity::UnitSystem;
 use crate::structure::Structure;
 
+use super::at_disc::{Habits, Hands};
 use super::grounds::Lying;
 use super::screen::Measured;
 use super::settings::Dress;
@@ -102,6 +103,10 @@ pub enum Command {
     LeafTo(PathBuf),
     /// Lay the picture of the cord on the clipboard.
     CopyPicture,
+    /// Do this at the disc.
+    AtDisc(Hands),
+    /// Work at the disc in this way.
+    Habits(Box<Habits>),
 }
 
 /// A command with its keys, in the order they are shown to whoever asks.
@@ -190,6 +195,8 @@ impl Command {
             Self::TakeTo(_) | Self::LeafTo(_) => "Save here",
             Self::AskLeaf => "Work sheet…",
             Self::CopyPicture => "Copy the picture",
+            Self::AtDisc(hands) => hands.words(),
+            Self::Habits(_) => "Change",
         }
     }
 

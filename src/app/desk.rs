@@ -10,6 +10,7 @@ use crate::plan::Workshop;
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Structure};
 
+use super::at_disc::AtDisc;
 use super::examiner::Examiner;
 use super::files::OpenFile;
 use super::planned::Planned;
@@ -39,6 +40,8 @@ pub struct Desk<'a> {
     pub workshop: &'a Workshop,
     /// From the wish to the cutting table; on the stages that show it, once there are figures.
     pub plan: Option<&'a Planned>,
+    /// The cords under way.
+    pub at_disc: &'a AtDisc,
     /// What Undo would take back, if anything.
     pub undo: Option<&'a str>,
     /// What Redo would bring again, if anything.

@@ -28,9 +28,9 @@ use eframe::egui::{Pos2, Sense, Ui};
 
 use super::flags::Flags;
 use super::theme::Theme;
+use crate::bench::Side;
 use crate::drawing::Filling;
 use crate::material::{Appearance, Colour};
-use crate::bench::Side;
 use crate::structure::{self, Move, Numbering, Place, Way};
 
 pub use thread::strand_swatch;

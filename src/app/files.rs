@@ -50,6 +50,11 @@ impl OpenFile {
         (file, kept.design)
     }
 
+    /// What tells its design from every other, wherever it is saved.
+    pub fn id(&self) -> &str {
+        &self.id
+    }
+
     /// All that is written of it.
     pub fn kept(&self, design: &Design) -> Kept {
         Kept {

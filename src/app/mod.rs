@@ -10,6 +10,7 @@
 
 mod act;
 mod ask;
+pub mod at_disc;
 mod button_slip;
 pub mod clock;
 pub mod command;
@@ -69,6 +70,7 @@ use crate::material::colour::{Palette, Sight};
 use crate::structure::{MoveList, Structure};
 
 use ask::Dialog;
+use at_disc::AtDisc;
 use command::Command;
 use controls::Tone;
 use desk::Desk;
@@ -92,6 +94,7 @@ pub struct App {
     history: History,
     workbench: Workbench,
     file: OpenFile,
+    at_disc: AtDisc,
     view: View,
     solver: Solver,
     examiner: Examiner,
@@ -130,6 +133,7 @@ impl App {
             history: History::of_saved(design),
             workbench: Workbench::default(),
             file: open,
+            at_disc: AtDisc::default(),
             view: View::default(),
             solver: Solver::new(move || wake.request_repaint()),
             examiner: Examiner::new(move || also.request_repaint()),
@@ -177,6 +181,11 @@ impl App {
     /// The examiner with what is the matter with the moves.
     pub fn examiner(&self) -> &Examiner {
         &self.examiner
+    }
+
+    /// The cords under way.
+    pub fn at_disc(&self) -> &AtDisc {
+        &self.at_disc
     }
 
     /// Asks whether the moves hold: those being recorded, or the design's.
@@ -311,6 +320,7 @@ impl App {
         let mut wants = command::pressed(ui);
         wants.extend(dropped(ui));
         region::jump(ui);
+        self.step_by_keys(ui);
         // Before the slip is drawn, or one Esc would do both.
         self.let_go(ui);
         let plan = self.planned();
@@ -325,6 +335,7 @@ impl App {
             settings: &self.settings,
             workshop: self.workbench.now(),
             plan: plan.as_ref(),
+            at_disc: &self.at_disc,
             undo: self.workbench.undo_label(&self.history),
             redo: self.workbench.redo_label(&self.history),
             is_unsaved: !self.history.is_saved(),
@@ -332,6 +343,10 @@ impl App {
         let (threads, view, easel) = (&self.threads, &mut self.view, &mut self.easel);
         window::window_ui(ui, &desk, threads, view, easel, &mut wants);
         for want in wants {
+            if matches!(want, Command::AtDisc(_)) {
+                // What was pressed shows in this frame and not in the next.
+                ui.ctx().request_discard("a step at the disc");
+            }
             self.perform(want, ui.ctx());
         }
         self.view.look.rest();

@@ -40,8 +40,11 @@ impl Planned {
 impl App {
     /// All of it; none on other stages or without figures.
     pub(super) fn planned(&self) -> Option<Planned> {
-        if !matches!(self.view.stage, Stage::Fit | Stage::Cut) {
-            return None;
+        match self.view.stage {
+            Stage::Fit | Stage::Cut => {}
+            // What would be begun; a cord at the disc has its own outlook.
+            Stage::Braid if self.at_disc.work().is_none() => {}
+            _ => return None,
         }
         let figures = self.solver.known().figures()?;
         let (workshop, units) = (self.workbench.now(), self.settings.units);

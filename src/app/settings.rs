@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use super::at_disc::Habits;
 use super::grounds::Lying;
 use super::screen::Measured;
 use crate::material::Fibre;
@@ -55,6 +56,8 @@ pub struct Settings {
     pub offered: String,
     /// Whether strands are marked by patterns besides their colours.
     pub marks: bool,
+    /// How she works at the disc.
+    pub at_disc: Habits,
 }
 
 impl Default for Settings {
@@ -70,6 +73,7 @@ impl Default for Settings {
             screens: Vec::new(),
             offered: String::new(),
             marks: false,
+            at_disc: Habits::default(),
         }
     }
 }

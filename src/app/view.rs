@@ -3,6 +3,7 @@
 use super::controls::Tone;
 use super::controls::UndoSlip;
 use super::stage::Stage;
+use super::stage::braid::BraidState;
 use super::stage::cut::CutState;
 use super::stage::fit::OtherWay;
 use super::stage::look::LookView;
@@ -18,6 +19,8 @@ pub struct View {
     pub look: LookView,
     /// The Cut stage.
     pub cut: CutState,
+    /// The Braid stage.
+    pub braid: BraidState,
     /// What is asked for on the Fit stage.
     pub other_way: OtherWay,
     /// The strip.

@@ -9,12 +9,13 @@ use eframe::egui::{Rect, Ui, UiBuilder, pos2, vec2};
 
 use crate::drawing::Thread;
 
+use super::at_disc::Beside;
 use super::command::Command;
 use super::controls::SlipEnd;
 use super::desk::Desk;
 use super::easel::Easel;
 use super::region::Region;
-use super::stage::{Stage, cut, fit, look};
+use super::stage::{Stage, braid, cut, fit, look};
 use super::strip::Strip;
 use super::theme::Theme;
 use super::view::View;
@@ -41,9 +42,13 @@ pub(super) struct Division {
 impl Division {
     /// Divides a window. Under 860 points of height the strip is lower, under
     /// 700 the dock is compact and under 480 smaller still, so that the sheets
-    /// keep the greater part.
-    pub(super) fn of(window: Rect) -> Self {
+    /// keep the greater part. At the disc it is compact in every window.
+    pub(super) fn of(window: Rect, stage: Stage) -> Self {
         let (figures, strip) = match window.height() {
+            // At the disc the move matters, and the figures are settled.
+            h if stage == Stage::Braid && h < 560.0 => (0.0, 60.0),
+            h if stage == Stage::Braid && h < 700.0 => (46.0, 84.0),
+            _ if stage == Stage::Braid => (46.0, 106.0),
             h if h < 480.0 => (50.0, 66.0),
             h if h < 700.0 => (58.0, 84.0),
             h if h < 860.0 => (98.0, 128.0),
@@ -75,7 +80,13 @@ pub(super) fn window_ui(
     let theme = Theme::of(ui);
     let window = ui.max_rect();
     ui.painter().rect_filled(window, 0.0, theme.table);
-    let division = Division::of(window);
+    if view.stage == Stage::Braid && view.braid.full && desk.at_disc.work().is_some() {
+        Region::Stage.show(ui, window, |ui| {
+            braid::stage_ui(ui, window, desk, &mut view.braid, wants);
+        });
+        return;
+    }
+    let division = Division::of(window, view.stage);
     Region::Rail.show(ui, division.rail, |ui| {
         rail::rail_ui(ui, desk, view.stage, wants);
     });
@@ -88,8 +99,10 @@ pub(super) fn window_ui(
     });
     let dock = division.figures.union(division.strip);
     Region::Dock.show(ui, dock, |ui| {
-        ui.painter().rect_filled(division.figures, 0.0, theme.paper);
-        dock::figures_ui(ui, division.figures, desk);
+        if division.figures.height() > 0.0 {
+            ui.painter().rect_filled(division.figures, 0.0, theme.paper);
+            dock::figures_ui(ui, division.figures, desk);
+        }
         let builder = UiBuilder::new().max_rect(division.strip).id_salt("strip");
         ui.scope_builder(builder, |ui| {
             let marked = look::flags(desk, &view.look);
@@ -99,6 +112,7 @@ pub(super) fn window_ui(
                 marked: &marked,
                 view: &mut view.strip,
                 chosen: &mut view.look.chosen,
+                made: made(desk, view.stage),
                 easel,
                 above: division.stage,
                 wants,
@@ -107,6 +121,14 @@ pub(super) fn window_ui(
         });
     });
     undo_slip(ui, &division, view, wants);
+}
+
+/// Cord made so far, mm, where the cord of the strip is the one at the disc.
+fn made(desk: &Desk<'_>, stage: Stage) -> Option<f64> {
+    let work = desk.at_disc.work().filter(|_| stage == Stage::Braid)?;
+    let beside = Beside::of(work, desk.design, desk.file.id());
+    let is_own = matches!(beside, Beside::Same | Beside::Changed);
+    (is_own && work.course().is_dressed()).then(|| work.progress().on_disc.value)
 }
 
 fn stage_ui(
@@ -123,6 +145,7 @@ fn stage_ui(
             fit::stage_ui(ui, rect, desk, threads, (&mut view.other_way, easel), wants);
         }
         Stage::Cut => cut::stage_ui(ui, rect, desk, &mut view.cut, wants),
+        Stage::Braid => braid::stage_ui(ui, rect, desk, &mut view.braid, wants),
         _ => look::look_ui(ui, rect, desk, &mut view.look, easel, wants),
     }
 }
@@ -155,14 +178,17 @@ mod tests {
             (640.0, 400.0),
         ] {
             let window = Rect::from_min_size(pos2(0.0, 0.0), vec2(size.0, size.1));
-            let d = Division::of(window);
-            let heights = [d.top, d.stage, d.figures, d.strip].map(|r| r.height());
-            assert!(
-                (heights.iter().sum::<f32>() - size.1).abs() < 0.1,
-                "{size:?}"
-            );
-            assert!(d.stage.height() > 180.0, "sheets have room at {size:?}");
-            assert_eq!(d.rail.right(), d.stage.left(), "rail and sheets meet");
+            for stage in Stage::ALL {
+                divided(size, Division::of(window, stage));
+            }
         }
+    }
+
+    fn divided(size: (f32, f32), d: Division) {
+        let heights = [d.top, d.stage, d.figures, d.strip].map(|r| r.height());
+        let whole = heights.iter().sum::<f32>();
+        assert!((whole - size.1).abs() < 0.1, "{size:?}");
+        assert!(d.stage.height() > 180.0, "sheets have room at {size:?}");
+        assert_eq!(d.rail.right(), d.stage.left(), "rail and sheets meet");
     }
 }

@@ -139,7 +139,9 @@ mod tests {
 
     #[test]
     fn a_half_done_pair_is_finished_or_taken_back_whole_by_those_who_step_in_pairs() {
-        let eight = shelf().iter().find(|s| s.name == "Round spiral" && s.strands() == 8);
+        let eight = shelf()
+            .iter()
+            .find(|s| s.name == "Round spiral" && s.strands() == 8);
         let braid = Braid::new(&eight.unwrap().moves).unwrap();
         let motions = Motions::of(&braid);
         let stride = Stride {

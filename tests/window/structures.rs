@@ -276,3 +276,41 @@ fn spiral() -> &'static Structure {
     let is_it = |one: &&Structure| one.name == "Round spiral" && one.strands() == 8;
     shelf().iter().find(is_it).expect("on the shelf")
 }
+
+#[test]
+fn another_structure_is_laid_on_at_a_click() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.click_like("Square, pairs in turn");
+    window.await_cord();
+    assert!(
+        window.shows("Square, pairs in turn, 8 strands, chosen"),
+        "it is chosen"
+    );
+    let design = window.harness.state().design();
+    assert_eq!(design.sections[0].structure, "Square, pairs in turn");
+}
+
+#[test]
+fn a_list_that_is_no_braid_is_said_and_the_design_is_kept() {
+    let home = home();
+    let mut window = Window::open(home.path(), None);
+    window.await_cord();
+    window.pull("slot 1, strand ", "slot 4, free");
+    window.await_words("The design is kept as it is");
+    assert!(
+        window.shows("the cord, 8 strands"),
+        "the last good cord stays"
+    );
+    assert!(
+        window.shows("No figures: there is no such cord"),
+        "not those of another cord"
+    );
+    window.press(Modifiers::COMMAND, Key::Z);
+    window.await_cord();
+    assert!(
+        !window.shows("The design is kept as it is"),
+        "the notice goes by itself"
+    );
+}

@@ -1,5 +1,6 @@
 //! The stages of the work, in the order in which it is done.
 
+pub mod braid;
 mod cautions;
 pub mod cut;
 mod entry;
@@ -51,7 +52,7 @@ impl Stage {
 
     /// Whether this version can do it.
     pub fn is_working(self) -> bool {
-        matches!(self, Self::Look | Self::Fit | Self::Cut)
+        self != Self::Swatch
     }
 }
 

@@ -44,7 +44,7 @@ pub(super) fn bracket(
 }
 
 /// Repeats of the form until every strand stands as at the start.
-fn cycle(continues: &[usize]) -> f64 {
+pub(super) fn cycle(continues: &[usize]) -> f64 {
     let mut at: Vec<usize> = (0..continues.len()).collect();
     for turns in 1..=64 {
         for place in &mut at {

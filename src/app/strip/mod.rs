@@ -10,6 +10,7 @@ mod filled;
 mod flags;
 mod hand;
 mod lit;
+mod made;
 mod marks;
 mod measure;
 mod row;
@@ -37,6 +38,7 @@ use super::theme::Theme;
 use crate::cord::{Cord, Hand};
 use crate::drawing::Thread;
 use crate::quantity::UnitSystem;
+use made::Made;
 use marks::label;
 use row::Row;
 
@@ -93,6 +95,8 @@ pub(super) struct Strip<'a> {
     pub view: &'a mut StripView,
     /// The strands chosen, here and on the disc.
     pub chosen: &'a mut BTreeSet<usize>,
+    /// Cord made so far, mm, while it is at the disc.
+    pub made: Option<f64>,
     /// Where pictures are ordered.
     pub easel: &'a mut Easel,
     /// The sheets above, over which the cord is shown as it is worn.
@@ -186,15 +190,19 @@ pub(super) fn strip_ui(ui: &mut Ui, mut strip: Strip<'_>) {
     }
     missing_ui(ui, &layout, &rows, &strip, &theme);
     let end = end::room(layout.tape);
-    let (zero, per_mm) = (layout.zero(), layout.per_mm);
+    let made = strip.made.map(|made| Made::of(made, &layout, cord));
+    let zero = made.map_or(layout.zero(), |made| made.zero(&layout));
     tape::draw(
         ui.painter(),
         layout.tape,
-        (zero, per_mm),
+        (zero, layout.per_mm),
         units,
         end,
         &theme,
     );
+    if let Some(made) = made {
+        made.draw(ui, &layout, strip.view, units);
+    }
     end::end_ui(ui, &layout, &rows, &mut strip, &theme);
     worn::worn_ui(ui, strip.above, life, &mut strip);
     measure::measure_ui(ui, &mut strip.view.measuring, units, strip.wants);
@@ -275,7 +283,7 @@ fn row_ui(ui: &Ui, layout: &Layout, row: &Row, cord: &Cord, strip: &mut Strip<'_
         marks::old_mark(ui, row, strip.desk.solver.solved().is_busy(), &theme);
     }
     let units = strip.desk.units();
-    if matches!(strip.desk.known(), Known::Solved(_)) {
+    if strip.made.is_none() && matches!(strip.desk.known(), Known::Solved(_)) {
         // Until then its repeat is another cord's.
         marks::bracket(ui, layout, row, strip.view, units, &theme);
     }

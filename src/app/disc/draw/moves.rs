@@ -115,7 +115,11 @@ impl Scene<'_> {
     fn way(&self, step: Move, share: f32) -> Bow {
         let from = self.end(step.from, BEGINS);
         let to = self.end(step.to, ENDS);
-        match self.view.exchange.filter(|_| self.view.next.contains(&step)) {
+        match self
+            .view
+            .exchange
+            .filter(|_| self.view.next.contains(&step))
+        {
             // Round one another: each passes on the same side of its own way.
             Some(Way::Clockwise) => bent(from, to, 1.6 * BOW),
             Some(Way::Anticlockwise) => bent(from, to, -1.6 * BOW),

@@ -28,6 +28,7 @@ use crate::document::Design;
 use crate::plan::{Plan, Workshop};
 use crate::quantity::UnitSystem;
 
+pub(super) use named::make as make_words;
 pub(super) use price::amount;
 
 /// Gap between sheets.

@@ -16,7 +16,7 @@ pub(super) fn thread(fibre: &str, colour: Colour) -> String {
 }
 
 /// What a strand is made of; ends counted where there are several.
-pub(super) fn make(strand: &Strand) -> String {
+pub(in crate::app::stage) fn make(strand: &Strand) -> String {
     let part = |part: &Part| match part.ends {
         1 => thread(&part.fibre, part.colour),
         ends => format!(

@@ -168,7 +168,7 @@ fn strands_on(desk: &Desk<'_>, sight: Sight, places: &[Place]) -> Vec<DiscStrand
 }
 
 /// All cores held together, if there are any.
-fn core_of(design: &Design) -> Option<DiscStrand> {
+pub(in crate::app::stage) fn core_of(design: &Design) -> Option<DiscStrand> {
     let core = Strand::together(&design.cores())?;
     Some(drawn(design, &core, String::new(), Place::Hand))
 }
