@@ -18,6 +18,9 @@ pub(crate) enum Goes {
 /// Slots that somebody looks to either side for a strand or for room.
 const NEAR: usize = 3;
 
+/// The same where all looks turned or mirrored: what lies further off is noticed.
+const NEAR_SEEN_OTHERWISE: usize = 1;
+
 /// Moves of a round that somebody makes twice without noticing, at most.
 const LONG: u64 = 32;
 
@@ -87,7 +90,7 @@ impl<'a> Person<'a> {
         }
         if seen_otherwise {
             let on = self.turned.0;
-            return self.nearly(wanted.moved(|spot| turned(spot, on, slots)), rng);
+            return self.otherwise(wanted.moved(|spot| turned(spot, on, slots)), rng);
         }
         match self.goes {
             Goes::ByNumbers => self.exactly(wanted),
@@ -112,6 +115,15 @@ impl<'a> Person<'a> {
         let is_room = |disc: &Disc, spot| spot != from && disc.is_free(spot);
         let to = self.nearest(wanted.to, is_room, rng);
         to.is_some_and(|to| self.exactly(Carry { from, to }))
+    }
+
+    /// The same of a move that is seen turned or mirrored.
+    fn otherwise(&mut self, seen: Carry, rng: &mut Rng) -> bool {
+        let strands = self.disc.rim().filter(|&spot| !self.disc.is_free(spot));
+        let off = strands.map(|spot| self.disc.apart(spot, seen.from)).min();
+        let looks_right =
+            seen.from == HAND || off.is_some_and(|off| off <= 2 * NEAR_SEEN_OTHERWISE);
+        looks_right && self.nearly(seen, rng)
     }
 
     fn nearest(
@@ -140,7 +152,7 @@ impl<'a> Person<'a> {
         let mut ways =
             [false, true].map(|square| wanted.moved(|spot| work.mirrored(spot, square, after)));
         ways.sort_by_key(|seen| self.disc.apart(seen.from, wanted.from));
-        ways.into_iter().any(|seen| self.nearly(seen, rng))
+        ways.into_iter().any(|seen| self.otherwise(seen, rng))
     }
 
     /// Makes a mistake; false if it cannot be made here.
@@ -252,6 +264,9 @@ impl<'a> Person<'a> {
     }
 
     fn turn(&mut self, by: Turned, for_good: bool) -> bool {
+        if self.work.pair(self.next) != self.next {
+            return false;
+        }
         let quarter = self.work.slots as i64 / 2;
         let on = match by {
             Turned::Quarter => quarter,

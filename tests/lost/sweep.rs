@@ -56,14 +56,14 @@ pub(crate) fn of_the_mix(
     cases: u64,
 ) -> impl Iterator<Item = Draw> {
     let lists = Bench::all().len();
-    (0..cases).flat_map(move |seed| {
-        looks.iter().map(move |&looks| {
-            let mut rng = Rng::with_seed(seed ^ 0x5eed);
-            let kinds = (0..mistakes).map(|_| Kind::any(&mut rng)).collect();
-            let wanted = Wanted { kinds, looks, told };
-            let list = rng.usize(..lists);
-            Draw { list, wanted, seed }
-        })
+    let of_looks = looks.len() as u64;
+    (0..cases * of_looks).map(move |seed| {
+        let mut rng = Rng::with_seed(seed ^ 0x5eed);
+        let kinds = (0..mistakes).map(|_| Kind::any(&mut rng)).collect();
+        let looks = looks[(seed % of_looks) as usize];
+        let wanted = Wanted { kinds, looks, told };
+        let list = rng.usize(..lists);
+        Draw { list, wanted, seed }
     })
 }
 
@@ -95,12 +95,14 @@ fn every_kind(seeds: u64, told: Told) -> Vec<Draw> {
             for looks in Looks::ALL {
                 let kinds = vec![kind];
                 let wanted = Wanted { kinds, looks, told };
+                // No two draws share their chances.
+                let first = 1_000_000 + draws.len() as u64;
                 let draw = |seed| Draw {
                     list,
                     wanted: wanted.clone(),
                     seed,
                 };
-                draws.extend((1000..1000 + seeds).map(draw));
+                draws.extend((first..first + seeds).map(draw));
             }
         }
     }
