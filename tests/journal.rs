@@ -8,5 +8,8 @@ mod brittle;
 mod crashes;
 #[path = "journal/files.rs"]
 mod files;
+#[cfg(unix)]
+#[path = "journal/killed.rs"]
+mod killed;
 #[path = "journal/pieces.rs"]
 mod pieces;
