@@ -15,6 +15,8 @@ mod cut;
 mod looks;
 #[path = "command_line/picture.rs"]
 mod picture;
+#[path = "command_line/place.rs"]
+mod place;
 #[path = "command_line/solid.rs"]
 mod solid;
 #[path = "command_line/surface.rs"]

@@ -89,6 +89,15 @@ pub enum Command {
         /// Which lists, and as what.
         lists: Lists,
     },
+    /// Say where the work on the cords of a design stands.
+    Place {
+        /// The design.
+        file: PathBuf,
+        /// Only of the piece whose id begins so.
+        piece: Option<String>,
+        /// As one JSON object.
+        json: bool,
+    },
     /// Draw the cord or the disc of a file.
     Picture {
         /// The file.
@@ -229,6 +238,9 @@ pub fn read_arguments(
             Long("date") => {
                 given.sheet.date = Some(parser.value()?.to_string_lossy().into_owned());
             }
+            Long("piece") => {
+                given.piece = Some(parser.value()?.to_string_lossy().into_owned());
+            }
             Long("moves") => given.moves = Some(PathBuf::from(parser.value()?)),
             Long("list") => given.list = Some(PathBuf::from(parser.value()?)),
             Long("out") => given.out = Some(PathBuf::from(parser.value()?)),
@@ -255,13 +267,14 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 11] = [
+const NAMES: [&str; 12] = [
     "check",
     "cut",
     "structures",
     "figures",
     "looks",
     "picture",
+    "place",
     "sheet",
     "solid",
     "surface",
@@ -277,6 +290,7 @@ struct Given {
     csv: bool,
     shopping: bool,
     inches: bool,
+    piece: Option<String>,
     moves: Option<PathBuf>,
     list: Option<PathBuf>,
     out: Option<PathBuf>,
@@ -339,6 +353,11 @@ impl Given {
                 source: source(name, file, self.moves)?,
                 colours: self.colours,
                 alike: self.alike.unwrap_or(Alike::UpsideDown),
+                json,
+            }),
+            "place" => Ok(Command::Place {
+                file: file.ok_or(UsageError::NoFile(name))?,
+                piece: self.piece,
                 json,
             }),
             "tighten" => Ok(Command::Tighten {
@@ -405,7 +424,7 @@ impl Given {
             (
                 self.json,
                 "--json",
-                "check cut structures figures looks tighten",
+                "check cut structures figures looks place tighten",
             ),
             (self.csv, "--csv", "cut"),
             (self.shopping, "--shopping", "cut"),
@@ -414,6 +433,7 @@ impl Given {
             (!self.sheet.sizes.is_empty(), "--sizes", "sheet"),
             (self.copies.is_some(), "--copies", "sheet"),
             (self.sheet.date.is_some(), "--date", "sheet"),
+            (self.piece.is_some(), "--piece", "place"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
             (self.out.is_some(), "--out", "picture sheet solid surface"),

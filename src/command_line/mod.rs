@@ -13,6 +13,7 @@ mod cut;
 mod lists;
 mod looks;
 mod picture;
+mod place;
 mod report;
 mod sheet;
 mod structures;
@@ -49,6 +50,7 @@ plaitwright looks FILE [--colours N] [--alike turned|upside-down|mirrored] [--js
                                                     tell every look the colours can give
 plaitwright cut FILE [--inches | --json | --csv [--shopping]]
                                                     print what to cut, wind, buy and ask
+plaitwright place FILE [--piece ID] [--json]        say where the work on its cords stands
 plaitwright picture FILE --out X.png|.svg [--size WxH] [--per-mm N] [--clear]   draw the cord
 plaitwright picture FILE --of disc --out X.svg      draw the disc as it is set up
 plaitwright sheet FILE --out X.pdf|.svg [--paper a4|letter] [--inches] [--date DATE]
@@ -103,6 +105,9 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
         } => looks::run(source, *colours, *alike, *json).and_then(|text| answer(&text)),
         Command::Cut { source, lists } => {
             cut::run(source, *lists, home).and_then(|text| answer(&text))
+        }
+        Command::Place { file, piece, json } => {
+            place::run(file, piece.as_deref(), *json, home).and_then(|text| answer(&text))
         }
         Command::Picture {
             source,
