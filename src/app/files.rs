@@ -7,7 +7,7 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use crate::document::{Autosave, Design, Kept, Sample, Work};
+use crate::document::{Autosave, Design, Kept, Sample};
 
 /// How long after a change the copy is written. Tried: long enough not to write
 /// during a drag, short enough that a crash costs one gesture.
@@ -21,7 +21,6 @@ pub struct OpenFile {
     /// When it was saved in this run.
     pub saved_at: Option<Instant>,
     id: String,
-    work: Work,
     samples: Vec<Sample>,
     copy: Option<Autosave>,
     copied: Option<Design>,
@@ -41,7 +40,6 @@ impl OpenFile {
             path,
             saved_at: None,
             id: kept.id,
-            work: kept.work,
             samples: kept.samples,
             copy,
             copied: None,
@@ -60,7 +58,6 @@ impl OpenFile {
         Kept {
             id: self.id.clone(),
             design: design.clone(),
-            work: self.work.clone(),
             samples: self.samples.clone(),
         }
     }

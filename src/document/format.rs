@@ -1,8 +1,9 @@
 //! What a plait file says: the text of it, and reading that text.
 //!
 //! A file is RON. Its first line is the comment `// plait 1`, which holds the
-//! version; then come the id, the design, the work and the samples. Version 1
-//! grows only by fields with defaults.
+//! version; then come the id, the design and the samples. Version 1 grows only by
+//! fields with defaults. Files written before places had files of their own (see the
+//! journal) have a field `work` there, which is read over: nothing ever counted in it.
 //!
 //! What cannot be read says why in one sentence.
 
@@ -12,7 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use super::check::{At, DesignError};
 use super::locate::{Spot, not_finite, open_end, spot_of};
-use super::{Design, Sample, Work};
+use super::{Design, Sample};
 
 /// The version this program writes, and the newest it reads.
 pub const VERSION: u64 = 1;
@@ -23,18 +24,46 @@ pub const LARGEST: u64 = 4 * 1024 * 1024;
 
 /// All that one file keeps.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(from = "Written")]
 pub struct Kept {
     /// Made once per design and never changed: hexadecimal digits.
     pub id: String,
     /// What was decided.
     pub design: Design,
-    /// What happened at the disc.
-    #[serde(default)]
-    pub work: Work,
     /// What was measured.
-    #[serde(default)]
     pub samples: Vec<Sample>,
+}
+
+/// The fields that a file may have.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written {
+    id: String,
+    design: Design,
+    #[serde(default, rename = "work")]
+    _work: OlderWork,
+    #[serde(default)]
+    samples: Vec<Sample>,
+}
+
+/// How far the hands had come, in older files.
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+struct OlderWork {
+    #[serde(rename = "section")]
+    _section: usize,
+    #[serde(rename = "steps_done")]
+    _steps_done: u64,
+}
+
+impl From<Written> for Kept {
+    fn from(written: Written) -> Self {
+        Self {
+            id: written.id,
+            design: written.design,
+            samples: written.samples,
+        }
+    }
 }
 
 impl Kept {
@@ -44,7 +73,6 @@ impl Kept {
         Self {
             id: format!("{:032x}", random.u128(..)),
             design,
-            work: Work::default(),
             samples: Vec::new(),
         }
     }
@@ -278,11 +306,26 @@ mod tests {
     }
 
     #[test]
-    fn work_and_samples_may_be_missing() {
+    fn samples_may_be_missing() {
         let mut text = sample_text();
-        text.truncate(text.find("    work:").unwrap());
+        text.truncate(text.find("    samples:").unwrap());
         text.push(')');
         assert_eq!(read(text.as_bytes()), Ok(Kept::new(sample_design(), 7)));
+    }
+
+    #[test]
+    fn the_work_of_older_files_is_read_over_and_not_written() {
+        let kept = Kept::new(sample_design(), 7);
+        let text = sample_text();
+        assert!(!text.contains("work"));
+        let older =
+            |work: &str| text.replace("    samples:", &format!("    work: {work},\n    samples:"));
+        for work in ["()", "(section: 0, steps_done: 41)"] {
+            assert_eq!(read(older(work).as_bytes()), Ok(kept.clone()));
+        }
+        assert!(
+            said(&older("(steps: 3)")).ends_with("this version does not know the field \"steps\"")
+        );
     }
 
     #[test]

@@ -1,4 +1,5 @@
-//! What is kept: the design, its history and its file.
+//! What is kept: the design, its history and its file, and the place of every cord under
+//! way.
 
 mod apply;
 mod check;
@@ -18,9 +19,9 @@ mod piece;
 mod recent;
 mod recovery;
 mod rework;
+mod sample;
 #[cfg(test)]
 mod trial;
-mod work;
 mod workshop;
 
 pub use check::{DesignError, Key, MOST_ENDS, MOST_MOVES, MOST_SLOTS, MOST_STRANDS};
@@ -41,7 +42,7 @@ pub use piece::PieceEdit;
 pub use recent::{recent_files, remember_file};
 pub use recovery::{Autosave, Lost, find_lost};
 pub use rework::changed_name;
-pub use work::{Quantity, Sample, State, Work};
+pub use sample::{Quantity, Sample, State};
 pub use workshop::{KeepWorkshopError, WORKSHOP, example_workshop, keep_workshop, workshop};
 
 #[cfg(test)]

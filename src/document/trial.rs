@@ -5,8 +5,8 @@ use proptest::option;
 use proptest::prelude::*;
 
 use super::design::{Bead, Core};
-use super::work::{Quantity, State};
-use super::{Braiding, Design, Edit, Kept, Piece, PieceEdit, Sample, Section, Work};
+use super::sample::{Quantity, State};
+use super::{Braiding, Design, Edit, Kept, Piece, PieceEdit, Sample, Section};
 use crate::cord::{Tension, Twist};
 use crate::material::{Colour, Fibre, Known, Part, Standing, Strand, on_shelf, shelf};
 use crate::plan::{
@@ -232,17 +232,10 @@ pub(crate) fn any_kept() -> impl Strategy<Value = Kept> {
             value,
             tolerance,
         });
-    let work = (0_usize..2, 0_u64..1000).prop_map(|(section, steps_done)| Work {
-        section,
-        steps_done,
-    });
-    (any_design(), any::<u64>(), work, vec(sample, 0..3)).prop_map(
-        |(design, seed, work, samples)| Kept {
-            work,
-            samples,
-            ..Kept::new(design, seed)
-        },
-    )
+    (any_design(), any::<u64>(), vec(sample, 0..3)).prop_map(|(design, seed, samples)| Kept {
+        samples,
+        ..Kept::new(design, seed)
+    })
 }
 
 /// Any edit of strands and parts; some will be refused.

@@ -1,21 +1,11 @@
-//! What happened at the disc, and what was measured on real cords.
+//! What was measured on real cords.
 //!
-//! Neither is part of undo. Both are small on purpose: this version keeps
-//! them and shows nothing of them yet.
+//! Not part of undo, and small on purpose: this version keeps it and shows nothing of it
+//! yet.
 
 use serde::{Deserialize, Serialize};
 
 use super::check::{At, DesignError};
-
-/// How far the hands have come.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Work {
-    /// The section being worked, counted from 0.
-    pub section: usize,
-    /// Steps done in it, over all its rounds.
-    pub steps_done: u64,
-}
 
 /// In what state a cord was measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
