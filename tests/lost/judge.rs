@@ -1,7 +1,7 @@
 //! What an answer is worth, by discs and cords alone.
 
 use plaitwright::bench::Way;
-use plaitwright::bench::lost::{Explanation, Mistake, Slip};
+use plaitwright::bench::lost::{Diagnosis, Explanation, Mistake, Slip};
 use plaitwright::structure::Place;
 
 use super::cases::Case;
@@ -92,4 +92,20 @@ pub(crate) fn can_be_gone(case: &Case<'_>, explanation: &Explanation) -> bool {
     let begins_there = way.from == places;
     let all = steps(way).into_iter().all(|one| disc.carry(one));
     begins_there && all && disc == work.disc(&way.roles, way.lands)
+}
+
+/// Whether the pattern that just going on would make begins with what an explanation
+/// says lies there; none if it says nothing of going on.
+pub(crate) fn can_go_on(case: &Case<'_>, explanation: &Explanation) -> Option<bool> {
+    let on = explanation.going_on.as_ref()?;
+    let begins = case.bench.work.disc(&on.roles, on.done);
+    Some(lies_as(&begins, explanation.lying.places()))
+}
+
+/// Whether all that may have happened is certain to be one of it: probabilities that
+/// add up to one with that of something else, the best first.
+pub(crate) fn adds_up(told: &Diagnosis) -> bool {
+    let each: Vec<f64> = told.explanations.iter().map(|e| e.probability).collect();
+    let sum = told.other + each.iter().sum::<f64>();
+    (sum - 1.0).abs() < 1e-6 && each.is_sorted_by(|a, b| a >= b)
 }

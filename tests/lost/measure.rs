@@ -6,7 +6,7 @@ use plaitwright::bench::lost::{self, Diagnosis, Explanation, Known, Mistake};
 
 use super::cases::Case;
 use super::disc::place;
-use super::judge::{can_be_gone, is_true, leads_back_from_its_story};
+use super::judge::{adds_up, can_be_gone, can_go_on, is_true, leads_back_from_its_story};
 use super::oracle::answered;
 use super::slips::{Slip, Turned};
 
@@ -33,6 +33,10 @@ pub(crate) struct Worth {
     pub(crate) led_back: Vec<bool>,
     /// All ways can be gone from what their explanations say lies there.
     pub(crate) can_be_gone: bool,
+    /// For each answer that tells of just going on: whether it could be done.
+    pub(crate) going_on: Vec<bool>,
+    /// Probabilities add up, before the question and after, and come in order.
+    pub(crate) adds_up: bool,
     pub(crate) took: Duration,
 }
 
@@ -63,6 +67,7 @@ pub(crate) fn worth(case: &Case<'_>) -> Worth {
     let stated = told.explanations.iter().map(|e| e.probability);
     let story = |e: &Explanation| leads_back_from_its_story(case, e);
     let led_back = told.explanations.iter().filter_map(story);
+    let on = |e: &Explanation| can_go_on(case, e);
     Worth {
         first: is_first_right,
         named_only: is_first_right && !is_first_true,
@@ -74,6 +79,8 @@ pub(crate) fn worth(case: &Case<'_>) -> Worth {
         other: told.other,
         led_back: led_back.collect(),
         can_be_gone: told.explanations.iter().all(|e| can_be_gone(case, e)),
+        going_on: told.explanations.iter().filter_map(on).collect(),
+        adds_up: adds_up(&told) && adds_up(&then),
         took,
     }
 }

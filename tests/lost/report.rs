@@ -22,6 +22,8 @@ pub(crate) struct Sum {
     pub(crate) of_other: Reliability,
     pub(crate) led_back: Share,
     pub(crate) can_be_gone: Share,
+    pub(crate) going_on: Share,
+    pub(crate) adds_up: Share,
     longest_ms: f64,
     all_ms: f64,
 }
@@ -48,6 +50,10 @@ impl Sum {
             self.led_back.count(led_back);
         }
         self.can_be_gone.count(worth.can_be_gone);
+        for &can in &worth.going_on {
+            self.going_on.count(can);
+        }
+        self.adds_up.count(worth.adds_up);
         let ms = 1e3 * worth.took.as_secs_f64();
         self.longest_ms = self.longest_ms.max(ms);
         self.all_ms += ms;

@@ -166,20 +166,35 @@ fn print_quick(benches: &[Bench]) {
 }
 
 fn told_of(sum: &Sum) -> String {
-    let [all, asked, named, led, gone] = [
+    let [all, asked, named, led, gone, on, up] = [
         sum.of_all,
         sum.of_three_or_asked,
         sum.named_only,
         sum.led_back,
         sum.can_be_gone,
+        sum.going_on,
+        sum.adds_up,
     ]
     .map(super::tally::Share::words);
     format!(
         "%: right among all given {all}; among three, or right after a question {asked}; \
          names the mistake but not the cord {named}; ways back that lead back from the \
-         cord of their own story {led} of {}; answers all of whose ways can be gone {gone}\n",
+         cord of their own story {led} of {}; answers all of whose ways can be gone {gone}; \
+         going on as told can be done {on}; probabilities add up {up}\n",
         sum.led_back.of
     )
+}
+
+/// Nothing is wrong, but somebody thinks so.
+fn print_nothing_wrong(benches: &[Bench], cases: u64) {
+    let mut table = Table::default();
+    for told in Told::ALL {
+        let draws = of_the_mix(0, &Looks::ALL, told, cases).collect();
+        for (_, _, worth) in &ask(benches, draws) {
+            table.count(told.words(), worth);
+        }
+    }
+    println!("{}", table.words("nothing is wrong"));
 }
 
 /// Mistakes that do not show on the disc within the last moves.
@@ -272,12 +287,14 @@ fn tables_are_printed_where_they_are_asked_for() {
     let benches = Bench::all();
     match std::env::var("PLAIT_HANDS").as_deref() {
         Ok("all") => {
-            print_kinds(&benches, 4);
+            print_kinds(&benches, 2);
             print_hidden(&benches, 6);
-            print_mix(&benches, 1, 1000);
-            print_mix(&benches, 2, 200);
+            print_nothing_wrong(&benches, 40);
+            print_mix(&benches, 1, 250);
+            print_mix(&benches, 2, 60);
         }
         Ok("quick") => print_quick(&benches),
+        Ok("two") => print_mix(&benches, 2, 25),
         Ok("missed") => print_missed(&benches, 150),
         Ok(key) => show(&benches, key),
         Err(_) => {}
