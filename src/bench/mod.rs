@@ -19,6 +19,9 @@ mod pace;
 mod seen;
 
 pub use course::{Course, CourseError, Entry, Note, Noted, Stamped, Way, Why};
+pub use lost::{
+    Answer, Check, Diagnosis, Explanation, GoingOn, Known, Mistake, Question, Said, Slip, explain,
+};
 pub use lying::{CannotCarry, Lying};
 pub use motion::{Motion, Motions, Side};
 pub use onward::Stride;

@@ -107,12 +107,6 @@ impl Counted {
     pub(super) fn done(&self, moment: usize) -> u64 {
         self.first + moment as u64
     }
-
-    /// Moments at which a motion begins and a mistake may have been made.
-    pub(super) fn moments(&self) -> impl Iterator<Item = usize> + '_ {
-        let earliest = self.now - self.within;
-        (earliest..self.now).filter(|&at| self.groups[at].moves.start == at)
-    }
 }
 
 fn start(known: &Known<'_>, first: u64) -> Disc {

@@ -3,6 +3,7 @@
 //!
 //! Spots are numbered from 0: the half slots clockwise from slot 1, and last the hand.
 
+use super::guess;
 use crate::structure::Place;
 
 /// Nobody lies there.
@@ -64,6 +65,12 @@ impl Rim {
         (axis - i32::from(spot)).rem_euclid(i32::from(self.halves)) as u16
     }
 
+    /// Half slots between two spots of the rim, the shorter way.
+    pub(super) fn apart(self, one: u16, other: u16) -> u16 {
+        let far = one.abs_diff(other);
+        far.min(self.halves.saturating_sub(far))
+    }
+
     /// Half slots of a quarter of the disc, so many times, to whole slots.
     pub(super) fn quarters(self, quarters: u8) -> i32 {
         let slots = i32::from(self.halves) / 2;
@@ -98,7 +105,7 @@ impl Disc {
 
     /// Whether something lies where it is taken up, and nothing where it goes.
     pub(super) fn can(&self, one: Carry) -> bool {
-        self.is_full(one.from) && (one.to == one.from || !self.is_full(one.to))
+        self.is_full(one.from) && !self.is_full(one.to)
     }
 
     /// Carries what [`Self::can`] be carried; the strand.
@@ -119,34 +126,51 @@ impl Disc {
         spots
     }
 
-    /// The nearest full spot of the rim, this one left out, so many half slots at a
-    /// time and first this way (1 clockwise, -1 the other) where two are as near.
-    pub(super) fn nearest_full(&self, rim: Rim, spot: u16, first: i32) -> Option<u16> {
-        self.nearest(rim, spot, [first, -first], 1, true)
-    }
-
-    /// The nearest free slot, as [`Self::nearest_full`].
-    pub(super) fn nearest_free(&self, rim: Rim, spot: u16, first: i32) -> Option<u16> {
-        self.nearest(rim, spot, [first, -first], 2, false)
+    /// The spot itself if it fits, or else those within reach that fit and are nearest,
+    /// whole slots away: at most two, the one further clockwise first.
+    pub(super) fn nearest(&self, rim: Rim, at: u16, fits: impl Fn(u16) -> bool) -> Near {
+        let mut near = Near::default();
+        if fits(at) {
+            near.push(at);
+        }
+        for slots in 1..=guess::REACH {
+            if near.count > 0 || rim.is_hand(at) {
+                break;
+            }
+            for by in [2 * slots, -2 * slots] {
+                let spot = rim.turned(at, by);
+                if fits(spot) {
+                    near.push(spot);
+                }
+            }
+        }
+        near
     }
 
     /// The next full spot of the rim that way.
     pub(super) fn next_full(&self, rim: Rim, spot: u16, way: i32) -> Option<u16> {
-        self.nearest(rim, spot, [way, way], 1, true)
+        let far = (1..i32::from(rim.halves)).filter(|_| !rim.is_hand(spot));
+        far.map(|far| rim.turned(spot, way * far))
+            .find(|&spot| self.is_full(spot))
+    }
+}
+
+/// One spot, or two as near.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Near {
+    spots: [u16; 2],
+    count: usize,
+}
+
+impl Near {
+    fn push(&mut self, spot: u16) {
+        self.spots[self.count] = spot;
+        self.count += 1;
     }
 
-    /// The next free slot that way.
-    pub(super) fn next_free(&self, rim: Rim, spot: u16, way: i32) -> Option<u16> {
-        self.nearest(rim, spot, [way, way], 2, false)
-    }
-
-    fn nearest(&self, rim: Rim, at: u16, ways: [i32; 2], by: i32, full: bool) -> Option<u16> {
-        if rim.is_hand(at) {
-            return None;
-        }
-        let far = (1..i32::from(rim.halves) / by).map(|steps| steps * by);
-        far.flat_map(|far| ways.map(|way| rim.turned(at, way * far)))
-            .find(|&spot| spot != at && self.is_full(spot) == full)
+    /// The first or the second of them.
+    pub(super) fn get(&self, which: usize) -> Option<&u16> {
+        self.spots[..self.count].get(which)
     }
 }
 
@@ -178,14 +202,15 @@ mod tests {
     }
 
     #[test]
-    fn the_nearest_is_looked_for_both_ways_or_one() {
+    fn the_nearest_is_looked_for_both_ways() {
         let rim = Rim::new(8);
         let disc = Disc::new(rim, &[0, 4, 6]);
-        assert_eq!(disc.nearest_full(rim, 2, 1), Some(4));
-        assert_eq!(disc.nearest_full(rim, 2, -1), Some(0));
+        let full = disc.nearest(rim, 2, |spot| disc.is_full(spot));
+        assert_eq!((full.get(0), full.get(1)), (Some(&4), Some(&0)));
+        let free = disc.nearest(rim, 4, |spot| !disc.is_full(spot));
+        assert_eq!((free.get(0), free.get(1)), (Some(&2), None), "4 is taken");
         assert_eq!(disc.next_full(rim, 6, 1), Some(0));
-        assert_eq!(disc.nearest_free(rim, 4, 1), Some(2), "slot 4 is taken");
-        assert_eq!(disc.next_free(rim, 4, 1), Some(8));
-        assert_eq!(disc.nearest_free(rim, rim.halves, 1), None);
+        let held = disc.nearest(rim, rim.halves, |spot| disc.is_full(spot));
+        assert_eq!(held.get(0), None);
     }
 }

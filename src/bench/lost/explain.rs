@@ -8,7 +8,7 @@ use super::going_on::going_on;
 use super::search::{Search, Story};
 use super::sight::Sight;
 use super::way_back::{Made, Right, way_back};
-use super::{Diagnosis, Explanation, Known, Mistake};
+use super::{Diagnosis, Explanation, Known, Mistake, Slip};
 use crate::bench::{Lying, Seen};
 use crate::structure::{Move, Numbering, Place};
 
@@ -108,9 +108,9 @@ impl Telling<'_> {
     fn explanation(&self, group: &Group<'_>) -> Explanation {
         let counted = self.counted;
         let mistakes = group.best.slips.iter().filter(|_| group.right.is_none());
-        let mistake = |&(at, kind): &_| Mistake {
+        let mistake = |&(at, kind): &(usize, Slip)| Mistake {
             kind,
-            at: counted.done(at),
+            at: kind.begins(counted.done(at)),
         };
         let mut explanation = Explanation {
             mistakes: mistakes.map(mistake).collect(),
@@ -132,7 +132,7 @@ impl Telling<'_> {
 
     fn lying(&self, group: &Group<'_>) -> Lying {
         let (known, rim) = (self.known, self.counted.rim);
-        let from = self.counted.done(group.best.from);
+        let from = self.counted.done(group.made.begins());
         let mut lying = Lying::after(known.braid, known.roles, from);
         for one in group.made.carries() {
             let carried = Move {
@@ -160,7 +160,6 @@ impl<'a> Group<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::bench::lost::Slip;
     use crate::bench::{Motions, Spot};
     use crate::structure::{Braid, shelf};
 

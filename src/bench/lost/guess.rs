@@ -6,20 +6,20 @@ use crate::bench::Sign;
 
 /// How likely each kind is before anything is seen.
 pub(super) const KINDS: [(Kind, f64); 10] = [
-    (Kind::Right, 0.04),
-    (Kind::Place, 0.10),
-    (Kind::Skipped, 0.10),
+    (Kind::Right, 0.02),
+    (Kind::Place, 0.12),
+    (Kind::Skipped, 0.20),
     (Kind::Doubled, 0.10),
-    (Kind::Hand, 0.10),
-    (Kind::Slot, 0.10),
-    (Kind::Strand, 0.10),
-    (Kind::Turned, 0.10),
-    (Kind::Swapped, 0.10),
-    (Kind::Reversed, 0.10),
+    (Kind::Hand, 0.08),
+    (Kind::Slot, 0.15),
+    (Kind::Strand, 0.11),
+    (Kind::Turned, 0.08),
+    (Kind::Swapped, 0.06),
+    (Kind::Reversed, 0.03),
 ];
 
 /// Two mistakes.
-pub(super) const TWO: f64 = 0.06;
+pub(super) const TWO: f64 = 0.04;
 
 /// Something else.
 pub(super) const OTHER: f64 = 0.01;
@@ -30,6 +30,20 @@ pub(super) fn of_kind(kind: Kind) -> f64 {
     found.map_or(0.0, |(_, likely)| *likely)
 }
 
+/// Among mistakes of a kind: of one motion, of a pair, of a round.
+pub(super) const OF_SO_MANY: [f64; 3] = [3.0, 2.0, 1.0];
+/// Laid so many slots beside, by one and by two.
+pub(super) const BESIDE_BY: [f64; 2] = [2.0, 1.0];
+/// Two strands changed: the one just laid down with a neighbour, beside any others.
+pub(super) const JUST_LAID: f64 = 4.0;
+/// Worked in the other direction: taken back, in a mirror, in the reverse order.
+pub(super) const DIRECTIONS: [f64; 3] = [4.0, 4.0, 0.5];
+
+/// How likely the counter is off by so many moves, beside by one.
+pub(super) fn off_by(moves: usize) -> f64 {
+    (4.0 / moves.max(1) as f64).powi(2).min(1.0)
+}
+
 /// How likely a mistake is still unseen after so many moves, beside one just made:
 /// most are seen within sixteen moves.
 pub(super) fn unseen_for(moves: usize) -> f64 {
@@ -37,12 +51,15 @@ pub(super) fn unseen_for(moves: usize) -> f64 {
     (16.0 / age).powi(3).min(1.0)
 }
 
-/// How the hands go on where a counted move cannot be made.
-pub(super) const STOP: f64 = 0.30;
+/// Where a counted move cannot be made hands stop while the counter goes on: rarely, for
+/// whoever stops looks at the counter too.
+pub(super) const STOP: f64 = 0.02;
 /// They leave out what cannot be made.
-pub(super) const LEAVE_OUT: f64 = 0.15;
-/// They take the nearest strand and the next free slot, in one of several ways.
-pub(super) const NEAREST: f64 = 0.55;
+pub(super) const LEAVE_OUT: f64 = 0.08;
+/// They take the nearest strand and the next free slot.
+pub(super) const PICTURE: f64 = 0.90;
+/// So many slots away a strand or a slot is still taken for the right one.
+pub(super) const REACH: i32 = 3;
 
 /// A strand is told in the slot beside its own.
 pub(super) const BESIDE: f64 = 0.002;
@@ -84,8 +101,8 @@ mod tests {
     #[test]
     fn the_kinds_are_all_there_is() {
         let kinds: f64 = KINDS.iter().map(|(_, likely)| likely).sum();
-        assert!((kinds + TWO + OTHER - 1.01).abs() < 0.011, "{kinds}");
-        assert!((STOP + LEAVE_OUT + NEAREST - 1.0).abs() < 1e-12);
+        assert!((kinds + TWO + OTHER - 1.0).abs() < 1e-9, "{kinds}");
+        assert!((STOP + LEAVE_OUT + PICTURE - 1.0).abs() < 1e-12);
     }
 
     #[test]

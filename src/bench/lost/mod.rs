@@ -13,7 +13,7 @@
 //! | `slip` | the kinds of mistakes, and all that may happen at one moment |
 //! | `replay` | how hands go on after a mistake |
 //! | `sight` | how well a disc fits what is seen |
-//! | `search` | all that may have happened |
+//! | `search`, `two` | all that may have happened |
 //! | `cord` | the fingerprint of the cord |
 //! | `way_back` | the shortest way to a right place |
 //! | `going_on` | whether just going on is regular |
@@ -37,6 +37,7 @@ mod replay;
 mod search;
 mod sight;
 mod slip;
+mod two;
 mod way_back;
 mod words;
 

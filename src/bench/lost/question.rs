@@ -10,6 +10,8 @@ use crate::structure::{MoveList, Numbering, Place};
 
 /// So many strands from above can be told apart at the hole; our guess.
 const VISIBLE: usize = 4;
+/// Explanations after the first for which two strands are compared.
+const OVER: usize = 3;
 /// Bits that one more answer to choose from must be worth; our guess.
 const PER_ANSWER: f64 = 0.02;
 /// Bits below which no question is worth asking; our guess.
@@ -25,6 +27,8 @@ pub enum Check {
     Look(usize),
     /// What lies in a place.
     In(Place),
+    /// Which of the strands that go to two places lies over the other at the hole.
+    Over(Place, Place),
 }
 
 /// What is found.
@@ -73,8 +77,19 @@ impl Check {
             }
             Self::Look(rank) => from_above(rank).map_or(Said::Else, look),
             Self::In(place) => lying.strand_in(place).map_or(Said::Empty, look),
+            Self::Over(one, other) => over(lying, one, other).map_or(Said::Else, Said::Place),
         }
     }
+}
+
+/// Which of two places the strand goes to that lies over the other.
+fn over(lying: &Lying, one: Place, other: Place) -> Option<Place> {
+    let height = |place: Place| {
+        let strand = lying.strand_in(place)?;
+        lying.upwards().iter().position(|&at| at == strand)
+    };
+    let is_over = height(one)? > height(other)?;
+    Some(if is_over { one } else { other })
 }
 
 impl Question {
@@ -133,6 +148,13 @@ impl Question {
                 let place = numbering.phrase_on(list.plate, place, list.slots);
                 format!("what lies in {place}?")
             }
+            Check::Over(one, other) => {
+                let phrase = |place| numbering.phrase_on(list.plate, place, list.slots);
+                let (one, other) = (phrase(one), phrase(other));
+                format!(
+                    "of the strands that go to {one} and to {other}, which lies over the other at the hole?"
+                )
+            }
         };
         let mut letters = told.chars();
         let first = letters.next().map(|one| one.to_uppercase().to_string());
@@ -162,7 +184,7 @@ impl Diagnosis {
         let looks = (0..visible).flat_map(|rank| [Check::Look(rank), Check::Slot(rank)]);
         let unseen = self.unseen.iter().copied().map(Check::In);
         let mut best: Option<(f64, Question)> = None;
-        for check in looks.chain(unseen) {
+        for check in looks.chain(unseen).chain(self.crossing()) {
             let question = Question::of(check, &self.explanations, &self.looks);
             let tells = question.tells(&self.explanations);
             let worth = tells - PER_ANSWER * question.answers.len() as f64;
@@ -172,6 +194,28 @@ impl Diagnosis {
             }
         }
         best.map(|(_, question)| question)
+    }
+
+    /// Two places of the likeliest explanation, the strands of which another has the
+    /// other way up.
+    fn crossing(&self) -> Vec<Check> {
+        let Some(first) = self.explanations.first() else {
+            return Vec::new();
+        };
+        let mut found = Vec::new();
+        let places = first.lying.places();
+        for (index, &one) in places.iter().enumerate() {
+            for &other in &places[..index] {
+                let here = over(&first.lying, one, other);
+                let differs = |there: &Explanation| {
+                    over(&there.lying, one, other).is_some_and(|over| Some(over) != here)
+                };
+                if self.explanations[1..].iter().take(OVER).any(differs) {
+                    found.push(Check::Over(one, other));
+                }
+            }
+        }
+        found
     }
 
     /// What is known once the question has this answer; unchanged where there is no

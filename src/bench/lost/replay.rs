@@ -1,75 +1,149 @@
-//! How hands go on after a mistake: they make the counted moves by slot numbers as long
-//! as that can be done, and then do one thing or another.
-//!
-//! All rules are followed at once. A set of rules is a set of bits; where a move cannot
-//! be made the rules that do the same stay together.
+//! How hands go on after a mistake. They make the counted moves by slot numbers as long
+//! as that can be done. Where it cannot they stop, or leave the move out, or from there
+//! on go by the picture: the nearest strand, to the next free slot. Of two as near
+//! either may be taken. All of this is followed at once.
 
 use super::counted::Counted;
 use super::disc::{Carry, Disc, Rim};
 use super::guess;
 use super::slip::{Reading, Slipping};
 
-/// Rules, one bit each.
-pub(super) type Rules = u8;
+/// What is as unlikely as that is not followed.
+const UNLIKELY: f64 = 0.01;
+/// Bits of a choice on a path.
+const BITS: u32 = 3;
+/// Choices that a path has room for.
+const MOST_CHOICES: u32 = u64::BITS / BITS;
 
-/// The hands stop.
-const STOP: Rules = 1;
-/// What cannot be made is left out.
-const LEAVE_OUT: Rules = 2;
-/// The first of those that take the nearest strand and the next free slot.
-const FIRST_NEAREST: usize = 2;
-/// All of them.
-pub(super) const ALL: Rules = 0xff;
-/// Those tried where two mistakes are looked for; hands that stop make no second one.
-pub(super) const FEW: Rules = 0b0000_1110;
-
-/// Nearest strand: the way looked first. Free slot: the way looked first, and whether
-/// the other way is looked at all.
-const NEAREST: [(i32, i32, bool); 6] = [
-    (1, 1, true),
-    (-1, -1, true),
-    (1, -1, true),
-    (-1, 1, true),
-    (1, 1, false),
-    (-1, -1, false),
-];
-
-/// How likely hands follow one of some rules.
-pub(super) fn likely(rules: Rules) -> f64 {
-    let nearest = (rules >> FIRST_NEAREST).count_ones();
-    f64::from(rules & STOP) * guess::STOP
-        + f64::from((rules & LEAVE_OUT) >> 1) * guess::LEAVE_OUT
-        + f64::from(nearest) * guess::NEAREST / NEAREST.len() as f64
+/// How hands go on where a counted move cannot be made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Manner {
+    /// As it comes.
+    Open,
+    /// They leave it out.
+    LeaveOut,
+    /// They go by the picture.
+    Picture,
 }
 
-/// What one of the nearest rules does for a move that cannot be made.
-fn nearest(rim: Rim, disc: &Disc, one: Carry, rule: usize) -> Option<Carry> {
-    let (strand, slot, both) = NEAREST[rule];
-    let from = if disc.is_full(one.from) {
-        one.from
-    } else {
-        disc.nearest_full(rim, one.from, strand)?
-    };
-    let to = match (disc.is_full(one.to), both) {
-        (false, _) => one.to,
-        (true, true) => disc.nearest_free(rim, one.to, slot)?,
-        (true, false) => disc.next_free(rim, one.to, slot)?,
-    };
+/// The choices made where a move could not be made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Path {
+    choices: u64,
+    count: u32,
+}
+
+impl Path {
+    /// The first of the nearest, every time.
+    pub(super) fn nearest() -> Self {
+        let once = Choice::Nearest(0).number();
+        Self {
+            choices: (0..MOST_CHOICES).fold(0, |all, at| all | once << (BITS * at)),
+            count: MOST_CHOICES,
+        }
+    }
+
+    fn and(self, choice: Choice) -> Self {
+        Self {
+            choices: self.choices | choice.number() << (BITS * self.count),
+            count: self.count + 1,
+        }
+    }
+
+    fn is_full(self) -> bool {
+        self.count == MOST_CHOICES
+    }
+
+    fn next(&mut self) -> u64 {
+        let choice = self.choices & ((1 << BITS) - 1);
+        self.choices >>= BITS;
+        choice
+    }
+}
+
+/// What is done for a move that cannot be made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Choice {
+    Stop,
+    LeaveOut,
+    /// The strand and the slot are the first or the second that is as near.
+    Nearest(u64),
+}
+
+impl Choice {
+    fn number(self) -> u64 {
+        match self {
+            Self::Stop => 0,
+            Self::LeaveOut => 1,
+            Self::Nearest(which) => 2 + which,
+        }
+    }
+
+    fn of(number: u64) -> Self {
+        match number {
+            0 => Self::Stop,
+            1 => Self::LeaveOut,
+            more => Self::Nearest(more - 2),
+        }
+    }
+}
+
+/// Hands on the way: the disc, how they go on, and how likely they came there.
+#[derive(Debug, Clone)]
+pub(super) struct Hands {
+    pub(super) disc: Disc,
+    /// How likely, beside other ways on.
+    pub(super) likely: f64,
+    pub(super) path: Path,
+    manner: Manner,
+}
+
+impl Hands {
+    /// At a disc, with nothing chosen yet.
+    pub(super) fn at(disc: Disc) -> Self {
+        Self {
+            disc,
+            likely: 1.0,
+            path: Path::default(),
+            manner: Manner::Open,
+        }
+    }
+
+    /// The same hands, that do something else.
+    fn choosing(&self, choice: Choice, likely: f64, manner: Manner) -> Self {
+        Self {
+            disc: self.disc.clone(),
+            likely: self.likely * likely,
+            path: self.path.and(choice),
+            manner,
+        }
+    }
+}
+
+/// What hands that go by the picture may do for a move: the strand nearest to where it
+/// should lie, to the free slot nearest to where it should go. First or second of as
+/// near ones, two bits.
+fn by_picture(rim: Rim, disc: &Disc, one: Carry, which: u64) -> Option<Carry> {
+    let from = disc.nearest(rim, one.from, |spot| disc.is_full(spot));
+    let from = *from.get(which as usize & 1)?;
+    let is_room = |spot: u16| spot != from && !disc.is_full(spot);
+    let to = disc.nearest(rim, one.to, is_room);
+    let to = *to.get(which as usize >> 1)?;
     Some(Carry { from, to })
 }
 
 /// The moves that hands mean to make from a moment on.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Script<'a> {
-    pub(super) counted: &'a Counted,
+    counted: &'a Counted,
     /// First these.
-    pub(super) instead: &'a [Carry],
+    instead: &'a [Carry],
     /// Then the counted ones from here …
-    pub(super) resume: usize,
+    resume: usize,
     /// … read so …
-    pub(super) reading: Reading,
+    reading: Reading,
     /// … up to here.
-    pub(super) end: usize,
+    end: usize,
 }
 
 impl<'a> Script<'a> {
@@ -95,85 +169,71 @@ impl<'a> Script<'a> {
         }
     }
 
-    /// Makes the moves from `index` on by some rules; every end that it comes to, with
-    /// the rules that lead there.
-    pub(super) fn play(
-        &self,
-        mut disc: Disc,
-        index: usize,
-        mut rules: Rules,
-        end: &mut impl FnMut(&Disc, Rules),
-    ) {
+    /// Makes the moves; every end that hands come to.
+    pub(super) fn play(&self, hands: Hands, end: &mut impl FnMut(&Hands)) {
+        self.play_from(0, hands, end);
+    }
+
+    fn play_from(&self, index: usize, mut hands: Hands, end: &mut impl FnMut(&Hands)) {
         for index in index..self.len() {
             let Some(one) = self.at(index) else { continue };
-            if disc.can(one) {
-                disc.carry(one);
-                continue;
-            }
-            if rules & STOP != 0 {
-                end(&disc, STOP);
-                rules &= !STOP;
-            }
-            rules = self.part(&disc, index, one, rules, end);
-            // What is left of the rules leaves the move out.
-            if rules == 0 {
+            if hands.disc.can(one) {
+                hands.disc.carry(one);
+            } else if self.choose(index, one, &mut hands, end) {
                 return;
             }
         }
-        if rules != 0 {
-            end(&disc, rules);
-        }
+        end(&hands);
     }
 
-    /// Plays the rules that do something at a move that cannot be made; the others.
-    fn part(
+    /// Goes on in every way where a move cannot be made; false if it is left out.
+    fn choose(
         &self,
-        disc: &Disc,
         index: usize,
         one: Carry,
-        rules: Rules,
-        end: &mut impl FnMut(&Disc, Rules),
-    ) -> Rules {
-        let mut left = rules & LEAVE_OUT;
-        let mut groups: [(Option<Carry>, Rules); NEAREST.len()] = [(None, 0); NEAREST.len()];
-        let mut count = 0;
-        for rule in 0..NEAREST.len() {
-            let bit = rules & (1 << (FIRST_NEAREST + rule));
-            if bit == 0 {
-                continue;
-            }
-            let does = nearest(self.counted.rim, disc, one, rule);
-            if does.is_none() {
-                left |= bit;
-                continue;
-            }
-            let same = groups[..count].iter().position(|(other, _)| *other == does);
-            let group = same.unwrap_or(count);
-            count = count.max(group + 1);
-            groups[group] = (does, groups[group].1 | bit);
+        hands: &mut Hands,
+        end: &mut impl FnMut(&Hands),
+    ) -> bool {
+        if hands.manner == Manner::LeaveOut {
+            hands.path = hands.path.and(Choice::LeaveOut);
+            return hands.path.is_full();
         }
-        for &(does, bits) in &groups[..count] {
-            let Some(does) = does else { continue };
-            let mut other = disc.clone();
-            other.carry(does);
-            self.play(other, index + 1, bits, end);
+        if hands.path.is_full() || hands.likely < UNLIKELY {
+            return true;
         }
-        left
+        let mut picture = 1.0;
+        if hands.manner == Manner::Open {
+            end(&hands.choosing(Choice::Stop, guess::STOP, Manner::Open));
+            let left = hands.choosing(Choice::LeaveOut, guess::LEAVE_OUT, Manner::LeaveOut);
+            self.play_from(index + 1, left, end);
+            picture = guess::PICTURE;
+        }
+        let rim = self.counted.rim;
+        let can = |which: &u64| by_picture(rim, &hands.disc, one, *which).is_some();
+        let ways = (0..4).filter(can).count() as f64;
+        for which in 0..4 {
+            if let Some(does) = by_picture(rim, &hands.disc, one, which) {
+                let nearest = Choice::Nearest(which);
+                let mut other = hands.choosing(nearest, picture / ways, Manner::Picture);
+                other.disc.carry(does);
+                self.play_from(index + 1, other, end);
+            }
+        }
+        true
     }
 
-    /// What is really made by one rule, the lowest of some; the disc is changed.
-    pub(super) fn made(&self, disc: &mut Disc, rules: Rules) -> Vec<Carry> {
-        let rule = rules.trailing_zeros() as usize;
+    /// What is really made on a path, and the path that is left; the disc is changed.
+    pub(super) fn made(&self, disc: &mut Disc, path: &mut Path) -> Vec<Carry> {
         let mut made = Vec::with_capacity(self.len());
         for index in 0..self.len() {
             let Some(one) = self.at(index) else { continue };
-            let one = if disc.can(one) {
-                Some(one)
-            } else if rule == 0 {
-                break;
-            } else {
-                let nearest_rule = rule.checked_sub(FIRST_NEAREST);
-                nearest_rule.and_then(|rule| nearest(self.counted.rim, disc, one, rule))
+            let one = match disc.can(one) {
+                true => Some(one),
+                false => match Choice::of(path.next()) {
+                    Choice::Stop => break,
+                    Choice::LeaveOut => None,
+                    Choice::Nearest(which) => by_picture(self.counted.rim, disc, one, which),
+                },
             };
             if let Some(one) = one {
                 disc.carry(one);
@@ -192,12 +252,7 @@ mod tests {
     use crate::structure::{Braid, shelf};
 
     #[test]
-    fn rules_are_likely_one_in_all() {
-        assert!((likely(ALL) - 1.0).abs() < 1e-12);
-    }
-
-    #[test]
-    fn each_rule_comes_to_the_end_that_it_is_said_to_come_to() {
+    fn hands_come_where_their_path_leads() {
         for structure in shelf().iter().filter(|s| s.strands() <= 16) {
             let braid = Braid::new(&structure.moves).unwrap();
             let roles: Vec<usize> = (0..braid.strands()).collect();
@@ -208,20 +263,19 @@ mod tests {
                 looks: &roles,
                 within: 12,
             });
-            for at in counted.moments() {
+            for at in counted.now - counted.within..=counted.now {
                 for slipping in slips_at(&counted, &counted.discs[at], at) {
                     let Some(script) = Script::after(&counted, &slipping, counted.now) else {
                         continue;
                     };
-                    let mut seen = 0;
-                    script.play(counted.discs[at].clone(), 0, ALL, &mut |disc, rules| {
-                        assert_eq!(seen & rules, 0, "each rule ends once");
-                        seen |= rules;
+                    let mut likely = 0.0;
+                    script.play(Hands::at(counted.discs[at].clone()), &mut |hands| {
+                        likely += hands.likely;
                         let mut again = counted.discs[at].clone();
-                        script.made(&mut again, rules);
-                        assert_eq!(&again, disc, "{} {slipping:?}", structure.name);
+                        let _ = script.made(&mut again, &mut hands.path.clone());
+                        assert_eq!(again, hands.disc, "{} {slipping:?}", structure.name);
                     });
-                    assert_eq!(seen, ALL);
+                    assert!(likely < 1.0 + 1e-9, "{likely}");
                 }
             }
         }

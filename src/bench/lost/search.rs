@@ -1,21 +1,11 @@
 //! All that may have happened, each with how likely it is.
 
-use rayon::prelude::*;
-
-use super::cord::drawn;
 use super::counted::{Counted, OFF};
 use super::disc::{Carry, Disc};
 use super::guess;
-use super::replay::{self, Rules, Script};
+use super::replay::{Hands, Path, Script};
 use super::sight::Sight;
-use super::slip::{Kind, Reading, Slip, Slipping, slips_at};
-
-/// Of the last moves so many may hold two mistakes; our guess at what can be tried
-/// while somebody waits.
-const WITHIN_FOR_TWO: usize = 32;
-
-/// Pairs of mistakes in a sample.
-const SAMPLE: usize = 400;
+use super::slip::{Kind, Slip, Slipping, slips_at};
 
 /// What may have happened.
 #[derive(Debug, Clone)]
@@ -31,18 +21,18 @@ pub(super) struct Story {
     pub(super) weight: f64,
     /// Whether all that is seen fits.
     pub(super) fits: bool,
-    plot: Plot,
+    pub(super) plot: Plot,
 }
 
 /// How the carries of a story are found again.
 #[derive(Debug, Clone)]
-enum Plot {
+pub(super) enum Plot {
     /// As counted.
     Counted,
     /// One mistake, and a rule.
-    One(Slipping, Rules),
-    /// Two, the second at a moment, both by one rule.
-    Two(Box<(Slipping, usize, Slipping)>, Rules),
+    One(Slipping, Path),
+    /// Two, the second at a moment.
+    Two(Box<(Slipping, Path, usize, Slipping, Path)>),
 }
 
 impl Story {
@@ -51,17 +41,18 @@ impl Story {
         let mut disc = counted.discs[self.from].clone();
         match &self.plot {
             Plot::Counted => counted.moves[self.from..self.end].to_vec(),
-            Plot::One(slipping, rules) => Script::after(counted, slipping, self.end)
-                .map(|script| script.made(&mut disc, *rules))
+            Plot::One(slipping, path) => Script::after(counted, slipping, self.end)
+                .map(|script| script.made(&mut disc, &mut path.clone()))
                 .unwrap_or_default(),
-            Plot::Two(two, rules) => {
-                let (first, at, second) = &**two;
+            Plot::Two(two) => {
+                let (first, path, at, second, on) = &**two;
                 let scripts = [
-                    Script::after(counted, first, *at),
-                    Script::after(counted, second, self.end),
+                    (Script::after(counted, first, *at), *path),
+                    (Script::after(counted, second, self.end), *on),
                 ];
-                let made = scripts.into_iter().flatten();
-                made.flat_map(|script| script.made(&mut disc, *rules))
+                let made = scripts.into_iter();
+                let made = made.filter_map(|(script, path)| Some((script?, path)));
+                made.flat_map(|(script, mut path)| script.made(&mut disc, &mut path))
                     .collect()
             }
         }
@@ -77,10 +68,10 @@ pub(super) struct Search<'a> {
 
 /// A mistake with its moment and how likely it is before anything is seen.
 #[derive(Debug, Clone)]
-struct Chance {
-    at: usize,
-    slipping: Slipping,
-    likely: f64,
+pub(super) struct Chance {
+    pub(super) at: usize,
+    pub(super) slipping: Slipping,
+    pub(super) likely: f64,
 }
 
 impl Search<'_> {
@@ -88,12 +79,17 @@ impl Search<'_> {
     pub(super) fn places(&self) -> Vec<Story> {
         let counted = self.counted;
         let ends = counted.now.saturating_sub(OFF as usize)..=counted.now + OFF as usize;
-        let offs = ends.clone().count().saturating_sub(1).max(1) as f64;
+        let off = |end: usize| guess::off_by(end.abs_diff(counted.now));
+        let offs: f64 = ends
+            .clone()
+            .filter(|&end| end != counted.now)
+            .map(off)
+            .sum();
         let told = |end: usize| {
             let disc = counted.discs.get(end)?;
             let (kind, likely) = match end == counted.now {
                 true => (Kind::Right, guess::of_kind(Kind::Right)),
-                false => (Kind::Place, guess::of_kind(Kind::Place) / offs),
+                false => (Kind::Place, guess::of_kind(Kind::Place) * off(end) / offs),
             };
             let seen = self.sight.likely(disc);
             Some(Story {
@@ -120,10 +116,10 @@ impl Search<'_> {
         found
     }
 
-    fn chances(&self, within: usize) -> Vec<Chance> {
+    pub(super) fn chances(&self, within: usize) -> Vec<Chance> {
         let counted = self.counted;
         let earliest = counted.now - within.min(counted.within);
-        let moments: Vec<usize> = counted.moments().filter(|&at| at >= earliest).collect();
+        let moments: Vec<usize> = (earliest..=counted.now).collect();
         let unseen = |at: usize| guess::unseen_for(counted.now - at);
         let all: f64 = moments.iter().map(|&at| unseen(at)).sum();
         let at_moment = |&at: &usize| {
@@ -145,17 +141,17 @@ impl Search<'_> {
         };
         let signs = self.sight.signs(&[chance.slipping.slip.kind()]);
         let start = counted.discs[chance.at].clone();
-        script.play(start, 0, replay::ALL, &mut |disc, rules| {
-            let seen = self.sight.likely(disc);
+        script.play(Hands::at(start), &mut |hands| {
+            let seen = self.sight.likely(&hands.disc);
             if seen > 0.0 {
                 found.push(Story {
                     slips: vec![(chance.at, chance.slipping.slip)],
                     end: counted.now,
                     from: chance.at,
-                    disc: disc.clone(),
-                    weight: chance.likely * replay::likely(rules) * seen * signs,
+                    disc: hands.disc.clone(),
+                    weight: chance.likely * hands.likely * seen * signs,
                     fits: seen == 1.0,
-                    plot: Plot::One(chance.slipping.clone(), rules),
+                    plot: Plot::One(chance.slipping.clone(), hands.path),
                 });
             }
         });
@@ -174,123 +170,4 @@ impl Search<'_> {
         let places = counted.strands as f64 * f64::from(counted.rim.halves) / 2.0;
         guess::OTHER * places.recip().powi(strands)
     }
-
-    /// How likely two mistakes are seen so, by a sample of them.
-    pub(super) fn two_unsearched(&self) -> f64 {
-        let chances = self.chances(WITHIN_FOR_TWO);
-        let all: f64 = chances.iter().map(|chance| chance.likely).sum();
-        let mut state = 7;
-        let mut fitting = 0.0;
-        for _ in 0..SAMPLE {
-            fitting += self.fits_a_drawn_pair(&chances, all, &mut state);
-        }
-        guess::TWO * fitting / SAMPLE as f64
-    }
-
-    fn fits_a_drawn_pair(&self, chances: &[Chance], all: f64, state: &mut u64) -> f64 {
-        let counted = self.counted;
-        let mut draw = |below: f64| (drawn(state) >> 11) as f64 / (1u64 << 53) as f64 * below;
-        let Some(first) = picked(chances, draw(all), |one| one.likely) else {
-            return 0.0;
-        };
-        let from = first.slipping.resume.max(first.at + 1);
-        let moments: Vec<usize> = counted.moments().filter(|&at| at >= from).collect();
-        if moments.is_empty() {
-            return 0.0;
-        }
-        let at = moments[draw(moments.len() as f64) as usize];
-        let Some(script) = Script::after(counted, &first.slipping, at) else {
-            return 0.0;
-        };
-        let mut disc = counted.discs[first.at].clone();
-        script.made(&mut disc, replay::FEW);
-        let seconds = seconds(counted, &disc, at, first.slipping.reading);
-        let kind = |one: &Slipping| one.share * guess::of_kind(one.slip.kind());
-        let weights: f64 = seconds.iter().map(kind).sum();
-        let Some(second) = picked(&seconds, draw(weights), kind) else {
-            return 0.0;
-        };
-        let Some(script) = Script::after(counted, second, counted.now) else {
-            return 0.0;
-        };
-        script.made(&mut disc, replay::FEW);
-        f64::from(u8::from(self.sight.likely(&disc) == 1.0))
-    }
-
-    /// Every two mistakes of which all that is seen fits.
-    pub(super) fn two(&self) -> Vec<Story> {
-        let chances = self.chances(WITHIN_FOR_TWO);
-        let firsts = chances.par_iter().map(|first| {
-            let mut found = Vec::new();
-            self.play_two(first, &mut found);
-            found
-        });
-        // In the order of the chances, however many threads there are.
-        let found: Vec<Vec<Story>> = firsts.collect();
-        found.concat()
-    }
-
-    fn play_two(&self, first: &Chance, found: &mut Vec<Story>) {
-        let counted = self.counted;
-        let moments = first.slipping.resume.max(first.at + 1)..counted.now;
-        for at in moments.filter(|&at| counted.groups[at].moves.start == at) {
-            let Some(script) = Script::after(counted, &first.slipping, at) else {
-                continue;
-            };
-            let start = counted.discs[first.at].clone();
-            script.play(start, 0, replay::FEW, &mut |disc, rules| {
-                self.play_second(first, at, disc, rules, found);
-            });
-        }
-    }
-
-    fn play_second(
-        &self,
-        first: &Chance,
-        at: usize,
-        disc: &Disc,
-        rules: Rules,
-        found: &mut Vec<Story>,
-    ) {
-        let counted = self.counted;
-        for second in seconds(counted, disc, at, first.slipping.reading) {
-            let Some(script) = Script::after(counted, &second, counted.now) else {
-                continue;
-            };
-            let kinds = [first.slipping.slip.kind(), second.slip.kind()];
-            let here = guess::unseen_for(counted.now - at) / counted.within.min(16) as f64;
-            let likely = guess::TWO * first.likely * here * second.share * guess::of_kind(kinds[1]);
-            script.play(disc.clone(), 0, rules, &mut |end, rules| {
-                if self.sight.likely(end) < 1.0 {
-                    return;
-                }
-                let plot = (first.slipping.clone(), at, second.clone());
-                found.push(Story {
-                    slips: vec![(first.at, first.slipping.slip), (at, second.slip)],
-                    end: counted.now,
-                    from: first.at,
-                    disc: end.clone(),
-                    weight: likely * replay::likely(rules) * self.sight.signs(&kinds),
-                    fits: true,
-                    plot: Plot::Two(Box::new(plot), rules),
-                });
-            });
-        }
-    }
-}
-
-/// What may happen at a moment to hands that read the moves in some way already.
-fn seconds(counted: &Counted, disc: &Disc, at: usize, reading: Reading) -> Vec<Slipping> {
-    match reading {
-        Reading::Plain => slips_at(counted, disc, at),
-        _ => Vec::new(),
-    }
-}
-
-/// The one of several, each as wide as it is likely, at which a number falls.
-fn picked<T>(all: &[T], mut at: f64, likely: impl Fn(&T) -> f64) -> Option<&T> {
-    all.iter().find(|one| {
-        at -= likely(one);
-        at < 0.0
-    })
 }

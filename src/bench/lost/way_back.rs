@@ -86,6 +86,11 @@ impl Made {
         self.cords[self.carries.len()].print()
     }
 
+    /// The right moment that the carries were made after.
+    pub(super) fn begins(&self) -> usize {
+        self.from
+    }
+
     pub(super) fn carries(&self) -> &[Carry] {
         &self.carries
     }

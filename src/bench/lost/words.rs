@@ -122,18 +122,24 @@ impl Telling<'_> {
                 let taken = self.label(taken);
                 format!("in move {number} the strand from {taken} was taken, not that from {from}")
             }
-            Slip::Swapped { with, under } => {
-                let (to, with) = (to.map(|to| self.label(to)), self.label(with));
-                let to = to.unwrap_or_default();
-                let over = if under { " under it" } else { "" };
+            Slip::Swapped { over, under } => {
+                let (over, under) = (self.label(over), self.label(under));
                 format!(
-                    "in move {number} the strand from {from} was laid{over} in {with} and the one from there in {to}"
+                    "after move {at} the strand in {over} was laid over its neighbour into {under}, and that one in {over}"
                 )
             }
-            Slip::Turned(quarters) => {
+            Slip::Turned { quarters, moves } => {
                 let turn = ["", "a quarter", "half a turn", "three quarters"];
                 let turn = turn[usize::from(quarters % 4)];
-                format!("from move {number} on all was worked {turn} further round clockwise")
+                let which = moves.map_or(format!("from move {number} on all"), |moves| {
+                    self.these(at, moves)
+                });
+                let were = if moves.is_some_and(|moves| moves > 1) {
+                    "were"
+                } else {
+                    "was"
+                };
+                format!("{which} {were} worked {turn} further round clockwise")
             }
             Slip::Mirrored => format!("from move {number} on all was worked as in a mirror"),
             Slip::Backwards => format!("after move {at} moves were taken back instead of made"),
