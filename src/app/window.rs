@@ -128,7 +128,7 @@ fn made(desk: &Desk<'_>, stage: Stage) -> Option<f64> {
     let work = desk.at_disc.work().filter(|_| stage == Stage::Braid)?;
     let beside = Beside::of(work, desk.design, desk.file.id());
     let is_own = matches!(beside, Beside::Same | Beside::Changed);
-    (is_own && work.course().is_dressed()).then(|| work.progress().on_disc.value)
+    (is_own && work.done() > 0).then(|| work.progress().on_disc.value)
 }
 
 fn stage_ui(

@@ -221,7 +221,9 @@ impl App {
         }
         self.at_disc.look(&self.home);
         let of = self.file.id();
-        let mut own = self.at_disc.found.iter().filter(|it| it.of == of);
+        let design = self.history.now();
+        let mut own = self.at_disc.found.iter();
+        let mut own = own.by_ref().filter(|it| is_of(it, of, design));
         let only = own.next().filter(|it| !it.is_held && is_open(it));
         if let (Some(only), None) = (only, own.next()) {
             let path = only.path.clone();
@@ -235,6 +237,13 @@ impl App {
         self.view.braid.show(BraidView::Next);
         self.come_to_the_disc();
     }
+}
+
+/// Whether a cord is of this design: by its id, or as like to it as one that was never
+/// saved can be.
+pub fn is_of(found: &Found, id: &str, design: &Design) -> bool {
+    let told = found.told.as_ref();
+    found.of == id || told.is_ok_and(|told| told.begun.design == *design)
 }
 
 /// Whether a cord can be gone on with.
@@ -262,8 +271,8 @@ impl Beside {
         let begun = work.begun();
         let moves = |design: &Design| design.sections.first().map(|it| it.moves.clone());
         match &begun.design {
-            _ if begun.of != id => Self::Other,
             own if own == design => Self::Same,
+            _ if begun.of != id => Self::Other,
             own if moves(own) == moves(design) && own.strands.len() == design.strands.len() => {
                 Self::Changed
             }

@@ -55,13 +55,7 @@ impl Place {
     pub fn of(work: &AtWork, pairs: bool, turns: bool) -> Self {
         let course = work.course();
         let done = work.done();
-        let facing = |done| {
-            if turns {
-                work.motions().facing(done)
-            } else {
-                0
-            }
-        };
+        let facing = |done| if turns { facing(work, done) } else { 0 };
         let quarters = facing(done);
         let at = At { work, quarters };
         let mut place = Self {
@@ -105,6 +99,29 @@ impl Place {
             Doing::Laying(_) | Doing::Off => &[],
         }
     }
+}
+
+/// Most moves for which one strand may be held; beyond that the disc is not turned.
+const HELD_FOR: usize = 64;
+
+/// Quarters that the disc is turned clockwise: while a strand is held, as it was turned
+/// when that was taken up, for then no hand is free to turn it.
+fn facing(work: &AtWork, done: u64) -> u8 {
+    let rests =
+        |place: structure::Place| matches!(place, structure::Place::Rim(half) if half % 2 == 0);
+    let starts = |place: &structure::Place| rests(*place) || work.list().start.contains(place);
+    let mut at = done;
+    for _ in 0..HELD_FOR {
+        let lying = work.braid().places_after(at as usize);
+        if lying.iter().all(starts) {
+            return work.motions().facing(at);
+        }
+        let Some(before) = work.motions().before(at) else {
+            break;
+        };
+        at = before.begins;
+    }
+    0
 }
 
 /// The strands that are laid next: those of one length together.

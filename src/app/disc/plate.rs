@@ -236,7 +236,7 @@ impl Plate {
     /// Where the hand stands that works at a place, on its side of the strand, and
     /// its radius. A place in the hand has it beside the strand's end.
     pub(super) fn palm(&self, place: Place, is_right: bool) -> (Pos2, f32) {
-        let radius = (0.076 * self.radius).clamp(13.0, 40.0);
+        let radius = (0.074 * self.radius).clamp(9.0, 40.0);
         let Some(rim) = self.at(place, STUB_END) else {
             return (self.tip(place, 0) + vec2(1.4 * radius, 0.0), radius);
         };

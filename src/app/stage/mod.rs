@@ -8,6 +8,8 @@ pub mod fit;
 pub mod look;
 mod steps;
 
+pub(in crate::app) use entry::Grain;
+
 /// One stage of the work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
 pub enum Stage {

@@ -6,8 +6,8 @@ use eframe::egui::{Rect, Sense, Ui, WidgetInfo, pos2, vec2};
 use super::marks::{cycle, label};
 use super::{Layout, State, StripView};
 use crate::app::fonts::Face;
+use crate::app::stage::Grain;
 use crate::app::theme::Theme;
-use crate::app::words;
 use crate::cord::Cord;
 use crate::quantity::UnitSystem;
 
@@ -60,7 +60,7 @@ impl Made {
             pos2(x + 1.3, layout.tape.bottom() - 4.0),
         );
         painter.rect_filled(line, 1.3, theme.thread);
-        let words = format!("made so far {}", words::length(self.made, units));
+        let words = format!("made so far {}", Grain::Long.said(self.made.round(), units));
         let at = pos2(x + 12.0, linen.top() + 15.0);
         let font = Face::Semibold.at(13.0);
         let wide = painter

@@ -14,6 +14,9 @@ use crate::structure::{Move, Place, Way};
 /// Where on the strand an arrow begins, and where before the target it ends.
 const BEGINS: f32 = 0.70;
 const ENDS: f32 = 0.735;
+/// A way shorter than this begins further in, read from afar.
+const SHORT: f32 = 0.22;
+const BEGINS_SHORT: f32 = 0.42;
 
 impl Scene<'_> {
     /// An arrow for each of the next moves, numbered if there are several.
@@ -88,6 +91,9 @@ impl Scene<'_> {
     /// Where words stand by a way: within it, clear of the numbers at the rim,
     /// unless it leads by the hole.
     fn beside(&self, way: &Bow) -> (Pos2, Align2) {
+        if self.view.afar {
+            return (self.clear_of_arrows(way), Align2::CENTER_CENTER);
+        }
         let middle = way.point(0.5);
         let from_hole = middle - self.plate.centre;
         if from_hole.length() > 0.55 * self.plate.radius {
@@ -106,6 +112,34 @@ impl Scene<'_> {
         (at + 10.0 * out, align)
     }
 
+    /// By a way, as far from every arrow, number and the hole as may be.
+    fn clear_of_arrows(&self, way: &Bow) -> Pos2 {
+        let ways = self.view.next.iter().chain(self.view.following);
+        let arrows: Vec<Pos2> = ways
+            .flat_map(|step| self.way(*step, BOW).line(1.0))
+            .collect();
+        let used = self.view.strands.iter().flat_map(|strand| {
+            let along = [NUMBER, 0.6, 0.4];
+            along.map(|share| self.plate.at(strand.place, share))
+        });
+        let in_the_way: Vec<Pos2> = arrows.into_iter().chain(used.flatten()).collect();
+        let room = |at: Pos2| {
+            let least = in_the_way.iter().map(|it| it.distance(at));
+            least.fold(f32::INFINITY, f32::min)
+        };
+        let beside = |share: f32| {
+            let (at, way) = (way.point(share), way.point(share + 0.02));
+            let aside = (0.07 * self.plate.radius).max(15.0) * (way - at).normalized().rot90();
+            [at + 2.2 * aside, at - 2.2 * aside]
+        };
+        let places = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2].into_iter().flat_map(beside);
+        let inside = |at: &Pos2| at.distance(self.plate.centre) < 0.72 * self.plate.radius;
+        let best = places
+            .filter(inside)
+            .max_by(|a, b| room(*a).total_cmp(&room(*b)));
+        best.unwrap_or(way.point(0.5))
+    }
+
     fn is_by_the_next(&self, at: Pos2) -> bool {
         let apart = |step: &Move| self.way(*step, BOW).point(0.5).distance(at);
         let least = 0.3 * self.plate.radius;
@@ -113,8 +147,14 @@ impl Scene<'_> {
     }
 
     fn way(&self, step: Move, share: f32) -> Bow {
-        let from = self.end(step.from, BEGINS);
         let to = self.end(step.to, ENDS);
+        let near = self.end(step.from, BEGINS);
+        // A short way begins further in, or its arrow would be lost under its own ring.
+        let is_short = near.distance(to) < SHORT * self.plate.radius;
+        let from = match self.view.afar && is_short {
+            true => self.end(step.from, BEGINS_SHORT),
+            false => near,
+        };
         match self
             .view
             .exchange

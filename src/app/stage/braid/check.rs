@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::column::Column;
-use super::{BraidScene, BraidState, glance, keys};
+use super::{BraidScene, BraidState, foot, glance, keys};
 use crate::app::at_disc::Names;
 use crate::app::command::Command;
 use crate::app::controls::Button;
@@ -26,15 +26,12 @@ pub(super) fn check_ui(
     column.gap(10.0);
     let strip = column.bottom(38.0);
     let now = column.ui.input(|input| input.time);
-    let (back, on) = column.controls(strip, "compare", |ui| {
-        ui.horizontal(|ui| {
-            let on = ui.add(Button::main("It does, begin")).clicked();
-            let back = Button::bare("Back one").icon(Icon::Back);
-            (ui.add(back).clicked(), on)
-        })
-        .inner
+    let back = column.controls(strip, "compare", |ui| {
+        ui.add(Button::bare("Back one").icon(Icon::Back)).clicked()
     });
-    if on {
+    column.left.max.y -= 8.0 * column.scale;
+    let button = column.bottom((72.0 * column.scale).clamp(40.0, 110.0));
+    if foot::big_button(&mut column, button, "It does, begin").clicked() {
         wants.extend(keys::on(scene.work, state, now));
     }
     if back {

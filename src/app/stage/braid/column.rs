@@ -92,6 +92,16 @@ impl<'a> Column<'a> {
         self.name(strip, words);
     }
 
+    /// The same, left out where they do not fit in what is free.
+    pub(super) fn words_if_room(&mut self, words: &str, font: FontId, colour: Color32) {
+        let painter = self.ui.painter();
+        let wide = self.left.width();
+        let galley = painter.layout(words.to_owned(), font.clone(), colour, wide);
+        if galley.size().y <= self.left.height() + 2.0 {
+            self.words(words, font, colour);
+        }
+    }
+
     /// Words in one line within `rect`, at its left or right end, cut off nowhere: smaller
     /// where they are too long.
     pub(super) fn line(&self, rect: Rect, align: Align2, words: &str, font: FontId, ink: Color32) {

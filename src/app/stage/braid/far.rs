@@ -25,11 +25,12 @@ pub(super) fn far_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
     if matches!(scene.place.doing, Doing::Laying(_)) {
         return;
     }
+    // Where room is short the strip says how long it is.
     if !column.tight {
         let stitch = stitch_words(scene, rounds_a_stitch(column, scene));
         notes_ui(column, [&stitch, &pace_words(scene)]);
+        notes_ui(column, [&length_words(scene), &rested_words(scene)]);
     }
-    notes_ui(column, [&length_words(scene), &rested_words(scene)]);
     seam_ui(column, scene);
     count_ui(column, scene);
 }
@@ -102,7 +103,7 @@ fn rounds_a_stitch(column: &Column<'_>, scene: BraidScene<'_>) -> u64 {
 }
 
 fn seam_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
-    let strip = column.bottom(30.0 * column.scale.max(0.6));
+    let strip = column.bottom(30.0 * column.scale.max(0.5));
     let all = goal(scene).max(scene.place.done).max(1) as f64;
     let share = (scene.place.done as f64 / all).clamp(0.0, 1.0) as f32;
     let a_stitch = scene.work.motions().moves_a_round() * rounds_a_stitch(column, scene);
@@ -129,7 +130,7 @@ fn seam_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
 }
 
 fn count_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
-    let big = column.font(Face::Figures, 42.0);
+    let big = column.font(Face::Figures, if column.tight { 52.0 } else { 42.0 });
     let strip = column.bottom(1.05 * big.size);
     let (done, theme) = (scene.place.done.to_string(), column.theme);
     let painter = column.ui.painter();
@@ -140,7 +141,10 @@ fn count_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
         pos2(drawn.right() + 0.25 * big.size, strip.top()),
         pos2(strip.right(), base),
     );
-    let (of, time) = (of_words(scene), time_words(scene));
+    let (of, time) = (
+        of_words(scene, column.tight),
+        time_words(scene, column.tight),
+    );
     let split = rest.left() + 0.56 * rest.width();
     let italic = column.font(Face::Italic, 20.0);
     let left = rest.with_max_x(split - 6.0);
@@ -152,29 +156,31 @@ fn count_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
 }
 
 /// "of about 576 moves, round 27".
-fn of_words(scene: BraidScene<'_>) -> String {
+fn of_words(scene: BraidScene<'_>, short: bool) -> String {
+    if short {
+        return format!("of {}", goal(scene));
+    }
     let round = scene.place.done / scene.work.motions().moves_a_round().max(1);
     format!("of about {} moves, round {}", goal(scene), round + 1)
 }
 
 /// "about 25 min to go, 20 to 31".
-fn time_words(scene: BraidScene<'_>) -> String {
+fn time_words(scene: BraidScene<'_>, short: bool) -> String {
     let progress = scene.work.progress();
     if progress.is_long_enough() {
         return "long enough".to_owned();
     }
     let time = progress.time.in_all;
-    let said = |minutes: f64| match minutes {
-        m if m < 90.0 => format!("{:.0}", m.max(1.0)),
-        m => format!("{:.1}", m / 60.0),
+    let by = |minutes: f64| match time.value < 90.0 {
+        true => format!("{:.0}", minutes.max(1.0)),
+        false => format!("{:.1}", minutes / 60.0),
     };
     let unit = if time.value < 90.0 { "min" } else { "h" };
-    let by = |minutes: f64| match unit {
-        "min" => format!("{:.0}", minutes.max(1.0)),
-        _ => format!("{:.1}", minutes / 60.0),
-    };
-    let (low, high) = (by(time.low), by(time.high));
-    format!("about {} {unit} to go ({low} to {high})", said(time.value))
+    let about = format!("about {} {unit} to go", by(time.value));
+    match short {
+        true => about,
+        false => format!("{about} ({} to {})", by(time.low), by(time.high)),
+    }
 }
 
 /// What a reader hears when the place changes.

@@ -22,7 +22,7 @@ pub(super) fn foot_ui(
     column.left.max.y -= 8.0 * column.scale;
     let tall = (72.0 * column.scale).clamp(40.0, 110.0);
     let button = column.bottom(tall);
-    if big_button(column, button, scene).clicked() {
+    if big_button(column, button, main_words(scene)).clicked() {
         let now = column.ui.input(|input| input.time);
         wants.extend(main_ask(scene, state, now));
     }
@@ -31,12 +31,12 @@ pub(super) fn foot_ui(
     column.left.max.y -= 4.0;
 }
 
-fn big_button(column: &mut Column<'_>, rect: Rect, scene: BraidScene<'_>) -> Response {
+/// The one button of the column, as wide as it.
+pub(super) fn big_button(column: &mut Column<'_>, rect: Rect, words: &str) -> Response {
     let (big, small) = (
         column.font(Face::Semibold, 23.0),
         column.font(Face::Medium, 16.0),
     );
-    let words = main_words(scene);
     let id = column.ui.scope_id().with("main");
     let response = column.ui.interact(rect, id, Sense::click());
     response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, true, words));

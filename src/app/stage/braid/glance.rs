@@ -19,6 +19,8 @@ use crate::app::theme::Theme;
 const DIGITS: f32 = 148.0;
 /// Length of the arrow between them.
 const ARROW: f32 = 122.0;
+/// Room on either side of it.
+const GAP: f32 = 30.0;
 
 /// Draws all of it into `ui`.
 pub(super) fn glance_ui(
@@ -35,7 +37,7 @@ pub(super) fn glance_ui(
     let lead = column.font(Face::Medium, if column.tight { 22.0 } else { 18.5 });
     column.words(&scene.prompt.sentence, lead.clone(), theme.ink);
     column.gap(4.0);
-    column.words(&scene.prompt.then, lead, theme.ink2);
+    column.words_if_room(&scene.prompt.then, lead, theme.ink2);
     kept_design::beside_design(&mut column, scene, wants);
     if matches!(scene.place.doing, Doing::Laying(_)) {
         dressing_ui(&mut column, scene);
@@ -101,16 +103,18 @@ fn digits_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
         painter.layout_no_wrap(words.to_owned(), font, theme.ink)
     };
     let wanted = column.size(DIGITS);
-    let (arrow, gap) = (ARROW * column.scale, 30.0 * column.scale);
-    let wide = |size| {
+    // All of the line shrinks together where the places have long names.
+    let (arrow, gap) = (ARROW / DIGITS, GAP / DIGITS);
+    let wide = |size: f32| {
         let words = [&prompt.from, &prompt.to].map(|it| laid_out(column, it, size).size().x);
-        words[0] + words[1] + arrow + 2.0 * gap
+        words[0] + words[1] + (arrow + 2.0 * gap) * size
     };
     let size = wanted * ((column.left.width() - 8.0) / wide(wanted)).min(1.0);
+    let (arrow, gap) = (arrow * size, gap * size);
     let strip = column.top(1.02 * wanted);
     let painter = column.ui.painter();
     let middle = strip.center().y;
-    let mut x = strip.left() + 6.0 * column.scale;
+    let mut x = strip.left() + 4.0;
     for (nth, words) in [&prompt.from, &prompt.to].into_iter().enumerate() {
         let galley = laid_out(column, words, size);
         let (width, tall) = (galley.size().x, galley.size().y);
@@ -119,7 +123,7 @@ fn digits_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
         x += width + gap;
         if nth == 0 {
             let ends = [pos2(x, middle), pos2(x + arrow, middle)];
-            arrow_between(painter, ends, 13.0 * column.scale, prompt.both_ways, &theme);
+            arrow_between(painter, ends, 0.088 * size, prompt.both_ways, &theme);
             x += arrow + gap;
         }
     }
@@ -222,7 +226,12 @@ fn dressing_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
     };
     column.gap(10.0);
     let tall = 26.0 * column.scale;
-    let shown = if column.tight { &[] } else { &strands[..] };
+    // Both halves of a folded length are alike.
+    let shown = if column.tight {
+        &[]
+    } else {
+        &strands[..strands.len().min(1)]
+    };
     for &strand in shown {
         let strip = column.top(tall + 4.0);
         disc::swatch_ui(column, strip, scene, strand);

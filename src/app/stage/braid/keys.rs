@@ -12,9 +12,9 @@ use crate::app::command::Command;
 use super::{BraidState, BraidView};
 
 /// Presses of one kind within this many seconds are one. Contacts of plain switches
-/// bounce for some 5 to 20 ms, worn ones longer; the quickest hands need four times this
-/// for a move (tried).
-const BOUNCE: f64 = 0.12;
+/// bounce for some 5 to 20 ms, worn ones for up to 50 (from memory); no hand makes a move
+/// in four times this.
+const BOUNCE: f64 = 0.08;
 
 /// When was pressed last, seconds of the window's clock.
 #[derive(Debug, Clone, Copy, Default)]
@@ -218,7 +218,7 @@ mod tests {
     #[test]
     fn a_bouncing_contact_is_one_press_and_two_presses_are_two() {
         let mut presses = Presses::default();
-        let counted = [10.0, 10.02, 10.09, 10.3, 11.0].map(|at| presses.on(at).is_some());
+        let counted = [10.0, 10.02, 10.07, 10.3, 11.0].map(|at| presses.on(at).is_some());
         assert_eq!(counted, [true, false, false, true, true]);
         assert!(presses.back(11.05).is_some(), "back is another press");
     }

@@ -2,7 +2,7 @@
 
 use eframe::egui::{Align, Layout, Ui};
 
-use crate::app::at_disc::Hands;
+use crate::app::at_disc::{Hands, is_of};
 use crate::app::command::Command;
 use crate::app::controls::{Button, IconButton, hairline};
 use crate::app::desk::Desk;
@@ -14,7 +14,7 @@ use crate::document::Found;
 pub(super) fn under_way_ui(ui: &mut Ui, desk: &Desk<'_>, wants: &mut Vec<Command>) {
     Role::Section.label(ui, "Cords under way");
     ui.add_space(4.0);
-    let is_own = |found: &&Found| found.of == desk.file.id();
+    let is_own = |found: &&Found| is_of(found, desk.file.id(), desk.design);
     let (own, others): (Vec<_>, Vec<_>) = desk.at_disc.found().iter().partition(is_own);
     if own.is_empty() && others.is_empty() {
         Role::Text.label(
