@@ -9,7 +9,6 @@ mod prompt;
 mod work;
 
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use eframe::egui::{Context, Ui};
 
@@ -18,6 +17,7 @@ use crate::document::{Begun, Design, Found, Journal, PIECES, put_away, under_way
 use crate::plan::outlook;
 
 use super::App;
+use super::clock::now;
 use super::stage::Stage;
 use super::stage::braid::{BraidView, keys};
 
@@ -122,12 +122,6 @@ impl AtDisc {
 /// Where journals lie in the program's own folder.
 pub(super) fn pieces(home: &Path) -> PathBuf {
     home.join(PIECES)
-}
-
-/// Now, ms since the beginning of 1970.
-pub(in crate::app) fn now() -> u64 {
-    let since = SystemTime::now().duration_since(UNIX_EPOCH);
-    since.map_or(0, |since| since.as_millis() as u64)
 }
 
 impl App {

@@ -4,7 +4,8 @@ use eframe::egui::{Color32, Rect, vec2};
 
 use super::BraidScene;
 use super::column::Column;
-use crate::app::at_disc::{Doing, Hands, now};
+use crate::app::at_disc::{Doing, Hands};
+use crate::app::clock::now;
 use crate::app::command::Command;
 use crate::app::controls::link;
 use crate::app::fonts::Face;

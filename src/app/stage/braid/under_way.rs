@@ -3,6 +3,7 @@
 use eframe::egui::{Align, Layout, Ui};
 
 use crate::app::at_disc::{Hands, is_of};
+use crate::app::clock::{moment, now};
 use crate::app::command::Command;
 use crate::app::controls::{Button, IconButton, hairline};
 use crate::app::desk::Desk;
@@ -81,18 +82,21 @@ fn asks_ui(ui: &mut Ui, found: &Found, wants: &mut Vec<Command>) {
     }
 }
 
-/// "after 214 moves, last worked 26 November".
+/// "after 214 moves; begun yesterday 20:10, last worked 14:20".
 fn place_words(found: &Found) -> String {
     let told = match &found.told {
         Ok(told) => told,
         Err(error) => return error.to_string(),
     };
     let course = &told.course;
-    match course.done {
+    let stands = match course.done {
         _ if course.finished => "off the disc".to_owned(),
         0 if !course.is_dressed() => "being set up".to_owned(),
         0 => "dressed, before the first move".to_owned(),
         1 => "after one move".to_owned(),
         done => format!("after {done} moves"),
-    }
+    };
+    let now = now();
+    let (begun, last) = (moment(told.begun.began, now), moment(told.last, now));
+    format!("{stands}; begun {begun}, last worked {last}")
 }
