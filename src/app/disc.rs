@@ -236,7 +236,16 @@ pub struct DiscMemory {
     pull: Option<Pull>,
     typed: String,
     typed_at: f64,
+    /// Whether it is to have the keyboard.
+    comes: bool,
     glides: glide::Glides,
+}
+
+impl DiscMemory {
+    /// The disc has the keyboard from the next frame on.
+    pub fn take_keyboard(&mut self) {
+        self.comes = true;
+    }
 }
 
 /// What the pointer is doing while its button is down.
@@ -259,6 +268,9 @@ pub fn disc_ui(ui: &mut Ui, view: &DiscView<'_>, memory: &mut DiscMemory) -> Vec
     };
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), sense);
     let plate = plate::Plate::fit(rect, view);
+    if view.enabled && std::mem::take(&mut memory.comes) {
+        response.request_focus();
+    }
     let mut asks = Vec::new();
     names::name_disc(view, memory, &response);
     let pressed = names::parts(ui, view, &plate, &response);

@@ -59,7 +59,7 @@ fn show_hand(ui: &Ui, view: &DiscView<'_>, plate: &Plate, memory: &DiscMemory, a
 fn click(ui: &Ui, view: &DiscView<'_>, part: Part, asks: &mut Vec<DiscAsk>) {
     let add = ui.input(|input| input.modifiers.shift || input.modifiers.command);
     if view.tool == DiscTool::Mark {
-        asks.extend(marked(view, part).map(DiscAsk::Mark));
+        asks.extend(marked(view, part));
         return;
     }
     match part {
@@ -78,11 +78,16 @@ fn click(ui: &Ui, view: &DiscView<'_>, part: Part, asks: &mut Vec<DiscAsk>) {
     }
 }
 
-/// The place that a press marks.
-fn marked(view: &DiscView<'_>, part: Part) -> Option<Place> {
+/// What a press asks for while it is marked what is seen: a strand is chosen first and
+/// marked when it is pressed again.
+fn marked(view: &DiscView<'_>, part: Part) -> Option<DiscAsk> {
     match part {
-        Part::Strand(strand) => view.strands.get(strand).map(|strand| strand.place),
-        Part::Slot(slot) => Some(Place::slot(slot)),
+        Part::Strand(strand) if view.chosen.contains(&strand) => {
+            let place = view.strands.get(strand).map(|strand| strand.place);
+            place.map(DiscAsk::Mark)
+        }
+        Part::Strand(strand) => Some(DiscAsk::Choose { strand, add: false }),
+        Part::Slot(slot) => Some(DiscAsk::Mark(Place::slot(slot))),
         Part::Ground => None,
     }
 }

@@ -375,8 +375,16 @@ fn what_is_seen_is_marked_by_a_press_by_space_and_by_numbers() {
     let mut harness = window(&table);
     harness.get_by_label("slot 7, free").click();
     harness.run();
-    harness.get_by_label("slot 8, strand E, ink").click();
-    harness.run();
+    for chosen in ["", ", chosen"] {
+        let strand = format!("slot 8, strand E, ink{chosen}");
+        harness.get_by_label(&strand).click();
+        harness.run();
+    }
+    let chosen = DiscAsk::Choose {
+        strand: 4,
+        add: false,
+    };
+    assert_eq!(table.borrow_mut().asked.remove(1), chosen);
     let marked = [7, 8].map(|slot| DiscAsk::Mark(Place::slot(slot)));
     assert_eq!(table.borrow().asked, marked);
     table.borrow_mut().asked.clear();
