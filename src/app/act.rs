@@ -13,6 +13,7 @@ use crate::material::Fibre;
 
 use super::App;
 use super::ask::{Dialog, Question, with_ending};
+use super::at_disc::Hands;
 use super::command::Command;
 use super::controls::{Tone, UndoSlip};
 use super::files::{OpenFile, copies};
@@ -245,7 +246,7 @@ impl App {
 
     /// Opens the system's dialog, and the slip with its box for a path, which
     /// is the way where there is no dialog.
-    fn ask(&mut self, question: Question, ctx: &Context) {
+    pub(super) fn ask(&mut self, question: Question, ctx: &Context) {
         self.view.files.open |= matches!(question, Question::Open | Question::SaveAs);
         let folder = self.file.path.as_ref().and_then(|path| path.parent());
         let wake = ctx.clone();
@@ -271,6 +272,7 @@ impl App {
             Question::Take(_) => Command::TakeTo(path),
             Question::Leaf(_) => Command::LeafTo(path),
             Question::Photograph => Command::OpenPhotograph(path),
+            Question::Noted => Command::AtDisc(Hands::Photograph(path)),
             Question::Palette => Command::OpenPalette(path),
             Question::SavePalette => {
                 let Some(palette) = self.palette_to_save.take() else {

@@ -24,6 +24,8 @@ pub(super) enum Question {
     Leaf(Leaf),
     /// Which photograph to take colours from.
     Photograph,
+    /// Which photograph to note with the place of a cord.
+    Noted,
     /// Which palette to open.
     Palette,
     /// Where to save a palette.
@@ -48,6 +50,7 @@ impl Question {
             Self::Leaf(Leaf::Pdf | Leaf::Svg) => "Save the work sheet as",
             Self::Leaf(_) => "Save the list as",
             Self::Photograph => "Open a photograph",
+            Self::Noted => "Keep a photograph with the place",
             Self::Palette => "Open a palette",
             Self::SavePalette => "Save the palette as",
         }
@@ -59,7 +62,9 @@ impl Question {
             Self::Open | Self::SaveAs => ("Plaitwright designs", &["plait"]),
             Self::Take(what) => ("Things to take along", what.endings()),
             Self::Leaf(leaf) => ("Sheets and lists", leaf.endings()),
-            Self::Photograph => ("Photographs", &["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"]),
+            Self::Photograph | Self::Noted => {
+                ("Photographs", &["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"])
+            }
             Self::Palette | Self::SavePalette => ("Palettes", &["gpl"]),
         }
     }

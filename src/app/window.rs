@@ -82,7 +82,7 @@ pub(super) fn window_ui(
     ui.painter().rect_filled(window, 0.0, theme.table);
     if view.stage == Stage::Braid && view.braid.full && desk.at_disc.work().is_some() {
         Region::Stage.show(ui, window, |ui| {
-            braid::stage_ui(ui, window, desk, &mut view.braid, wants);
+            braid::stage_ui(ui, window, desk, &mut view.braid, easel, wants);
         });
         return;
     }
@@ -145,7 +145,7 @@ fn stage_ui(
             fit::stage_ui(ui, rect, desk, threads, (&mut view.other_way, easel), wants);
         }
         Stage::Cut => cut::stage_ui(ui, rect, desk, &mut view.cut, wants),
-        Stage::Braid => braid::stage_ui(ui, rect, desk, &mut view.braid, wants),
+        Stage::Braid => braid::stage_ui(ui, rect, desk, &mut view.braid, easel, wants),
         _ => look::look_ui(ui, rect, desk, &mut view.look, easel, wants),
     }
 }

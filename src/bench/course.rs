@@ -129,6 +129,18 @@ impl Way {
         Ok(lying)
     }
 
+    /// How many of its last steps are moves of the list made again, rather than taken back.
+    pub fn made_again(&self, braid: &Braid) -> usize {
+        let motions = Motions::of(braid);
+        let mut at = self.lands;
+        let is_motion = |step: &&Step| {
+            let motion = motions.before(at);
+            let same = motion.filter(|motion| motion.carries == step.moves);
+            same.map(|motion| at = motion.begins).is_some()
+        };
+        self.steps.iter().rev().take_while(is_motion).count()
+    }
+
     /// Whether it ends where the moves say.
     pub fn is_right(&self, braid: &Braid) -> bool {
         let there = Lying::after(braid, &self.roles, self.lands);

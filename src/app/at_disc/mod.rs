@@ -17,9 +17,12 @@ use crate::document::{Begun, Design, Found, Journal, PIECES, put_away, under_way
 use crate::plan::outlook;
 
 use super::App;
+use super::ask::Question;
 use super::clock::now;
+use super::controls::Tone;
 use super::stage::Stage;
 use super::stage::braid::{BraidView, keys};
+use super::view::{Message, Offers};
 
 pub use habits::Habits;
 pub use place::{Carried, Doing, Place, around};
@@ -41,6 +44,10 @@ pub enum Hands {
     Back,
     /// This happened.
     Write(Entry),
+    /// Copy a photograph and note it at this place.
+    Photograph(PathBuf),
+    /// Ask which photograph to note.
+    AskPhotograph,
     /// Take over what was changed in the design since it was begun.
     Follow,
     /// Put the cord of this journal away, finished or given up; nothing is deleted.
@@ -57,6 +64,8 @@ impl Hands {
             Self::On => "Done, go on",
             Self::Back => "Back one",
             Self::Write(_) => "Write it down",
+            Self::Photograph(_) => "Keep it",
+            Self::AskPhotograph => "Choose a photograph…",
             Self::Follow => "Follow the design",
             Self::PutAway(_) => "Put it away",
         }
@@ -134,6 +143,8 @@ impl App {
             Hands::On => self.step(AtWork::on),
             Hands::Back => self.step(AtWork::back),
             Hands::Write(entry) => self.at_disc.write(entry),
+            Hands::Photograph(file) => self.note_photograph(&file),
+            Hands::AskPhotograph => self.ask(Question::Noted, ctx),
             Hands::Follow => self.follow_design(),
             Hands::PutAway(path) => {
                 let put = put_away(&path);
@@ -142,6 +153,21 @@ impl App {
             }
         }
         ctx.request_repaint();
+    }
+
+    /// Copies a photograph and notes it; says so where that fails.
+    fn note_photograph(&mut self, file: &Path) {
+        let work = self.at_disc.work.as_mut();
+        let noted = work.map(|work| work.photograph(now(), file));
+        if let Some(Err(why)) = noted {
+            self.view.tell(Message {
+                tone: Tone::Stop,
+                happened: format!("{}: {why}.", file.display()),
+                kept: "The place is kept; nothing was noted.".to_owned(),
+                advice: "Choose another file, a photograph by its ending.".to_owned(),
+                offers: Offers::Nothing,
+            });
+        }
     }
 
     /// Steps that were asked for by keys, before anything of the frame is drawn.

@@ -1,5 +1,7 @@
 //! One cord under way: its journal, and what follows from it.
 
+use std::path::Path;
+
 use crate::bench::{Course, Entry, Lying, Motions, Stamped, Stride, Why, own_pace, sittings};
 use crate::document::{Begun, Design, Journal};
 use crate::plan::{Progress, progress};
@@ -50,6 +52,18 @@ impl AtWork {
     pub(super) fn write(&mut self, stamped: &Stamped) -> Result<(), String> {
         let written = self.journal.write(stamped);
         written.map_err(|error| error.to_string())?;
+        self.settle();
+        Ok(())
+    }
+
+    /// Copies a photograph and notes it at this place; `at` in ms since 1970.
+    ///
+    /// # Errors
+    ///
+    /// One sentence when it cannot be copied; nothing is noted then.
+    pub(super) fn photograph(&mut self, at: u64, file: &Path) -> Result<(), String> {
+        let noted = self.journal.photograph(at, file);
+        noted.map_err(|error| error.to_string())?;
         self.settle();
         Ok(())
     }

@@ -80,6 +80,7 @@ fn under_ui(
     column.controls(strip, "under", |ui| {
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
             back_ui(ui, scene, state, wants);
+            aside_ui(ui, state);
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 wrong_ui(ui, is_narrow, state);
             });
@@ -97,6 +98,20 @@ fn back_ui(ui: &mut Ui, scene: BraidScene<'_>, state: &mut BraidState, wants: &m
     if ui.add(back).clicked() {
         let now = ui.input(|input| input.time);
         wants.extend(keys::back(scene.work, state, now));
+    }
+}
+
+/// Further back, and what is noted.
+fn aside_ui(ui: &mut Ui, state: &mut BraidState) {
+    let further = IconButton::new(Icon::Undo, "Undoing")
+        .tip("Take many moves back: so many, to a mark, to a time, to a look");
+    if ui.add(further).clicked() {
+        state.show(BraidView::Undoing);
+    }
+    let notes = IconButton::new(Icon::Pin, "Notes")
+        .tip("Note a mark, words, a length, a photograph, a new strand at this place");
+    if ui.add(notes).clicked() {
+        state.show(BraidView::Notes);
     }
 }
 

@@ -4,6 +4,7 @@
 //! what is to be done, as large as can be. A press anywhere off a control goes on. What
 //! stands at the right can be something else for a while: [`BraidView`].
 
+mod aside;
 mod check;
 mod column;
 mod disc;
@@ -14,8 +15,13 @@ mod glance;
 mod hints;
 mod kept_design;
 pub mod keys;
+mod little;
+mod looks;
+mod notes;
 mod settings;
 mod under_way;
+mod undoing;
+mod work;
 mod wrong;
 
 use eframe::egui::{Rect, Sense, Ui, UiBuilder, Vec2, pos2, vec2};
@@ -25,8 +31,10 @@ use crate::app::command::Command;
 use crate::app::controls::{Notice, Tone};
 use crate::app::desk::Desk;
 use crate::app::disc::DiscMemory;
+use crate::app::easel::Easel;
 use crate::quantity::UnitSystem;
 
+use aside::Aside;
 use keys::Presses;
 
 /// Margin beside what is read.
@@ -40,6 +48,10 @@ pub enum BraidView {
     Next,
     /// What to do when something looks wrong.
     Wrong,
+    /// How far moves are taken back.
+    Undoing,
+    /// What is noted on the way.
+    Notes,
     /// How she works.
     Settings,
 }
@@ -57,6 +69,7 @@ pub struct BraidState {
     pub(in crate::app) learning: bool,
     pub(in crate::app) presses: Presses,
     disc: DiscMemory,
+    aside: Aside,
     /// How far the disc was turned last, radians, without going back at a whole turn.
     turned: f32,
 }
@@ -66,6 +79,7 @@ impl BraidState {
     pub fn show(&mut self, view: BraidView) {
         self.view = view;
         self.learning = false;
+        self.aside.comes(view);
     }
 
     /// Another cord is at the disc.
@@ -73,6 +87,7 @@ impl BraidState {
         self.show(BraidView::Next);
         self.checked = false;
         self.disc = DiscMemory::default();
+        self.aside = Aside::default();
     }
 
     /// Whether a press off the controls is a step.
@@ -110,6 +125,7 @@ pub(in crate::app) fn stage_ui(
     rect: Rect,
     desk: &Desk<'_>,
     state: &mut BraidState,
+    easel: &mut Easel,
     wants: &mut Vec<Command>,
 ) {
     let Some(work) = desk.at_disc.work() else {
@@ -131,9 +147,12 @@ pub(in crate::app) fn stage_ui(
     let rect = trouble_ui(ui, rect, scene);
     let [left, right] = halves(rect);
     let builder = UiBuilder::new().max_rect(left).id_salt("disc");
-    ui.scope_builder(builder, |ui| disc::disc_ui(ui, scene, state));
+    ui.scope_builder(builder, |ui| match state.view {
+        BraidView::Wrong if aside::can_compare(scene) => aside::disc_ui(ui, scene, state),
+        _ => disc::disc_ui(ui, scene, state),
+    });
     let builder = UiBuilder::new().max_rect(right).id_salt("beside");
-    ui.scope_builder(builder, |ui| beside_ui(ui, scene, state, wants));
+    ui.scope_builder(builder, |ui| beside_ui(ui, scene, state, easel, wants));
 }
 
 /// A click or touch off every control goes on.
@@ -198,9 +217,17 @@ fn halves(rect: Rect) -> [Rect; 2] {
     [disc, right]
 }
 
-fn beside_ui(ui: &mut Ui, scene: BraidScene<'_>, state: &mut BraidState, wants: &mut Vec<Command>) {
+fn beside_ui(
+    ui: &mut Ui,
+    scene: BraidScene<'_>,
+    state: &mut BraidState,
+    easel: &mut Easel,
+    wants: &mut Vec<Command>,
+) {
     match state.view {
-        BraidView::Wrong => wrong::wrong_ui(ui, scene, state, wants),
+        BraidView::Wrong | BraidView::Undoing | BraidView::Notes => {
+            aside::panel_ui(ui, scene, state, easel, wants);
+        }
         BraidView::Settings => settings::settings_ui(ui, scene, state, wants),
         BraidView::Next if state.is_compared(scene.work) => {
             check::check_ui(ui, scene, state, wants);

@@ -180,7 +180,13 @@ pub(in crate::app::stage) fn strands_at(design: &Design, places: &[Place]) -> Ve
     strands.map(one).collect()
 }
 
-fn drawn(design: &Design, strand: &Strand, letter: String, place: Place) -> DiscStrand {
+/// A strand of the design as the disc draws it.
+pub(in crate::app::stage) fn drawn(
+    design: &Design,
+    strand: &Strand,
+    letter: String,
+    place: Place,
+) -> DiscStrand {
     DiscStrand {
         letter,
         place,

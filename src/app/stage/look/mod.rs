@@ -39,7 +39,7 @@ use crate::material::Colour;
 use crate::material::colour::Sight;
 use crate::structure::MoveList;
 use disc_column::disc_column;
-pub(in crate::app::stage) use disc_column::{core_of, strands_at};
+pub(in crate::app::stage) use disc_column::{core_of, drawn as drawn_on_disc, strands_at};
 use left::left_ui;
 pub use page::{Escape, LookPage};
 use recording::Recording;
