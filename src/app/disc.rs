@@ -7,7 +7,7 @@
 //! The pointer: press a strand to choose it (Shift or Ctrl adds), pull it to a
 //! slot, pull across the free middle to choose several, or paint. A chosen
 //! strand also goes to the free slot that is pressed, so that nothing needs a
-//! pull. The keyboard: arrows walk the slots, Enter takes and puts down, Space
+//! pull. The keyboard: arrows walk the slots, Home goes to the first, Enter takes and puts down, Space
 //! adds to the choice, letters go to a strand, digits to a slot. While it is marked
 //! what is seen, a press or Space marks, and digits are numbers to mark with.
 //!

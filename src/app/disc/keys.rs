@@ -69,7 +69,7 @@ fn taken(ui: &Ui, key: Key) -> bool {
     ui.input_mut(|input| input.consume_key(Modifiers::NONE, key))
 }
 
-/// One slot clockwise or back; with up and down to the next strand.
+/// One slot clockwise or back; with up and down to the next strand, Home to slot 1.
 fn walk(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
     let on = |slot: u16| slot % view.slots + 1;
     let back = |slot: u16| (slot + view.slots - 2) % view.slots + 1;
@@ -79,6 +79,9 @@ fn walk(ui: &Ui, view: &DiscView<'_>, memory: &mut DiscMemory) {
     }
     if taken(ui, Key::ArrowLeft) {
         memory.cursor = back(memory.cursor);
+    }
+    if taken(ui, Key::Home) {
+        memory.cursor = 1;
     }
     let strand_is_there = |slot: &u16| view.strand_at(Place::slot(*slot)).is_some();
     let ways: [(Key, &dyn Fn(u16) -> u16); 2] = [(Key::ArrowDown, &on), (Key::ArrowUp, &back)];

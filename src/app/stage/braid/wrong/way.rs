@@ -1,6 +1,6 @@
 //! The way back of an explanation, step by step, and what going on would make of the cord.
 
-use eframe::egui::{Align2, Rect, Sense, Ui, WidgetInfo, vec2};
+use eframe::egui::{Align2, Key, Modifiers, Rect, Sense, Ui, WidgetInfo, vec2};
 
 use super::super::little::LittleDisc;
 use super::super::work::{Ask, Work};
@@ -30,9 +30,15 @@ pub(super) fn way_ui(ui: &mut Ui, work: &Work<'_>, found: &Explanation, asks: &m
         if ui.add(Button::main(&words)).clicked() {
             asks.extend([Entry::Out(way.clone()), Entry::Along(0)].map(Ask::Tell));
         }
-    } else if ui.add(Button::main("Go this way back")).clicked() {
+    } else if ui.add(Button::main("Go this way back").tip("G")).clicked() | asked(ui) {
         asks.push(Ask::Tell(Entry::Out(way.clone())));
     }
+}
+
+/// Whether the key of the button was pressed: the hands have been on the disc, not here.
+fn asked(ui: &Ui) -> bool {
+    let typing = ui.ctx().text_edit_focused();
+    !typing && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::G))
 }
 
 /// The steps of a way as small discs, each with its arrow.
