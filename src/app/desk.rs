@@ -10,7 +10,7 @@ use crate::plan::Workshop;
 use crate::quantity::UnitSystem;
 use crate::structure::{MoveList, Numbering, Structure};
 
-use super::at_disc::AtDisc;
+use super::at_disc::{AtDisc, Heard};
 use super::examiner::Examiner;
 use super::files::OpenFile;
 use super::planned::Planned;
@@ -42,6 +42,8 @@ pub struct Desk<'a> {
     pub plan: Option<&'a Planned>,
     /// The cords under way.
     pub at_disc: &'a AtDisc,
+    /// What can be heard there.
+    pub heard: &'a Heard,
     /// What Undo would take back, if anything.
     pub undo: Option<&'a str>,
     /// What Redo would bring again, if anything.

@@ -11,6 +11,7 @@
 mod act;
 mod ask;
 pub mod at_disc;
+pub mod awake;
 mod button_slip;
 pub mod clock;
 pub mod command;
@@ -40,6 +41,7 @@ mod painting;
 mod palettes;
 pub mod photo;
 pub mod planned;
+mod player;
 mod post;
 mod rail;
 mod region;
@@ -52,8 +54,10 @@ mod strip;
 mod take_slip;
 mod taking;
 pub mod theme;
+pub mod tick;
 mod top_line;
 pub mod view;
+pub mod voice;
 mod window;
 mod words;
 mod workbench;
@@ -70,7 +74,7 @@ use crate::material::colour::{Palette, Sight};
 use crate::structure::{MoveList, Structure};
 
 use ask::Dialog;
-use at_disc::AtDisc;
+use at_disc::{AtDisc, Heard};
 use command::Command;
 use controls::Tone;
 use desk::Desk;
@@ -95,6 +99,7 @@ pub struct App {
     workbench: Workbench,
     file: OpenFile,
     at_disc: AtDisc,
+    heard: Heard,
     view: View,
     solver: Solver,
     examiner: Examiner,
@@ -134,6 +139,7 @@ impl App {
             workbench: Workbench::default(),
             file: open,
             at_disc: AtDisc::default(),
+            heard: Heard::new(&home),
             view: View::default(),
             solver: Solver::new(move || wake.request_repaint()),
             examiner: Examiner::new(move || also.request_repaint()),
@@ -336,6 +342,7 @@ impl App {
             workshop: self.workbench.now(),
             plan: plan.as_ref(),
             at_disc: &self.at_disc,
+            heard: &self.heard,
             undo: self.workbench.undo_label(&self.history),
             redo: self.workbench.redo_label(&self.history),
             is_unsaved: !self.history.is_saved(),
@@ -349,6 +356,7 @@ impl App {
             }
             self.perform(want, ui.ctx());
         }
+        self.hear(ui.ctx());
         self.view.look.rest();
         let plain = fresh::plain();
         for (key, moves) in self.view.look.samples.drain(..) {
@@ -365,6 +373,13 @@ impl App {
         }
         self.examine();
         self.solve();
+    }
+
+    /// What is heard of the cord on the stage, and the screen that is kept awake for it.
+    fn hear(&mut self, ctx: &Context) {
+        let work = self.at_disc.work();
+        let work = work.filter(|_| self.view.stage == Stage::Braid);
+        self.heard.listen(work, &self.settings.at_disc, ctx);
     }
 
     /// Takes home what was finished since the last frame.

@@ -4,6 +4,7 @@
 //! stays as it was, and the stage says at once that the place is not kept.
 
 mod habits;
+mod heard;
 mod place;
 mod prompt;
 mod work;
@@ -25,6 +26,7 @@ use super::stage::braid::{BraidView, keys};
 use super::view::{Message, Offers};
 
 pub use habits::Habits;
+pub use heard::Heard;
 pub use place::{Carried, Doing, Place, around};
 pub use prompt::{Names, Prompt, hand_shown, lopsided, steps_of_way};
 pub use work::AtWork;
