@@ -6,6 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::bench::OwnPace;
 use crate::material::Colour;
 use crate::quantity::Money;
 
@@ -240,11 +241,53 @@ impl Default for Workshop {
     }
 }
 
+/// A pace that is off by less than this share, and time at work by less than this share of
+/// a sitting, is told no differently. Our guess.
+const SAME_PACE: f64 = 0.05;
+
+impl Pace {
+    /// The same with the pace that a log tells; none if that is nearly what it is.
+    pub fn told_by(self, own: OwnPace) -> Option<Self> {
+        let moves = (10.0 * own.moves_a_minute).round() / 10.0;
+        let at_work = (100.0 * own.at_work).round() / 100.0;
+        let told = Self {
+            moves_a_minute: moves.clamp(0.1, 600.0),
+            at_work: at_work.clamp(0.05, 1.0),
+            ..self
+        };
+        let faster = told.moves_a_minute / self.moves_a_minute - 1.0;
+        let more = told.at_work - self.at_work;
+        (faster.abs() > SAME_PACE || more.abs() > SAME_PACE).then_some(told)
+    }
+}
+
 fn flat_bobbin(name: &str, grams: f64, holds: f64) -> Bobbin {
     Bobbin {
         name: name.to_owned(),
         grams,
         holds,
         there: 8,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_log_that_tells_the_same_pace_changes_nothing() {
+        let pace = Workshop::default().pace;
+        let own = |moves_a_minute, at_work| OwnPace {
+            moves_a_minute,
+            uneven: 0.1,
+            at_work,
+            sittings: 3,
+            moves: 900,
+        };
+        assert_eq!(pace.told_by(own(24.6, 0.67)), None);
+        let told = pace.told_by(own(17.04, 0.8)).unwrap();
+        assert_eq!((told.moves_a_minute, told.at_work), (17.0, 0.8));
+        assert_eq!((told.set_up, told.finish), (pace.set_up, pace.finish));
+        assert!(pace.told_by(own(24.0, 0.9)).is_some(), "fewer pauses");
     }
 }

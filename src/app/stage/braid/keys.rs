@@ -49,6 +49,7 @@ enum Does {
     On,
     Back,
     Wrong,
+    Log,
     Full,
     Leave,
 }
@@ -69,6 +70,7 @@ fn does(key: Key, habits: &Habits) -> Option<Does> {
         Key::Escape => Some(Does::Leave),
         key if habits.own_key() == Some(key) => Some(Does::On),
         Key::W => Some(Does::Wrong),
+        Key::L => Some(Does::Log),
         _ => None,
     }
 }
@@ -134,15 +136,8 @@ fn answer(ui: &Ui, does: Does, work: &AtWork, state: &mut BraidState, now: f64) 
         Does::Back if state.steps() => back(work, state, now),
         // While something else stands beside the disc, steps wait.
         Does::On | Does::Back => None,
-        Does::Wrong => {
-            let wrong = state.view == BraidView::Wrong;
-            state.show(if wrong {
-                BraidView::Next
-            } else {
-                BraidView::Wrong
-            });
-            None
-        }
+        Does::Wrong => turned_to(state, BraidView::Wrong),
+        Does::Log => turned_to(state, BraidView::Log),
         Does::Full => {
             fill(ui, state, !state.full);
             None
@@ -156,6 +151,13 @@ fn answer(ui: &Ui, does: Does, work: &AtWork, state: &mut BraidState, now: f64) 
             None
         }
     }
+}
+
+/// Turns to something else beside the disc, or back from it.
+fn turned_to(state: &mut BraidState, view: BraidView) -> Option<Command> {
+    let is_there = state.view == view;
+    state.show(if is_there { BraidView::Next } else { view });
+    None
 }
 
 /// A step on; from the picture to compare with it is a step of the eyes alone.
@@ -225,7 +227,7 @@ mod tests {
 
     #[test]
     fn keys_that_do_something_cannot_be_her_own() {
-        for key in [Key::Space, Key::Backspace, Key::W, Key::Escape, Key::Tab] {
+        for key in [Key::Space, Key::Backspace, Key::W, Key::L, Key::Escape] {
             assert!(!is_free(key), "{key:?}");
         }
         assert!(is_free(Key::B) && is_free(Key::F5));

@@ -16,6 +16,7 @@ mod hints;
 mod kept_design;
 pub mod keys;
 mod little;
+mod log;
 mod looks;
 mod notes;
 mod settings;
@@ -54,6 +55,8 @@ pub enum BraidView {
     Notes,
     /// How she works.
     Settings,
+    /// The log of the cord.
+    Log,
 }
 
 /// How the stage is looked at.
@@ -228,6 +231,7 @@ fn beside_ui(
         BraidView::Wrong | BraidView::Undoing | BraidView::Notes => {
             aside::panel_ui(ui, scene, state, easel, wants);
         }
+        BraidView::Log => log::log_ui(ui, scene, state, wants),
         BraidView::Settings => settings::settings_ui(ui, scene, state, wants),
         BraidView::Next if state.is_compared(scene.work) => {
             check::check_ui(ui, scene, state, wants);

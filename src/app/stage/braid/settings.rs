@@ -3,8 +3,8 @@
 use eframe::egui::{ScrollArea, Ui};
 
 use super::column::Column;
-use super::{BraidScene, BraidState, glance};
-use crate::app::at_disc::Habits;
+use super::{BraidScene, BraidState, BraidView, glance};
+use crate::app::at_disc::{Habits, Heard};
 use crate::app::command::Command;
 use crate::app::controls::{Button, segments, switch};
 use crate::app::fonts::Role;
@@ -24,6 +24,8 @@ pub(super) fn settings_ui(
         ScrollArea::vertical().show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 6.0;
             rows_ui(ui, &mut habits);
+            heard_ui(ui, &mut habits, scene.desk.heard);
+            log_link_ui(ui, state);
             key_ui(ui, &mut habits, state);
         });
     });
@@ -76,6 +78,33 @@ fn rows_ui(ui: &mut Ui, habits: &mut Habits) {
     );
 }
 
+/// What is heard, and what of it this machine cannot do.
+fn heard_ui(ui: &mut Ui, habits: &mut Habits, heard: &Heard) {
+    ui.add_space(8.0);
+    Role::Label.label(ui, "Heard, and seen");
+    toggle(ui, "say the next move", &mut habits.speaking);
+    if let Some(lack) = heard.no_voice() {
+        Role::Note.label(ui, lack);
+    }
+    toggle(ui, "a tick at every step", &mut habits.tick);
+    if let Some(lack) = heard.no_tick() {
+        Role::Note.label(ui, lack);
+    }
+    let awake = "The screen is kept awake until no step was made for twenty minutes.";
+    Role::Note.label(ui, heard.no_waking().unwrap_or(awake));
+}
+
+fn log_link_ui(ui: &mut Ui, state: &mut BraidState) {
+    ui.add_space(8.0);
+    let tip = "When, how long, how fast, and what went wrong  L";
+    if ui
+        .add(Button::plain("The log of this cord").tip(tip))
+        .clicked()
+    {
+        state.show(BraidView::Log);
+    }
+}
+
 fn choice(ui: &mut Ui, name: &str, value: &mut bool, words: [(bool, &str); 2], note: &str) {
     ui.add_space(4.0);
     Role::Label.label(ui, name);
@@ -99,7 +128,7 @@ fn key_ui(ui: &mut Ui, habits: &mut Habits, state: &mut BraidState) {
     Role::Text.label(
         ui,
         "On: Space, Enter, Page Down, a click off the controls. Back: Backspace, Page Up. \
-         W: something looks wrong. F11: the full screen.",
+         W: something looks wrong. L: the log. F11: the full screen.",
     );
     let words = match (state.learning, &habits.own_key) {
         (true, _) => "Press the pedal or the key now. Esc leaves it as it was.".to_owned(),
