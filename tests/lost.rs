@@ -11,6 +11,8 @@
 
 #[path = "lost/cases.rs"]
 mod cases;
+#[path = "lost/ceiling.rs"]
+mod ceiling;
 #[path = "lost/cord.rs"]
 mod cord;
 #[path = "lost/disc.rs"]

@@ -1,5 +1,7 @@
 //! A disc with a mistake on it, and the truth about it.
 
+use std::ops::Deref;
+
 use fastrand::Rng;
 use plaitwright::bench::Seen;
 use plaitwright::structure::{Braid, MoveList, Structure, shelf};
@@ -47,16 +49,80 @@ pub(crate) struct Wanted {
     pub(crate) told: Told,
 }
 
+/// Who works on what, and how it is looked at.
+#[derive(Debug, Clone)]
+pub(crate) struct Scene<'a> {
+    pub(crate) bench: &'a Bench,
+    pub(crate) wanted: Wanted,
+    pub(crate) roles: Vec<usize>,
+    pub(crate) looks: Vec<usize>,
+    /// Which slots are left out of what is told.
+    by_chance: u64,
+}
+
+impl<'a> Scene<'a> {
+    fn draw(bench: &'a Bench, wanted: &Wanted, rng: &mut Rng) -> Self {
+        let n = bench.work.strands();
+        let of_start = wanted.looks.of(n, rng);
+        let mut roles: Vec<usize> = (0..n).collect();
+        if rng.u8(..4) == 0 {
+            rng.shuffle(&mut roles);
+        }
+        Self {
+            bench,
+            wanted: wanted.clone(),
+            looks: roles.iter().map(|&role| of_start[role]).collect(),
+            roles,
+            by_chance: rng.u64(..),
+        }
+    }
+
+    fn told(&self, disc: &Disc) -> Seen {
+        let half_slots = self.bench.uses_half_slots();
+        tell(
+            disc,
+            &self.looks,
+            self.wanted.told,
+            half_slots,
+            self.by_chance,
+        )
+    }
+
+    fn shows(&self, person: &Person<'_>) -> bool {
+        let should = self.bench.work.disc(&self.roles, person.counted);
+        self.told(&person.disc) != self.told(&should)
+    }
+
+    /// Somebody who makes mistakes after so many right moves, and goes on for a while,
+    /// or until they show; with what was counted at each.
+    pub(crate) fn worked(
+        &self,
+        kinds: &[Kind],
+        right: u64,
+        shows: impl Fn(&Person<'_>) -> bool,
+        rng: &mut Rng,
+    ) -> Option<(Person<'a>, Vec<(Slip, u64)>)> {
+        let goes = if rng.bool() {
+            Goes::ByNumbers
+        } else {
+            Goes::ByPicture
+        };
+        let age = rng.u64(..=LAST);
+        let mut person = Person::after(&self.bench.work, &self.roles, right, goes);
+        let slips = slipped(&mut person, kinds, right, rng)?;
+        while person.counted < right + LAST
+            && (person.counted < right + age || !shows(&person))
+            && person.go_on(rng)
+        {}
+        (person.counted <= right + LAST).then_some((person, slips))
+    }
+}
+
 /// A disc that looks wrong, and what is true of it.
 #[derive(Debug, Clone)]
 pub(crate) struct Case<'a> {
-    pub(crate) bench: &'a Bench,
-    pub(crate) wanted: Wanted,
-    /// Draws this case again.
-    pub(crate) seed: u64,
+    scene: Scene<'a>,
     pub(crate) goes: Goes,
-    pub(crate) roles: Vec<usize>,
-    pub(crate) looks: Vec<usize>,
     /// Each mistake, and how many moves were counted when it was made.
     pub(crate) slips: Vec<(Slip, u64)>,
     pub(crate) counted: u64,
@@ -70,69 +136,37 @@ pub(crate) struct Case<'a> {
     pub(crate) shows: bool,
 }
 
+impl<'a> Deref for Case<'a> {
+    type Target = Scene<'a>;
+
+    fn deref(&self) -> &Scene<'a> {
+        &self.scene
+    }
+}
+
 impl<'a> Case<'a> {
     /// A case by chance; none if such a mistake is not possible on this list.
     pub(crate) fn draw(bench: &'a Bench, wanted: &Wanted, seed: u64) -> Option<Self> {
         let mut rng = Rng::with_seed(seed);
-        (0..40).find_map(|_| Self::try_once(bench, wanted, seed, &mut rng))
+        (0..40).find_map(|_| Self::try_once(bench, wanted, &mut rng))
     }
 
-    fn try_once(bench: &'a Bench, wanted: &Wanted, seed: u64, rng: &mut Rng) -> Option<Self> {
-        let goes = if rng.bool() {
-            Goes::ByNumbers
-        } else {
-            Goes::ByPicture
-        };
-        let n = bench.work.strands();
-        let of_start = wanted.looks.of(n, rng);
-        let mut roles: Vec<usize> = (0..n).collect();
-        if rng.u8(..4) == 0 {
-            rng.shuffle(&mut roles);
-        }
-        let looks: Vec<usize> = roles.iter().map(|&role| of_start[role]).collect();
+    fn try_once(bench: &'a Bench, wanted: &Wanted, rng: &mut Rng) -> Option<Self> {
+        let scene = Scene::draw(bench, wanted, rng);
         let a_round = bench.work.a_round();
         let right = rng.u64(a_round.max(20)..a_round.max(20) + 2 * a_round);
-        let age = rng.u64(..=LAST);
-        let by_chance = rng.u64(..);
-
-        let told = |disc: &Disc| {
-            tell(
-                disc,
-                &looks,
-                wanted.told,
-                bench.uses_half_slots(),
-                by_chance,
-            )
-        };
-        let shows = |person: &Person<'_>| {
-            told(&person.disc) != told(&bench.work.disc(&roles, person.counted))
-        };
-        let mut person = Person::after(&bench.work, &roles, right, goes);
-        let slips = slipped(&mut person, &wanted.kinds, right, rng)?;
-        let is_early = |person: &Person<'_>| person.counted < right + LAST;
-        while is_early(&person) && (person.counted < right + age || !shows(&person)) {
-            if !person.go_on(rng) {
-                break;
-            }
-        }
-        if person.counted > right + LAST {
-            return None;
-        }
-        let (seen, shows) = (told(&person.disc), shows(&person));
+        let shows = |person: &Person<'_>| scene.shows(person);
+        let (person, slips) = scene.worked(&wanted.kinds, right, shows, rng)?;
         Some(Self {
-            bench,
-            wanted: wanted.clone(),
-            seed,
-            goes,
+            goes: person.goes,
             slips,
             counted: person.counted,
             right,
-            seen,
-            shows,
+            seen: scene.told(&person.disc),
+            shows: scene.shows(&person),
             disc: person.disc,
             carries: person.carries,
-            roles,
-            looks,
+            scene,
         })
     }
 }

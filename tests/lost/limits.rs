@@ -20,7 +20,7 @@ fn sum(looks: Looks, cases: u64) -> Sum {
 /// different; the whole sweep tells how far that is.
 #[test]
 fn the_first_answer_is_right_as_often_as_it_was() {
-    let different = sum(Looks::AllDifferent, 60);
+    let different = sum(Looks::AllDifferent, 30);
     assert!(
         different.first.may_reach(0.75),
         "{}",
@@ -36,7 +36,7 @@ fn the_first_answer_is_right_as_often_as_it_was() {
 
 #[test]
 fn with_two_looks_one_of_three_answers_is_right_as_often_as_it_was() {
-    let two = sum(Looks::TwoPairs, 60);
+    let two = sum(Looks::TwoPairs, 30);
     assert!(
         two.of_three_or_asked.may_reach(0.82),
         "{}",

@@ -118,21 +118,18 @@ fn names(case: &Case<'_>, slip: Slip, at: u64, mistake: &Mistake) -> bool {
                 mistake.kind == lost::Slip::WrongStrand(place(taken.from)) && mistake.at == at
             });
         }
-        Slip::WrongTurn {
-            turned,
-            for_good: true,
-        } => lost::Slip::Turned(match turned {
-            Turned::Quarter => 1,
-            Turned::Half => 2,
-            Turned::Back => 3,
-        }),
+        Slip::WrongTurn { turned, for_good } => lost::Slip::Turned {
+            quarters: match turned {
+                Turned::Quarter => 1,
+                Turned::Half => 2,
+                Turned::Back => 3,
+            },
+            moves: (!for_good).then_some(2),
+        },
         Slip::Mirrored => lost::Slip::Mirrored,
         Slip::Backwards => lost::Slip::Backwards,
         // What is told of these is told in other words; disc and cord decide.
         Slip::NotCounted(_) | Slip::CountedTwice(_) | Slip::Swapped { .. } => return false,
-        Slip::WrongTurn {
-            for_good: false, ..
-        } => return false,
     };
     mistake.kind == kind && mistake.at == at
 }

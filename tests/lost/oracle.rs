@@ -32,6 +32,14 @@ fn found(case: &Case<'_>, check: Check) -> Said {
     match check {
         Check::Slot(rank) => Said::Place(place(case.disc.at()[strand(rank)])),
         Check::Look(rank) => Said::Look(case.looks[strand(rank)]),
+        Check::Over(one, other) => {
+            let pair = [one, other].map(|place| case.disc.strand(spot(place)));
+            let mut from_above = downwards(case).into_iter();
+            let over = from_above.find(|&strand| pair.contains(&Some(strand)));
+            over.map_or(Said::Else, |strand| {
+                Said::Place(place(case.disc.at()[strand]))
+            })
+        }
         Check::In(place) => match case.disc.strand(spot(place)) {
             Some(strand) => Said::Look(case.looks[strand]),
             None => Said::Empty,

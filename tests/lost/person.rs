@@ -28,7 +28,7 @@ const LONG: u64 = 32;
 #[derive(Debug, Clone)]
 pub(crate) struct Person<'a> {
     work: &'a Work,
-    goes: Goes,
+    pub(crate) goes: Goes,
     pub(crate) disc: Disc,
     /// What was really carried, from where the first mistake was made.
     pub(crate) carries: Vec<Carry>,

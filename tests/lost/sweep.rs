@@ -4,10 +4,12 @@ use fastrand::Rng;
 use rayon::prelude::*;
 
 use super::cases::{Bench, Case, Wanted};
+use super::ceiling::best_guess;
 use super::measure::{Worth, diagnosis, is_right, worth};
 use super::oracle::answered;
 use super::report::{Sum, Table, reliability};
 use super::slips::Kind;
+use super::tally::Share;
 use super::telling::{Looks, Told};
 
 /// Which case of which kind on which list.
@@ -175,7 +177,7 @@ fn told_of(sum: &Sum) -> String {
         sum.going_on,
         sum.adds_up,
     ]
-    .map(super::tally::Share::words);
+    .map(Share::words);
     format!(
         "%: right among all given {all}; among three, or right after a question {asked}; \
          names the mistake but not the cord {named}; ways back that lead back from the \
@@ -183,6 +185,22 @@ fn told_of(sum: &Sum) -> String {
          going on as told can be done {on}; probabilities add up {up}\n",
         sum.led_back.of
     )
+}
+
+/// Beside the first answers, the best that could be guessed.
+fn print_ceiling(benches: &[Bench], cases: u64) {
+    println!("| looks | first right, % | best guess of 30,000 trials right, % |\n|---|---|---|");
+    for looks in Looks::ALL {
+        let draws = of_the_mix(1, &[looks], Told::Everything, cases).collect();
+        let (mut first, mut best) = (Share::default(), Share::default());
+        for (draw, case, worth) in &ask(benches, draws) {
+            let mut rng = Rng::with_seed(!draw.seed);
+            first.count(worth.first);
+            best.count(best_guess(case, 30_000, &mut rng) == Some(true));
+        }
+        println!("| {looks:?} | {} | {} |", first.words(), best.words());
+    }
+    println!();
 }
 
 /// Nothing is wrong, but somebody thinks so.
@@ -205,7 +223,7 @@ fn print_hidden(benches: &[Bench], seeds: u64) {
         if let Some(case) = case {
             let kind = draw.wanted.kinds[0];
             let looks = draw.wanted.looks.words();
-            let share: &mut super::tally::Share = hidden.entry((kind, looks)).or_default();
+            let share: &mut Share = hidden.entry((kind, looks)).or_default();
             share.count(!case.shows);
         }
     }
@@ -294,6 +312,7 @@ fn tables_are_printed_where_they_are_asked_for() {
             print_mix(&benches, 2, 60);
         }
         Ok("quick") => print_quick(&benches),
+        Ok("ceiling") => print_ceiling(&benches, 60),
         Ok("two") => print_mix(&benches, 2, 25),
         Ok("missed") => print_missed(&benches, 150),
         Ok(key) => show(&benches, key),
