@@ -140,9 +140,10 @@ impl Cord {
         self.pass(strand, goal);
     }
 
-    /// Whether this may be the cord of another's fingerprint; quickly told.
-    pub(super) fn may_be(&self, other: &Self) -> bool {
-        self.held.is_some() || self.writhe == other.writhe
+    /// Strands passed in the order from the mark, less those passed against it; none
+    /// while a strand is held, for that depends on how it is told.
+    pub(super) fn writhe(&self) -> Option<i32> {
+        self.held.is_none().then_some(self.writhe)
     }
 
     /// Moves the held strand to the middle's side of a line across the disc.

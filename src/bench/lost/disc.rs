@@ -115,6 +115,18 @@ impl Disc {
         strand
     }
 
+    /// Strands of the rim between the mark and a spot. The half slot between the last
+    /// slot and the first lies at the mark.
+    pub(super) fn below(&self, rim: Rim, spot: u16) -> i32 {
+        let mark = rim.halves - 1;
+        if spot == mark {
+            return 0;
+        }
+        let before = self.who[..usize::from(spot)].iter();
+        let full = before.filter(|&&who| who != NOBODY).count();
+        full as i32 + i32::from(self.is_full(mark))
+    }
+
     /// The spot of each of so many strands.
     pub(super) fn spots(&self, strands: usize) -> Vec<u16> {
         let mut spots = vec![0; strands];
@@ -199,6 +211,13 @@ mod tests {
         assert!(!disc.can(Carry { from: 2, to: 4 }));
         assert_eq!(disc.carry(Carry { from: 6, to: 10 }), 1);
         assert_eq!(disc.spots(2), [0, 10]);
+        assert_eq!((disc.below(rim, 10), disc.below(rim, 0)), (1, 0));
+        assert_eq!(disc.carry(Carry { from: 0, to: 15 }), 0);
+        assert_eq!(
+            (disc.below(rim, 10), disc.below(rim, 15)),
+            (1, 0),
+            "at the mark"
+        );
     }
 
     #[test]

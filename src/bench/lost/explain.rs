@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::counted::Counted;
-use super::disc::Rim;
+use super::disc::{Carry, Rim};
 use super::going_on::going_on;
 use super::search::{Search, Story};
 use super::sight::Sight;
@@ -16,6 +16,26 @@ use crate::structure::{Move, Numbering, Place};
 const MOST_STORIES: usize = 400;
 /// So many explanations are given.
 const MOST_GIVEN: usize = 24;
+
+/// What is rarer than that, beside all, is not told one by one.
+const RARE: f64 = 1e-3;
+
+/// Cuts off what is beyond so many, and the rarest that together are no more than a
+/// share of all; how likely that is.
+fn cut<T>(all: &mut Vec<T>, most: usize, share: f64, weight: impl Fn(&T) -> f64) -> f64 {
+    let allowed = share * all.iter().map(&weight).sum::<f64>();
+    let mut gone = 0.0;
+    while let Some(last) = all.last() {
+        let rarest = weight(last);
+        let is_rare = all.len() > 1 && gone + rarest <= allowed;
+        if all.len() <= most && !is_rare {
+            break;
+        }
+        gone += rarest;
+        all.pop();
+    }
+    gone
+}
 
 /// What may have happened, from what is seen.
 pub fn explain(known: &Known<'_>, seen: &Seen) -> Diagnosis {
@@ -34,18 +54,14 @@ pub fn explain(known: &Known<'_>, seen: &Seen) -> Diagnosis {
         stories.extend(search.two());
     }
     stories.sort_by(|one, two| two.weight.total_cmp(&one.weight));
-    let beyond = stories.iter().skip(MOST_STORIES);
-    other += beyond.map(|story| story.weight).sum::<f64>();
-    stories.truncate(MOST_STORIES);
+    other += cut(&mut stories, MOST_STORIES, 0.1 * RARE, |story| story.weight);
     let told = Telling {
         known,
         counted: &counted,
         right: Right::of(&counted),
     };
     let mut groups = told.grouped(&stories);
-    let beyond = groups.iter().skip(MOST_GIVEN);
-    other += beyond.map(|group| group.weight).sum::<f64>();
-    groups.truncate(MOST_GIVEN);
+    other += cut(&mut groups, MOST_GIVEN, RARE, |group| group.weight);
     let mut diagnosis = Diagnosis {
         explanations: groups.iter().map(|group| told.explanation(group)).collect(),
         other,
@@ -68,7 +84,9 @@ fn unseen(rim: Rim, seen: &Seen) -> Vec<Place> {
 #[derive(Debug)]
 struct Group<'a> {
     best: &'a Story,
-    made: Made,
+    /// The moment after which these were carried.
+    from: usize,
+    carries: Vec<Carry>,
     weight: f64,
     /// The moment that lies there, if it is one.
     right: Option<usize>,
@@ -87,8 +105,7 @@ impl Telling<'_> {
         let mut index: HashMap<u64, usize> = HashMap::new();
         for story in stories {
             let carries = story.made(self.counted);
-            let made = Made::after(self.counted, &self.right, story.from, carries);
-            let print = made.print();
+            let print = self.right.print_after(self.counted, story.from, &carries);
             if let Some(&same) = index.get(&print) {
                 groups[same].add(story);
                 continue;
@@ -96,7 +113,8 @@ impl Telling<'_> {
             index.insert(print, groups.len());
             groups.push(Group {
                 best: story,
-                made,
+                from: story.from,
+                carries,
                 weight: story.weight,
                 right: self.right.moment(print, self.counted.now),
             });
@@ -107,6 +125,7 @@ impl Telling<'_> {
 
     fn explanation(&self, group: &Group<'_>) -> Explanation {
         let counted = self.counted;
+        let made = Made::after(counted, &self.right, group.from, group.carries.clone());
         let mistakes = group.best.slips.iter().filter(|_| group.right.is_none());
         let mistake = |&(at, kind): &(usize, Slip)| Mistake {
             kind,
@@ -118,7 +137,7 @@ impl Telling<'_> {
             counted: self.known.done,
             probability: group.weight,
             lying: self.lying(group),
-            way: way_back(counted, &self.right, &group.made, self.known.roles, ""),
+            way: way_back(counted, &self.right, &made, self.known.roles, ""),
             going_on: None,
         };
         let list = self.known.braid.moves();
@@ -132,9 +151,9 @@ impl Telling<'_> {
 
     fn lying(&self, group: &Group<'_>) -> Lying {
         let (known, rim) = (self.known, self.counted.rim);
-        let from = self.counted.done(group.made.begins());
+        let from = self.counted.done(group.from);
         let mut lying = Lying::after(known.braid, known.roles, from);
-        for one in group.made.carries() {
+        for one in &group.carries {
             let carried = Move {
                 from: rim.place(one.from),
                 to: rim.place(one.to),

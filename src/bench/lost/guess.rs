@@ -34,8 +34,6 @@ pub(super) fn of_kind(kind: Kind) -> f64 {
 pub(super) const OF_SO_MANY: [f64; 3] = [3.0, 2.0, 1.0];
 /// Laid so many slots beside, by one and by two.
 pub(super) const BESIDE_BY: [f64; 2] = [2.0, 1.0];
-/// Two strands changed: the one just laid down with a neighbour, beside any others.
-pub(super) const JUST_LAID: f64 = 4.0;
 /// Worked in the other direction: taken back, in a mirror, in the reverse order.
 pub(super) const DIRECTIONS: [f64; 3] = [4.0, 4.0, 0.5];
 

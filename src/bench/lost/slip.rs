@@ -398,27 +398,43 @@ impl Collected<'_> {
         }
     }
 
-    /// Two neighbours lie in each other's place.
+    /// Two neighbours lie in each other's place: one that was just laid down, or two
+    /// that just became neighbours, and at the earliest moment any. Later it is the same
+    /// cord, until one of them is taken up.
     fn swapped(&mut self) {
         let rim = self.counted.rim;
-        let laid = self
-            .at
-            .checked_sub(1)
-            .map(|last| self.counted.moves[last].to);
-        for one in (0..rim.halves).filter(|&spot| self.disc.is_full(spot)) {
-            let Some(other) = self.disc.next_full(rim, one, 1) else {
-                continue;
-            };
-            let is_laid = laid == Some(one) || laid == Some(other);
-            let share = if is_laid { guess::JUST_LAID } else { 1.0 };
-            for (over, under, past) in [(one, other, 1), (other, one, -1)] {
-                let beside = rim.turned(under, past);
-                if !self.disc.is_full(beside) {
-                    let swap = [(over, beside), (under, over), (beside, under)];
-                    let swap = swap.map(|(from, to)| Carry { from, to });
-                    let [over, under] = [over, under].map(|spot| rim.place(spot));
-                    self.push(Slip::Swapped { over, under }, share, swap.to_vec(), self.at);
-                }
+        let is_earliest = self.at == self.counted.now - self.counted.within;
+        if is_earliest {
+            for one in (0..rim.halves).filter(|&spot| self.disc.is_full(spot)) {
+                self.swapped_with_next(one);
+            }
+        } else if let Some(last) = self.at.checked_sub(1) {
+            let last = self.counted.moves[last];
+            let before = |spot| self.disc.next_full(rim, spot, -1);
+            let firsts = [before(last.to), Some(last.to), before(last.from)];
+            for one in firsts.into_iter().flatten() {
+                self.swapped_with_next(one);
+            }
+        }
+    }
+
+    /// The strand in a spot and the next clockwise, either over the other.
+    fn swapped_with_next(&mut self, one: u16) {
+        let rim = self.counted.rim;
+        let next = self
+            .disc
+            .next_full(rim, one, 1)
+            .filter(|&other| other != one);
+        let Some(other) = next.filter(|_| self.disc.is_full(one)) else {
+            return;
+        };
+        for (over, under, past) in [(one, other, 1), (other, one, -1)] {
+            let beside = rim.turned(under, past);
+            if !self.disc.is_full(beside) {
+                let swap = [(over, beside), (under, over), (beside, under)];
+                let swap = swap.map(|(from, to)| Carry { from, to });
+                let [over, under] = [over, under].map(|spot| rim.place(spot));
+                self.push(Slip::Swapped { over, under }, 1.0, swap.to_vec(), self.at);
             }
         }
     }

@@ -12,10 +12,10 @@ use super::slip::{Reading, Slipping, slips_at};
 
 /// Of the last moves so many may hold two mistakes; our guess at what can be tried
 /// while somebody waits.
-const WITHIN: usize = 32;
+const WITHIN: usize = 16;
 
 /// Pairs of mistakes in a sample.
-const SAMPLE: usize = 400;
+const SAMPLE: usize = 150;
 
 impl Search<'_> {
     /// How likely two mistakes are seen so, by a sample of them.

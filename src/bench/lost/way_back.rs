@@ -41,6 +41,15 @@ impl Right {
         right
     }
 
+    /// The fingerprint of what lies there after some carries from a moment on.
+    pub(super) fn print_after(&self, counted: &Counted, from: usize, carries: &[Carry]) -> u64 {
+        let (mut disc, mut cord) = (counted.discs[from].clone(), self.cords[from].clone());
+        for &one in carries {
+            cord.carry(disc.carry(one), one);
+        }
+        cord.print()
+    }
+
     /// The moment at which disc and cord are those of a fingerprint; of several the
     /// nearest to another moment.
     pub(super) fn moment(&self, print: u64, near: usize) -> Option<usize> {
@@ -79,20 +88,6 @@ impl Made {
             made.cords.push(cord.clone());
         }
         made
-    }
-
-    /// The fingerprint of what lies there.
-    pub(super) fn print(&self) -> u64 {
-        self.cords[self.carries.len()].print()
-    }
-
-    /// The right moment that the carries were made after.
-    pub(super) fn begins(&self) -> usize {
-        self.from
-    }
-
-    pub(super) fn carries(&self) -> &[Carry] {
-        &self.carries
     }
 }
 
@@ -177,20 +172,29 @@ impl Looking<'_> {
 
     fn is_right(&self, index: usize, moment: usize, order: &[Carry]) -> bool {
         let mut disc = self.made.discs[index].clone();
+        let rim = self.counted.rim;
+        let mut passed = 0;
         for &one in order {
             if !disc.can(one) {
                 return false;
             }
+            passed -= disc.below(rim, one.from);
             disc.carry(one);
+            passed += disc.below(rim, one.to);
         }
-        let (mut disc, mut cord) = (
-            self.made.discs[index].clone(),
-            self.made.cords[index].clone(),
-        );
-        for &one in order {
-            cord.carry(disc.carry(one), one);
+        // A look at the number of crossings spares most comparisons.
+        let (cord, goal) = (&self.made.cords[index], &self.right.cords[moment]);
+        let may_be = match (cord.writhe(), goal.writhe()) {
+            (Some(writhe), Some(goal)) => writhe + passed == goal,
+            _ => true,
+        };
+        may_be && {
+            let (mut disc, mut cord) = (self.made.discs[index].clone(), cord.clone());
+            for &one in order {
+                cord.carry(disc.carry(one), one);
+            }
+            cord.print() == self.right.prints[moment]
         }
-        cord.may_be(&self.right.cords[moment]) && cord.print() == self.right.prints[moment]
     }
 }
 
