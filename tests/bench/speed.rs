@@ -2,7 +2,7 @@
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
-//! surfaces, patterns, sheets, wishes. Machines differ: compare within one run.
+//! surfaces, patterns, sheets, wishes, places. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -17,6 +17,7 @@ mod memory;
 mod patterns;
 mod peer;
 mod pictures;
+mod places;
 mod sheets;
 #[path = "../reference/start.rs"]
 mod start;
@@ -31,7 +32,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 16] = [
+    let groups: [(&str, fn()); 17] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -48,6 +49,7 @@ fn main() {
         ("patterns", patterns::patterns),
         ("sheets", sheets::composed),
         ("wishes", wishes::searches),
+        ("places", places::kept),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();
