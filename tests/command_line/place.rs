@@ -169,7 +169,7 @@ fn a_torn_a_damaged_and_an_unreadable_cord_are_told_as_such() {
     fs::write(&files[2], "nothing").unwrap();
     let said = text(home.path(), &[]);
     for words in [
-        "The last step was not kept whole and does not count",
+        "was not kept whole and does not count: the work stands at 4 moves",
         "Line 5 of the place file is damaged: the work stands at 2 moves",
         "Later lines speak of 5 moves",
         "line 1: this is not a place file",

@@ -167,7 +167,11 @@ fn damage_in_the_middle_is_said_and_the_damaged_file_is_kept() {
         let mut journal = Journal::open(&path).unwrap();
         let damage = journal.told().damage.clone().unwrap();
         assert_eq!((damage.line, damage.later), (7, Some(9)));
-        assert!(damage.sentence(4).starts_with("Line 7 "));
+        let said = journal.told().not_whole().unwrap();
+        assert!(
+            said.starts_with("Line 7 of the place file is damaged"),
+            "{said}"
+        );
         assert_eq!(journal.course().done, 4);
         assert_eq!(names(folder.path()).len(), 2 + round);
         work(&mut journal, 1);

@@ -80,11 +80,9 @@ impl AtWork {
         may.err().map(|error| error.to_string())
     }
 
-    /// What was found damaged when it was opened, one or two sentences.
+    /// What of its file was not whole when it was opened, one or two sentences.
     pub fn damage(&self) -> Option<String> {
-        let told = self.journal.told();
-        let damage = told.damage.as_ref()?;
-        Some(damage.sentence(told.course.done))
+        self.journal.told().not_whole()
     }
 
     /// Takes a changed design with the same moves over.

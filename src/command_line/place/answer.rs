@@ -64,10 +64,8 @@ pub(super) struct Stands {
     /// By place.
     pub(super) lies: Vec<Lies>,
     pub(super) notes: Vec<Noted>,
-    /// Whether a last step was not kept whole, and does not count.
-    pub(super) is_torn: bool,
-    /// What of the file is damaged, and what is done about it.
-    pub(super) damage: Option<String>,
+    /// What of the file is not whole, and what is done about it.
+    pub(super) not_whole: Option<String>,
 }
 
 /// What the hands do next.
@@ -208,8 +206,7 @@ impl Stands {
             }),
             lies: labels.lies(lying(begun, course, &braid).into_iter()),
             notes: course.notes.iter().map(noted).collect(),
-            is_torn: told.is_torn,
-            damage: told.damage.as_ref().map(|d| d.sentence(course.done)),
+            not_whole: told.not_whole(),
         })
     }
 }
@@ -226,7 +223,8 @@ fn motions_between(motions: &Motions, from: u64, to: u64) -> usize {
 /// The strands that lie on the disc, and where.
 fn lying(begun: &Begun, course: &Course, braid: &Braid) -> Vec<(usize, Place)> {
     if !course.is_dressed() {
-        let laid = begun.design.slot_order().into_iter().take(course.laid);
+        let laid = begun.design.set_up().concat().into_iter();
+        let laid = laid.take(course.laid);
         return laid.map(|i| (i, begun.moves().start[i])).collect();
     }
     let lying = course.lying(braid);
@@ -245,7 +243,7 @@ fn next(begun: &Begun, course: &Course, braid: &Braid, labels: &Labels<'_>) -> N
         return alone("back", carried(course, braid, moves, labels));
     }
     if !course.is_dressed() {
-        let order = begun.design.slot_order();
+        let order = begun.design.set_up().concat();
         let strand = order.get(course.laid).copied().unwrap_or_default();
         let laid = Carried {
             from: None,

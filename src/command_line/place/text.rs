@@ -68,10 +68,7 @@ impl Stands {
         lines.push(format!("On the disc: {}", told(&self.lies)));
         let note = |note: &Noted| format!("{}, at move {}: {}", utc(note.at), note.done, note.note);
         lines.extend(self.notes.iter().map(note));
-        if self.is_torn {
-            lines.push("The last step was not kept whole and does not count".to_owned());
-        }
-        lines.extend(self.damage.clone());
+        lines.extend(self.not_whole.clone());
         lines
     }
 

@@ -43,7 +43,7 @@ pub struct Damage {
 
 impl Damage {
     /// It in words, with what is done about it.
-    pub fn sentence(&self, done: u64) -> String {
+    fn sentence(&self, done: u64) -> String {
         let later = self.later.map_or_else(String::new, |later| {
             format!(" Later lines speak of {later} moves; compare with the disc.")
         });
@@ -64,6 +64,17 @@ impl Told {
             damage: None,
             length,
         }
+    }
+
+    /// What of the file was not whole, and what is done about it; none where all was.
+    pub fn not_whole(&self) -> Option<String> {
+        let done = self.course.done;
+        if let Some(damage) = &self.damage {
+            return Some(damage.sentence(done));
+        }
+        self.is_torn.then(|| {
+            format!("The last thing that was written was not kept whole and does not count: the work stands at {done} moves. Compare with the disc.")
+        })
     }
 
     /// Takes in what a line says; false if it cannot follow.
