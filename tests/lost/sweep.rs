@@ -156,7 +156,7 @@ fn print_mix(benches: &[Bench], mistakes: usize, cases: u64) {
 /// The mix alone, few cases.
 fn print_quick(benches: &[Bench]) {
     let (mut table, mut sum) = (Table::default(), Sum::default());
-    let draws = of_the_mix(1, &Looks::ALL, Told::Everything, 150).collect();
+    let draws = of_the_mix(1, &Looks::ALL, Told::Everything, 100).collect();
     for (_, case, worth) in &ask(benches, draws) {
         table.count(format!("looks: {}", case.wanted.looks.words()), worth);
         table.count(case.wanted.kinds[0].words(), worth);
