@@ -2,7 +2,7 @@
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
-//! surfaces, patterns, sheets, wishes, places. Machines differ: compare within one run.
+//! surfaces, patterns, sheets, wishes, places, lost. Machines differ: compare within one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -13,6 +13,7 @@ mod crossings;
 mod engine;
 #[path = "../reference/hard_limit.rs"]
 mod hard_limit;
+mod lost;
 mod memory;
 mod patterns;
 mod peer;
@@ -32,7 +33,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 17] = [
+    let groups: [(&str, fn()); 18] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -50,6 +51,7 @@ fn main() {
         ("sheets", sheets::composed),
         ("wishes", wishes::searches),
         ("places", places::kept),
+        ("lost", lost::diagnoses),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();
