@@ -13,6 +13,8 @@ mod check;
 mod cut;
 #[path = "command_line/looks.rs"]
 mod looks;
+#[path = "command_line/lost.rs"]
+mod lost;
 #[path = "command_line/picture.rs"]
 mod picture;
 #[path = "command_line/place.rs"]

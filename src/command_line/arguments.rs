@@ -98,6 +98,15 @@ pub enum Command {
         /// As one JSON object.
         json: bool,
     },
+    /// Say what went wrong with a cord, from what is on the disc.
+    Lost {
+        /// The file.
+        source: Source,
+        /// What is on the disc.
+        seen: PathBuf,
+        /// As one JSON object.
+        json: bool,
+    },
     /// Draw the cord or the disc of a file.
     Picture {
         /// The file.
@@ -191,6 +200,9 @@ pub enum UsageError {
     /// `swatch` lacks a measure.
     #[error("swatch needs --thickness, rested, and --shorter, per cent off the weight")]
     NoMeasure,
+    /// `lost` lacks what is seen.
+    #[error("lost needs --seen and a file with what is on the disc")]
+    NoSeen,
     /// A size that is none.
     #[error("{0:?} is not a size like 1600x300, each side from 1 to {MOST_PIXELS}")]
     Size(String),
@@ -241,6 +253,7 @@ pub fn read_arguments(
             Long("piece") => {
                 given.piece = Some(parser.value()?.to_string_lossy().into_owned());
             }
+            Long("seen") => given.seen = Some(PathBuf::from(parser.value()?)),
             Long("moves") => given.moves = Some(PathBuf::from(parser.value()?)),
             Long("list") => given.list = Some(PathBuf::from(parser.value()?)),
             Long("out") => given.out = Some(PathBuf::from(parser.value()?)),
@@ -267,12 +280,13 @@ pub fn read_arguments(
 }
 
 /// The names of the commands.
-const NAMES: [&str; 12] = [
+const NAMES: [&str; 13] = [
     "check",
     "cut",
     "structures",
     "figures",
     "looks",
+    "lost",
     "picture",
     "place",
     "sheet",
@@ -291,6 +305,7 @@ struct Given {
     shopping: bool,
     inches: bool,
     piece: Option<String>,
+    seen: Option<PathBuf>,
     moves: Option<PathBuf>,
     list: Option<PathBuf>,
     out: Option<PathBuf>,
@@ -360,6 +375,11 @@ impl Given {
                 piece: self.piece,
                 json,
             }),
+            "lost" => Ok(Command::Lost {
+                source: source(name, file, self.moves)?,
+                seen: self.seen.ok_or(UsageError::NoSeen)?,
+                json,
+            }),
             "tighten" => Ok(Command::Tighten {
                 file: file.ok_or(UsageError::NoFile(name))?,
                 tolerance: self.tolerance.unwrap_or(Tolerance(1e-3)),
@@ -419,12 +439,12 @@ impl Given {
 
     /// Every option only where it means something.
     fn check_places(&self, name: &str) -> Result<(), UsageError> {
-        let told = "check cut figures looks picture sheet solid surface swatch";
+        let told = "check cut figures looks lost picture sheet solid surface swatch";
         let options = [
             (
                 self.json,
                 "--json",
-                "check cut structures figures looks place tighten",
+                "check cut structures figures looks lost place tighten",
             ),
             (self.csv, "--csv", "cut"),
             (self.shopping, "--shopping", "cut"),
@@ -434,6 +454,7 @@ impl Given {
             (self.copies.is_some(), "--copies", "sheet"),
             (self.sheet.date.is_some(), "--date", "sheet"),
             (self.piece.is_some(), "--piece", "place"),
+            (self.seen.is_some(), "--seen", "lost"),
             (self.moves.is_some(), "--moves", told),
             (self.list.is_some(), "--list", "check"),
             (self.out.is_some(), "--out", "picture sheet solid surface"),

@@ -12,6 +12,7 @@ mod check;
 mod cut;
 mod lists;
 mod looks;
+mod lost;
 mod picture;
 mod place;
 mod report;
@@ -51,6 +52,7 @@ plaitwright looks FILE [--colours N] [--alike turned|upside-down|mirrored] [--js
 plaitwright cut FILE [--inches | --json | --csv [--shopping]]
                                                     print what to cut, wind, buy and ask
 plaitwright place FILE [--piece ID] [--json]        say where the work on its cords stands
+plaitwright lost FILE --seen SEEN [--json]          say what went wrong, from what is on the disc
 plaitwright picture FILE --out X.png|.svg [--size WxH] [--per-mm N] [--clear]   draw the cord
 plaitwright picture FILE --of disc --out X.svg      draw the disc as it is set up
 plaitwright sheet FILE --out X.pdf|.svg [--paper a4|letter] [--inches] [--date DATE]
@@ -108,6 +110,9 @@ pub fn run(command: &Command, home: &Path) -> ExitCode {
         }
         Command::Place { file, piece, json } => {
             place::run(file, piece.as_deref(), *json, home).and_then(|text| answer(&text))
+        }
+        Command::Lost { source, seen, json } => {
+            lost::run(source, seen, *json, home).and_then(|text| answer(&text))
         }
         Command::Picture {
             source,
