@@ -37,17 +37,32 @@ impl Lying {
     pub fn after(braid: &Braid, roles: &[usize], done: u64) -> Self {
         let done = usize::try_from(done).unwrap_or(usize::MAX);
         let at = braid.places_after(done);
-        let mut lying = Self::new(roles.iter().map(|&role| at[role]).collect());
-        // Who was lifted last lies uppermost; a round lifts all that ever move.
-        let round = braid.lifts().len();
-        let many = round.saturating_mul(braid.strands()).min(done);
-        let role_of = |lift: usize| lifted(braid, lift);
-        for lift in done - many..done {
-            if let Some(strand) = roles.iter().position(|&role| role == role_of(lift)) {
-                lying.lay_uppermost(strand);
+        let lying = Self::new(roles.iter().map(|&role| at[role]).collect());
+        let upwards = lying.upwards_by_last_lifts(braid, done);
+        Self { upwards, ..lying }
+    }
+
+    /// The strands from the lowest to the uppermost: who was carried over others last is
+    /// found by taking moves back, at most as many as bring every strand round.
+    fn upwards_by_last_lifts(&self, braid: &Braid, done: usize) -> Vec<usize> {
+        let most = braid.lifts().len().saturating_mul(braid.strands());
+        let mut before = self.clone();
+        let mut downwards: Vec<usize> = Vec::with_capacity(self.at.len());
+        for lift in (done.saturating_sub(most)..done).rev() {
+            let carried = nth_move(braid, lift);
+            let Some(strand) = before.strand_in(carried.to) else {
+                break;
+            };
+            if !downwards.contains(&strand) && before.passes_over(strand, carried) {
+                downwards.push(strand);
+            }
+            before.at[strand] = carried.from;
+            if downwards.len() == self.at.len() {
+                break;
             }
         }
-        lying
+        let others = (0..self.at.len()).filter(|strand| !downwards.contains(strand));
+        others.chain(downwards.iter().rev().copied()).collect()
     }
 
     /// Where each strand lies.
@@ -82,9 +97,28 @@ impl Lying {
         if self.strand_in(carried.to).is_some_and(is_taken) {
             return Err(CannotCarry::Taken(carried.to));
         }
+        if self.passes_over(strand, carried) {
+            self.lay_uppermost(strand);
+        }
         self.at[strand] = carried.to;
-        self.lay_uppermost(strand);
         Ok(strand)
+    }
+
+    /// Whether a strand that is carried so comes to lie over others at the hole: it does
+    /// unless it is slid along the rim past none of them.
+    fn passes_over(&self, strand: usize, carried: Move) -> bool {
+        let others = self.at.iter().enumerate().filter(|&(at, _)| at != strand);
+        let (Place::Rim(from), Place::Rim(to)) = (carried.from, carried.to) else {
+            return self.at.len() > 1;
+        };
+        let (low, high) = (from.min(to), from.max(to));
+        let mut sides = [false; 2];
+        for (_, &at) in others {
+            if let Place::Rim(half) = at {
+                sides[usize::from((low..high).contains(&half))] = true;
+            }
+        }
+        sides == [true; 2]
     }
 
     fn lay_uppermost(&mut self, strand: usize) {
@@ -93,26 +127,18 @@ impl Lying {
     }
 }
 
-/// Which strand of the start is lifted by a move, counted from 0 through all rounds.
-fn lifted(braid: &Braid, lift: usize) -> usize {
+/// A move counted from 0 through all rounds.
+fn nth_move(braid: &Braid, lift: usize) -> Move {
+    let list = braid.moves();
     let round = braid.lifts().len();
-    let part = braid.lifts()[lift % round].strand;
-    // In a later round a part is played by whoever has become it.
-    let becomes = braid.becomes();
-    (0..braid.strands())
-        .find(|&strand| became(becomes, strand, lift / round) == part)
-        .expect("every part is played by a strand")
-}
-
-/// Whose part a strand plays after so many rounds.
-fn became(becomes: &[usize], strand: usize, rounds: usize) -> usize {
-    let mut cycle = vec![strand];
-    let mut next = becomes[strand];
-    while next != strand {
-        cycle.push(next);
-        next = becomes[next];
+    let slots = i64::from(list.slots);
+    let rounds = (lift / round) as i64 % slots;
+    let turn = (2 * rounds * i64::from(braid.turn()) % (2 * slots)) as i32;
+    let (_, carried) = list.moves().nth(lift % round).expect("within a round");
+    Move {
+        from: carried.from.turned(turn, list.slots),
+        to: carried.to.turned(turn, list.slots),
     }
-    cycle[rounds % cycle.len()]
 }
 
 #[cfg(test)]
@@ -129,15 +155,12 @@ mod tests {
             let round = braid.lifts().len();
             for done in 0..3 * round {
                 let (before, after) = (braid.places_after(done), braid.places_after(done + 1));
-                let strand = lifted(&braid, done);
-                let carried = Move {
-                    from: before[strand],
-                    to: after[strand],
-                };
-                assert_eq!(lying.carry(carried), Ok(strand), "{}", structure.name);
+                let strand = (0..braid.strands()).find(|&it| before[it] != after[it]);
+                let carried = nth_move(&braid, done);
+                assert_eq!(lying.carry(carried).ok(), strand, "{}", structure.name);
                 let there = Lying::after(&braid, &roles, done as u64 + 1);
                 assert_eq!(lying.places(), there.places(), "{} {done}", structure.name);
-                assert_eq!(lying.uppermost(), there.uppermost());
+                assert_eq!(lying.uppermost(), there.uppermost(), "{}", structure.name);
             }
             let there = Lying::after(&braid, &roles, 3 * round as u64);
             assert_eq!(lying.upwards(), there.upwards(), "{}", structure.name);
@@ -164,6 +187,27 @@ mod tests {
         );
         assert_eq!(lying, before);
         assert_eq!(carry(&mut lying, 1, 3), Ok(0));
-        assert_eq!(lying.upwards(), [1, 0]);
+        assert_eq!(lying.places(), [3, 5].map(Place::slot));
+    }
+
+    #[test]
+    fn a_strand_carried_over_others_lies_uppermost_and_one_slid_along_the_rim_does_not() {
+        let mut lying = Lying::new([1, 5, 9, 13].map(Place::slot).to_vec());
+        let carry = |lying: &mut Lying, from, to| {
+            lying
+                .carry(Move {
+                    from: Place::slot(from),
+                    to: Place::slot(to),
+                })
+                .unwrap();
+        };
+        carry(&mut lying, 1, 3);
+        assert_eq!(lying.upwards(), [0, 1, 2, 3], "slid past none");
+        carry(&mut lying, 3, 7);
+        assert_eq!(lying.upwards(), [1, 2, 3, 0], "carried over the one at 5");
+        carry(&mut lying, 13, 1);
+        assert_eq!(lying.upwards(), [1, 2, 3, 0], "slid past the mark");
+        carry(&mut lying, 1, 6);
+        assert_eq!(lying.uppermost(), Some(3));
     }
 }
