@@ -176,6 +176,7 @@ fn answers_ui(
         };
         Role::Note.label(ui, words);
     }
+    let is_fresh = wrong.asking.is_fresh();
     question::question_ui(ui, work, &mut wrong.asking);
     let Some(diagnosis) = wrong.asking.diagnosis() else {
         return;
@@ -192,6 +193,10 @@ fn answers_ui(
         }
         if place == looked_at {
             ui.indent(("way", place), |ui| {
+                // The way back from what was marked before would lead astray.
+                if !is_fresh {
+                    ui.disable();
+                }
                 way::way_ui(ui, work, found, asks);
                 if let Some(going_on) = &found.going_on {
                     going_on::going_on_ui(ui, work, going_on, desk, easel, asks);

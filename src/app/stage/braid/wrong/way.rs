@@ -38,7 +38,7 @@ pub(super) fn way_ui(ui: &mut Ui, work: &Work<'_>, found: &Explanation, asks: &m
 /// Whether the key of the button was pressed: the hands have been on the disc, not here.
 fn asked(ui: &Ui) -> bool {
     let typing = ui.ctx().text_edit_focused();
-    !typing && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::G))
+    ui.is_enabled() && !typing && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::G))
 }
 
 /// The steps of a way as small discs, each with its arrow.
