@@ -2,7 +2,8 @@
 //!
 //! `cargo bench` prints all; `cargo bench -- engine` one group of published, braids, engine,
 //! sensitivities, growth, stop, memory, peer, cords, crossings, pictures, looks,
-//! surfaces, patterns, sheets, wishes, places, lost. Machines differ: compare within one run.
+//! surfaces, patterns, sheets, wishes, places, lost, steps. Machines differ: compare within
+//! one run.
 #![expect(clippy::print_stdout, reason = "printing is what a benchmark is for")]
 
 mod braids;
@@ -22,6 +23,7 @@ mod places;
 mod sheets;
 #[path = "../reference/start.rs"]
 mod start;
+mod steps;
 mod surfaces;
 mod table;
 mod tubes;
@@ -33,7 +35,7 @@ fn main() {
         return;
     }
     let wanted = clock::Wanted::from_arguments();
-    let groups: [(&str, fn()); 18] = [
+    let groups: [(&str, fn()); 19] = [
         ("published", table::print),
         ("braids", braids::judged),
         ("engine", engine::solves),
@@ -52,6 +54,7 @@ fn main() {
         ("wishes", wishes::searches),
         ("places", places::kept),
         ("lost", lost::diagnoses),
+        ("steps", steps::pressed),
     ];
     for (_, print) in groups.iter().filter(|(name, _)| wanted.wants(name)) {
         print();
