@@ -89,16 +89,16 @@ fn steps(home: &Path, file: &Path) -> [Times; 2] {
 
 /// One press, its frame and the triangles.
 fn press(harness: &mut Harness<'_, App>, key: Key, modifiers: Modifiers) -> usize {
-    harness.input_mut().modifiers = modifiers;
-    harness.input_mut().events.push(Event::Key {
-        key,
-        physical_key: None,
-        pressed: true,
-        repeat: false,
-        modifiers,
-    });
+    for pressed in [true, false] {
+        harness.input_mut().events.push(Event::Key {
+            key,
+            physical_key: None,
+            pressed,
+            repeat: false,
+            modifiers,
+        });
+    }
     harness.step();
-    harness.input_mut().modifiers = Modifiers::NONE;
     let shapes = harness.output().shapes.clone();
     harness.ctx.tessellate(shapes, 1.0).len()
 }

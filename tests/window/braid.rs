@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use eframe::egui::{Key, Modifiers};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use plaitwright::bench::Course;
 
 use super::{Window, home};
@@ -300,4 +300,42 @@ fn a_key_held_down_is_one_press() {
         window.step(2);
     }
     assert_eq!(course(&window).done, 1);
+}
+
+#[test]
+fn a_cord_that_another_window_holds_is_not_gone_on_with_here() {
+    let home = home();
+    let first = at_the_disc(home.path());
+    let mut second = Window::open(home.path(), None);
+    second.press(Modifiers::COMMAND, Key::Num4);
+    assert!(second.harness.state().at_disc().work().is_none());
+    let go_on = second.harness.get_by_label("Go on");
+    assert!(go_on.accesskit_node().is_disabled(), "it is held");
+    drop(first);
+    second.press(Modifiers::COMMAND, Key::Num1);
+    second.press(Modifiers::COMMAND, Key::Num4);
+    assert_eq!(course(&second).done, 0, "let go, it is taken up");
+}
+
+#[test]
+fn a_damaged_file_stands_at_its_last_good_step_and_says_so() {
+    let home = home();
+    let mut window = at_the_disc(home.path());
+    space(&mut window, 9);
+    drop(window);
+    let pieces = std::fs::read_dir(home.path().join("pieces")).unwrap();
+    let is_place = |path: &std::path::PathBuf| path.extension().is_some_and(|it| it == "place");
+    let file = pieces.map(|it| it.unwrap().path()).find(is_place).unwrap();
+    let text = std::fs::read_to_string(&file).unwrap();
+    let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    let third_last = lines.len() - 3;
+    lines[third_last] = lines[third_last].replace("Done", "Dome");
+    std::fs::write(&file, lines.join("\n") + "\n").unwrap();
+    let mut window = Window::open(home.path(), None);
+    window.press(Modifiers::COMMAND, Key::Num4);
+    assert!(window.shows("The file of this place was damaged."));
+    assert_eq!(course(&window).done, 6, "the step before the damage");
+    space(&mut window, 1);
+    assert_eq!(course(&window).done, 7);
+    assert!(!window.shows("was damaged"), "mended, the damaged one kept");
 }

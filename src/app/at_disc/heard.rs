@@ -127,6 +127,12 @@ impl Heard {
         }
     }
 
+    /// Says once more what is next, also where speaking is off.
+    pub(in crate::app) fn again(&self, work: &AtWork, habits: &Habits) {
+        let place = Place::of(work, habits.pairs, habits.disc_turns);
+        self.voice.say(&said(work, &place, habits));
+    }
+
     fn keep_awake(&mut self, work: Option<&AtWork>, ctx: &Context) {
         let course = work.map(AtWork::course).filter(|course| !course.finished);
         let last = course.map(|course| course.log.last().map_or(0, |&(_, at)| at));

@@ -50,6 +50,8 @@ pub enum Hands {
     Photograph(PathBuf),
     /// Ask which photograph to note.
     AskPhotograph,
+    /// Say once more what is next.
+    Say,
     /// Take over what was changed in the design since it was begun.
     Follow,
     /// Put the cord of this journal away, finished or given up; nothing is deleted.
@@ -68,6 +70,7 @@ impl Hands {
             Self::Write(_) => "Write it down",
             Self::Photograph(_) => "Keep it",
             Self::AskPhotograph => "Choose a photograph…",
+            Self::Say => "Say it again",
             Self::Follow => "Follow the design",
             Self::PutAway(_) => "Put it away",
         }
@@ -147,6 +150,11 @@ impl App {
             Hands::Write(entry) => self.at_disc.write(entry),
             Hands::Photograph(file) => self.note_photograph(&file),
             Hands::AskPhotograph => self.ask(Question::Noted, ctx),
+            Hands::Say => {
+                if let Some(work) = &self.at_disc.work {
+                    self.heard.again(work, &self.settings.at_disc);
+                }
+            }
             Hands::Follow => self.follow_design(),
             Hands::PutAway(path) => {
                 let put = put_away(&path);

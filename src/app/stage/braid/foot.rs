@@ -5,10 +5,13 @@ use eframe::egui::{Align, Align2, Layout, Rect, Response, Sense, Ui, WidgetInfo,
 use super::column::Column;
 use super::{BraidScene, BraidState, BraidView, far, keys, main_ask, main_words};
 use crate::app::command::Command;
-use crate::app::controls::{Button, IconButton, keyboard_leads};
+use crate::app::controls::{Button, IconButton, keyboard_leads, switch};
 use crate::app::fonts::Face;
 use crate::app::icons::Icon;
 use crate::app::stitch;
+
+/// Least width of the column that has room for the switch of the voice.
+const SPEAKING: f32 = 520.0;
 
 /// Draws them at the bottom of the column.
 pub(super) fn foot_ui(
@@ -81,6 +84,9 @@ fn under_ui(
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
             back_ui(ui, scene, state, wants);
             aside_ui(ui, state);
+            if strip.width() > SPEAKING {
+                speaking_ui(ui, scene, wants);
+            }
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 wrong_ui(ui, is_narrow, state);
             });
@@ -98,6 +104,21 @@ fn back_ui(ui: &mut Ui, scene: BraidScene<'_>, state: &mut BraidState, wants: &m
     if ui.add(back).clicked() {
         let now = ui.input(|input| input.time);
         wants.extend(keys::back(scene.work, state, now));
+    }
+}
+
+/// Whether every move is spoken, where this machine can.
+fn speaking_ui(ui: &mut Ui, scene: BraidScene<'_>, wants: &mut Vec<Command>) {
+    let mut habits = scene.habits.clone();
+    if scene.desk.heard.no_voice().is_some() {
+        return;
+    }
+    ui.add_space(4.0);
+    let (spot, _) = ui.allocate_exact_size(vec2(20.0, 26.0), Sense::hover());
+    let ink = crate::app::theme::Theme::of(ui).ink;
+    Icon::Say.paint(ui.painter(), spot.center(), 18.0, ink);
+    if switch(ui, "Speaking", &mut habits.speaking) {
+        wants.push(Command::Habits(Box::new(habits)));
     }
 }
 

@@ -49,6 +49,7 @@ enum Does {
     On,
     Back,
     Wrong,
+    Say,
     Log,
     Full,
     Leave,
@@ -70,6 +71,7 @@ fn does(key: Key, habits: &Habits) -> Option<Does> {
         Key::Escape => Some(Does::Leave),
         key if habits.own_key() == Some(key) => Some(Does::On),
         Key::W => Some(Does::Wrong),
+        Key::S => Some(Does::Say),
         Key::L => Some(Does::Log),
         _ => None,
     }
@@ -137,6 +139,7 @@ fn answer(ui: &Ui, does: Does, work: &AtWork, state: &mut BraidState, now: f64) 
         // While something else stands beside the disc, steps wait.
         Does::On | Does::Back => None,
         Does::Wrong => turned_to(state, BraidView::Wrong),
+        Does::Say => Some(Command::AtDisc(Hands::Say)),
         Does::Log => turned_to(state, BraidView::Log),
         Does::Full => {
             fill(ui, state, !state.full);

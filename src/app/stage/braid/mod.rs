@@ -168,36 +168,39 @@ fn anywhere(ui: &Ui, rect: Rect, work: &AtWork, state: &mut BraidState, wants: &
     }
 }
 
-/// Says at the top of the stage that the place is not kept; what is left of it.
+/// Says at the top of the stage that the place is not kept, or that its file was found
+/// damaged; what is left of the stage.
 fn trouble_ui(ui: &mut Ui, rect: Rect, scene: BraidScene<'_>) -> Rect {
-    let Some(trouble) = scene.desk.at_disc.trouble() else {
-        return rect;
+    let done = scene.place.done;
+    let [happened, kept, advice] = match (scene.desk.at_disc.trouble(), scene.work.damage()) {
+        (Some(trouble), _) => [
+            format!("The place is not kept: {trouble}."),
+            format!("The disc is shown as it was written last, after {done} moves."),
+            "See that there is room on the disk and that its folder can be written to, then \
+             press again."
+                .to_owned(),
+        ],
+        (None, Some(damage)) => [
+            "The file of this place was damaged.".to_owned(),
+            damage,
+            "Compare the disc with the picture before you go on.".to_owned(),
+        ],
+        (None, None) => return rect,
     };
+    let is_lost = scene.desk.at_disc.trouble().is_some();
     let bar = Rect::from_min_max(
         rect.min + vec2(MARGIN, 4.0),
         pos2(rect.right() - MARGIN, rect.bottom()),
     );
+    let notice = Notice {
+        tone: if is_lost { Tone::Stop } else { Tone::Caution },
+        happened: &happened,
+        kept: &kept,
+        advice: &advice,
+    };
     let builder = UiBuilder::new().max_rect(bar).id_salt("trouble");
-    let happened = format!("The place is not kept: {trouble}.");
-    let kept = format!(
-        "The disc is shown as it was written last, after {} moves.",
-        scene.place.done
-    );
-    let tall = ui
-        .scope_builder(builder, |ui| {
-            Notice {
-                tone: Tone::Stop,
-                happened: &happened,
-                kept: &kept,
-                advice: "See that there is room on the disk and that its folder can be \
-                         written to, then press again.",
-            }
-            .show(ui)
-            .rect
-            .bottom()
-        })
-        .inner;
-    rect.with_min_y(tall + 6.0)
+    let shown = ui.scope_builder(builder, |ui| notice.show(ui).rect);
+    rect.with_min_y(shown.inner.bottom() + 6.0)
 }
 
 /// The disc and what stands beside it, or under it where the stage is upright.
