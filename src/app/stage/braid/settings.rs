@@ -24,9 +24,9 @@ pub(super) fn settings_ui(
         ScrollArea::vertical().show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 6.0;
             rows_ui(ui, &mut habits);
+            key_ui(ui, &mut habits, state);
             heard_ui(ui, &mut habits, scene.desk.heard);
             log_link_ui(ui, state);
-            key_ui(ui, &mut habits, state);
         });
     });
     if habits != *scene.habits {
