@@ -131,6 +131,9 @@ impl Way {
 
     /// How many of its last steps are moves of the list made again, rather than taken back.
     pub fn made_again(&self, braid: &Braid) -> usize {
+        if self.why == Why::Undo {
+            return 0;
+        }
         let motions = Motions::of(braid);
         let mut at = self.lands;
         let is_motion = |step: &&Step| {
@@ -324,6 +327,27 @@ mod tests {
             assert!(way.is_right(&braid), "{}", structure.name);
             assert_eq!(way.lands, 0);
         }
+    }
+
+    #[test]
+    fn what_is_made_again_is_told_from_what_is_taken_back() {
+        let braid = Braid::new(&shelf()[0].moves).unwrap();
+        let motions = Motions::of(&braid);
+        let roles: Vec<usize> = (0..braid.strands()).collect();
+        let mut way = Way::undo(&braid, &roles, 6, 3);
+        assert_eq!(way.made_again(&braid), 0);
+        way.why = Why::Mistake("a slip".to_owned());
+        let mut at = way.lands;
+        for _ in 0..2 {
+            let motion = motions.at(at);
+            at += motion.moves();
+            way.steps.push(Step {
+                moves: motion.carries,
+            });
+        }
+        way.lands = at;
+        assert!(way.is_right(&braid));
+        assert_eq!(way.made_again(&braid), 2);
     }
 
     #[test]

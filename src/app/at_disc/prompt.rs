@@ -116,7 +116,12 @@ impl Prompt {
                     left => format!("{} steps of the way back are left.", words::count(left)),
                 };
                 let then = super::super::act::sentence(&then);
-                moving("Take back", names, carried, habits, then)
+                let verb = if is_made_again(work) {
+                    "Make again"
+                } else {
+                    "Take back"
+                };
+                moving(verb, names, carried, habits, then)
             }
             Doing::Off => Self {
                 head: "Off the disc".to_owned(),
@@ -135,6 +140,13 @@ impl Prompt {
 pub fn steps_of_way(work: &AtWork) -> (usize, usize) {
     let way = work.course().way.as_ref();
     way.map_or((0, 0), |(way, made)| (*made, way.steps.len()))
+}
+
+/// Whether the next step of the way back makes a move again rather than taking one back.
+fn is_made_again(work: &AtWork) -> bool {
+    let (made, all) = steps_of_way(work);
+    let way = work.course().way.as_ref();
+    way.is_some_and(|(way, _)| all - made.min(all) <= way.made_again(work.braid()))
 }
 
 fn laying(names: Names<'_>, work: &AtWork, strands: &[usize]) -> Prompt {

@@ -125,12 +125,12 @@ fn speaking_ui(ui: &mut Ui, scene: BraidScene<'_>, wants: &mut Vec<Command>) {
 /// Further back, and what is noted.
 fn aside_ui(ui: &mut Ui, state: &mut BraidState) {
     let further = IconButton::new(Icon::Undo, "Undoing")
-        .tip("Take many moves back: so many, to a mark, to a time, to a look");
+        .tip("Take many moves back: so many, to a mark, to a time, to a look  U");
     if ui.add(further).clicked() {
         state.show(BraidView::Undoing);
     }
     let notes = IconButton::new(Icon::Pin, "Notes")
-        .tip("Note a mark, words, a length, a photograph, a new strand at this place");
+        .tip("Note a mark, words, a length, a photograph, a new strand at this place  N");
     if ui.add(notes).clicked() {
         state.show(BraidView::Notes);
     }

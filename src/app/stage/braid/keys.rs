@@ -48,9 +48,8 @@ fn counts(last: &mut Option<f64>, now: f64) -> bool {
 enum Does {
     On,
     Back,
-    Wrong,
+    Aside(BraidView),
     Say,
-    Log,
     Full,
     Leave,
 }
@@ -70,9 +69,11 @@ fn does(key: Key, habits: &Habits) -> Option<Does> {
         Key::F11 => Some(Does::Full),
         Key::Escape => Some(Does::Leave),
         key if habits.own_key() == Some(key) => Some(Does::On),
-        Key::W => Some(Does::Wrong),
+        Key::W => Some(Does::Aside(BraidView::Wrong)),
+        Key::U => Some(Does::Aside(BraidView::Undoing)),
+        Key::N => Some(Does::Aside(BraidView::Notes)),
+        Key::L => Some(Does::Aside(BraidView::Log)),
         Key::S => Some(Does::Say),
-        Key::L => Some(Does::Log),
         _ => None,
     }
 }
@@ -138,9 +139,8 @@ fn answer(ui: &Ui, does: Does, work: &AtWork, state: &mut BraidState, now: f64) 
         Does::Back if state.steps() => back(work, state, now),
         // While something else stands beside the disc, steps wait.
         Does::On | Does::Back => None,
-        Does::Wrong => turned_to(state, BraidView::Wrong),
+        Does::Aside(view) => turned_to(state, view),
         Does::Say => Some(Command::AtDisc(Hands::Say)),
-        Does::Log => turned_to(state, BraidView::Log),
         Does::Full => {
             fill(ui, state, !state.full);
             None

@@ -128,7 +128,8 @@ fn key_ui(ui: &mut Ui, habits: &mut Habits, state: &mut BraidState) {
     Role::Text.label(
         ui,
         "On: Space, Enter, Page Down, a click off the controls. Back: Backspace, Page Up. \
-         W: something looks wrong. S: say it again. L: the log. F11: the full screen.",
+         W: something looks wrong. U: undoing. N: notes. S: say it again. L: the log. \
+         F11: the full screen.",
     );
     let words = match (state.learning, &habits.own_key) {
         (true, _) => "Press the pedal or the key now. Esc leaves it as it was.".to_owned(),

@@ -20,7 +20,7 @@ mod way;
 
 use std::collections::BTreeSet;
 
-use eframe::egui::Ui;
+use eframe::egui::{Frame, Margin, Rect, Sense, Ui, WidgetInfo, accesskit, vec2};
 
 use super::work::{Ask, Work};
 use crate::app::controls::{Notice, Tone, hairline};
@@ -76,7 +76,11 @@ impl Wrong {
         }
         let Some(marks) = &self.marks else { return };
         match marks.objection(&work.looks.names) {
-            None => self.asking.follow(ui, work, marks.seen(&self.signs)),
+            None => {
+                if self.asking.follow(ui, work, marks.seen(&self.signs)) {
+                    self.looked_at = 0;
+                }
+            }
             Some(_) => self.asking.rest(),
         }
     }
@@ -169,15 +173,11 @@ fn answers_ui(
     easel: &mut Easel,
     asks: &mut Vec<Ask>,
 ) {
-    if !wrong.asking.is_fresh() {
-        let words = match wrong.asking.diagnosis() {
-            Some(_) => "Looking again\u{2026} these are the answers to what was marked before.",
-            None => "Looking\u{2026}",
-        };
-        Role::Note.label(ui, words);
+    state_ui(ui, &wrong.asking);
+    if question::question_ui(ui, work, &mut wrong.asking) {
+        wrong.looked_at = 0;
     }
     let is_fresh = wrong.asking.is_fresh();
-    question::question_ui(ui, work, &mut wrong.asking);
     let Some(diagnosis) = wrong.asking.diagnosis() else {
         return;
     };
@@ -186,13 +186,14 @@ fn answers_ui(
     let shown: Vec<&Explanation> = shown.collect();
     let looked_at = wrong.looked_at.min(shown.len().saturating_sub(1));
     let mut pressed = None;
-    verdict_ui(ui, &shown, diagnosis.other, wrong.is_untouched());
+    let verdict = verdict(&shown, diagnosis.other, wrong.is_untouched());
+    verdict_ui(ui, verdict, shown.first().copied(), work);
     for (place, found) in shown.iter().enumerate() {
         if answer::answer_ui(ui, place, found, place == looked_at, work) {
             pressed = Some(place);
         }
         if place == looked_at {
-            ui.indent(("way", place), |ui| {
+            inset(ui, |ui| {
                 // The way back from what was marked before would lead astray.
                 if !is_fresh {
                     ui.disable();
@@ -211,10 +212,31 @@ fn answers_ui(
     }
 }
 
-/// What all the answers together say, one line.
-fn verdict_ui(ui: &mut Ui, shown: &[&Explanation], other: f64, untouched: bool) {
+/// Whether the answers are still being looked for.
+fn state_ui(ui: &mut Ui, asking: &Asking) {
+    if asking.is_fresh() {
+        return;
+    }
+    let words = match asking.diagnosis() {
+        Some(_) => "Looking again\u{2026} these are the answers to what was marked before.",
+        None => "Looking\u{2026}",
+    };
+    Role::Note.label(ui, words);
+}
+
+/// A little in from the row that it belongs to.
+fn inset(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
+    let margin = Margin {
+        left: 12,
+        ..Margin::ZERO
+    };
+    Frame::new().inner_margin(margin).show(ui, content);
+}
+
+/// What all the answers together say.
+fn verdict(shown: &[&Explanation], other: f64, untouched: bool) -> &'static str {
     let best = shown.first().map_or(0.0, |it| it.probability);
-    let words = if untouched {
+    if untouched {
         "Nothing is marked yet: if yours lies just like this,"
     } else if other > best {
         "No mistake of the last moves explains this well."
@@ -222,9 +244,22 @@ fn verdict_ui(ui: &mut Ui, shown: &[&Explanation], other: f64, untouched: bool) 
         "It cannot be told from this alone. It may be that"
     } else {
         "Most likely"
-    };
-    let text = Role::Text.text(ui, words);
-    ui.label(text.font(Face::Italic.at(19.0)));
+    }
+}
+
+/// The verdict as a line; a reader hears it with the first answer whenever they change.
+fn verdict_ui(ui: &mut Ui, verdict: &str, first: Option<&Explanation>, work: &Work<'_>) {
+    let text = Role::Text.text(ui, verdict);
+    let response = ui.label(text.font(Face::Italic.at(19.0)));
+    let spoken = first.map_or_else(String::new, |found| answer::told(found, work));
+    let id = response.id.with("spoken");
+    let corner = Rect::from_min_size(response.rect.min, vec2(1.0, 1.0));
+    let live = ui.interact(corner, id, Sense::empty());
+    let words = format!("{verdict}: {spoken}");
+    live.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Label, true, &words));
+    ui.ctx().accesskit_node_builder(id, |node| {
+        node.set_live(accesskit::Live::Polite);
+    });
     ui.add_space(2.0);
 }
 

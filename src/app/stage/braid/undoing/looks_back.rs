@@ -11,7 +11,7 @@ use crate::bench::{Lying, Motions};
 /// A picture with its words.
 const CARD: eframe::egui::Vec2 = vec2(108.0, 124.0);
 /// Pictures that are shown together.
-const SHOWN: usize = 12;
+const SHOWN: usize = 8;
 
 /// The pictures with the ways to earlier and later ones; the moves that are left then.
 pub(super) fn looks_ui(

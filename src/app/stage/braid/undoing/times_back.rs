@@ -7,7 +7,7 @@ use super::so_far_back;
 use crate::app::clock;
 use crate::app::controls::{Entered, Field, Pick, hairline};
 use crate::app::fonts::{Face, Role};
-use crate::bench::{Course, sittings};
+use crate::bench::{Course, Note, sittings};
 
 /// Pauses that are listed.
 const MOST: usize = 8;
@@ -19,7 +19,8 @@ pub(super) fn times_ui(ui: &mut Ui, work: &Work<'_>, now: u64, lands: Option<u64
     let shown = pauses.iter().rev().filter(|it| it.done < work.course.done);
     for pause in shown.take(MOST) {
         let when = clock::moment(pause.at, now);
-        let title = format!("{when}, before a break of {}", lasting(pause.lasts));
+        let words = marked(work.course, pause.done);
+        let title = format!("{when}, before a break of {}{words}", lasting(pause.lasts));
         let far = so_far_back(work, pause.done);
         let line = format!("after move {}; {far}", pause.done);
         let name = format!("{title}, {line}");
@@ -39,6 +40,15 @@ pub(super) fn times_ui(ui: &mut Ui, work: &Work<'_>, now: u64, lands: Option<u64
     ui.add_space(4.0);
     hairline(ui);
     hour_ui(ui, work, now).or(chosen)
+}
+
+/// The words of a mark that was set where the break began.
+fn marked(course: &Course, done: u64) -> String {
+    let mark = course.notes.iter().rev().find_map(|it| match &it.note {
+        Note::Mark(words) if it.done == done => Some(words),
+        _ => None,
+    });
+    mark.map_or_else(String::new, |words| format!(": {words}"))
 }
 
 /// A field for the hour.

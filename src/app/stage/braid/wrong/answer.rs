@@ -72,6 +72,13 @@ fn galley(ui: &Ui, text: &str, font: FontId, ink: Color32, width: f32) -> Arc<Ga
     ui.painter().layout(text.to_owned(), font, ink, width)
 }
 
+/// An explanation in a sentence, with how likely it is.
+pub(super) fn told(found: &Explanation, work: &Work<'_>) -> String {
+    let likely = likelihood::word(found.probability);
+    let figure = likelihood::figure(found.probability);
+    format!("{} {likely}, {figure}", title(found, work))
+}
+
 fn spoken(place: usize, found: &Explanation, title: &str, note: &str) -> String {
     let likely = likelihood::word(found.probability);
     let figure = likelihood::figure(found.probability);

@@ -30,19 +30,21 @@ pub(super) struct Asking {
 }
 
 impl Asking {
-    /// Asks anew where something else is marked than was asked about.
-    pub(super) fn follow(&mut self, ui: &Ui, work: &Work<'_>, seen: Seen) {
+    /// Asks anew where something else is marked than was asked about; whether new answers
+    /// came.
+    pub(super) fn follow(&mut self, ui: &Ui, work: &Work<'_>, seen: Seen) -> bool {
         let asked = Asked {
             seen,
             done: work.done,
             roles: work.course.roles.clone(),
         };
-        self.hear();
+        let came = self.hear();
         self.wanted = Some(asked.clone());
         // What runs is heard to its end: many changes in a row ask once more only.
         if self.running.is_none() && !self.is_known(&asked) {
             self.running = Some((asked.clone(), send(ui, work, asked)));
         }
+        came
     }
 
     /// Nothing is asked: what is marked cannot be.
@@ -51,14 +53,16 @@ impl Asking {
         self.wanted = None;
     }
 
-    fn hear(&mut self) {
+    fn hear(&mut self) -> bool {
         let heard = self.running.as_ref().and_then(|(_, it)| it.heard().pop());
         if let Some(diagnosis) = heard
             && let Some((asked, _)) = self.running.take()
         {
             self.known = Some((asked, diagnosis));
             self.weighed.clear();
+            return true;
         }
+        false
     }
 
     fn is_known(&self, asked: &Asked) -> bool {

@@ -9,13 +9,14 @@ use crate::app::controls::{Button, link};
 use crate::app::fonts::{Face, Role};
 use crate::app::theme::Theme;
 
-/// Shows the question, if one is worth asking, and takes its answer in.
-pub(super) fn question_ui(ui: &mut Ui, work: &Work<'_>, asking: &mut Asking) {
+/// Shows the question, if one is worth asking, and takes its answer in; whether there was
+/// one.
+pub(super) fn question_ui(ui: &mut Ui, work: &Work<'_>, asking: &mut Asking) -> bool {
     let (names, list) = (&work.looks.names, work.braid.moves());
     let question = asking.diagnosis().and_then(|it| it.question.clone());
     let was_answered = asking.was_answered();
     if question.is_none() && !was_answered {
-        return;
+        return false;
     }
     let mut answered = None;
     let mut takes_back = false;
@@ -52,6 +53,7 @@ pub(super) fn question_ui(ui: &mut Ui, work: &Work<'_>, asking: &mut Asking) {
     if takes_back {
         asking.unanswer();
     }
+    takes_back || answered.is_some()
 }
 
 fn well(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
