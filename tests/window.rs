@@ -40,6 +40,8 @@ mod strip;
 mod structures;
 #[path = "window/taking.rs"]
 mod taking;
+#[path = "window/wrong.rs"]
+mod wrong;
 
 struct Window {
     harness: Harness<'static, App>,

@@ -17,7 +17,7 @@ fn at_the_stage(home: &Path) -> Window {
 }
 
 /// A cord begun and the disc dressed, before the first move.
-fn at_the_disc(home: &Path) -> Window {
+pub(super) fn at_the_disc(home: &Path) -> Window {
     let mut window = at_the_stage(home);
     window.click("Begin this cord");
     dress(&mut window);
@@ -32,12 +32,12 @@ fn dress(window: &mut Window) {
     window.press(Modifiers::NONE, Key::Space);
 }
 
-fn course(window: &Window) -> &Course {
+pub(super) fn course(window: &Window) -> &Course {
     let work = window.harness.state().at_disc().work();
     work.expect("a cord is at the disc").course()
 }
 
-fn space(window: &mut Window, times: usize) {
+pub(super) fn space(window: &mut Window, times: usize) {
     for _ in 0..times {
         window.press(Modifiers::NONE, Key::Space);
     }
