@@ -10,6 +10,8 @@ mod cut;
 mod fit;
 #[path = "properties/lists.rs"]
 mod lists;
+#[path = "window/log.rs"]
+mod log;
 #[path = "window/looks.rs"]
 mod looks;
 #[path = "window/making.rs"]

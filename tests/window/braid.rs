@@ -9,7 +9,7 @@ use plaitwright::bench::Course;
 use super::{Window, home};
 
 /// The window on its Braid stage, nothing begun.
-fn at_the_stage(home: &Path) -> Window {
+pub(super) fn at_the_stage(home: &Path) -> Window {
     let mut window = Window::open(home, None);
     window.await_cord();
     window.press(Modifiers::COMMAND, Key::Num4);
