@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 use plaitwright::bench::lost::{self, Diagnosis, Explanation, Known, Mistake};
 
 use super::cases::Case;
-use super::disc::place;
+use super::disc::{Carry, place, spot};
 use super::judge::{adds_up, can_be_gone, can_go_on, is_true, leads_back_from_its_story};
 use super::oracle::answered;
 use super::slips::{Slip, Turned};
@@ -61,8 +61,9 @@ pub(crate) fn worth(case: &Case<'_>) -> Worth {
         .iter()
         .map(|e| is_right(case, e))
         .collect();
+    let named: Vec<bool> = told.explanations.iter().map(|e| is_told(case, e)).collect();
     let first = told.explanations.first();
-    let is_first_right = right.first() == Some(&true);
+    let is_first_right = named.first() == Some(&true);
     let is_first_true = first.is_some_and(|e| is_true(case, e));
     let stated = told.explanations.iter().map(|e| e.probability);
     let story = |e: &Explanation| leads_back_from_its_story(case, e);
@@ -71,8 +72,8 @@ pub(crate) fn worth(case: &Case<'_>) -> Worth {
     Worth {
         first: is_first_right,
         named_only: is_first_right && !is_first_true,
-        of_three: right.iter().take(3).any(|&right| right),
-        of_all: right.contains(&true),
+        of_three: named.iter().take(3).any(|&right| right),
+        of_all: named.contains(&true),
         asked: told.question.is_some(),
         after: then.explanations.first().is_some_and(|e| is_right(case, e)),
         stated: stated.zip(right.iter().copied()).collect(),
@@ -85,8 +86,35 @@ pub(crate) fn worth(case: &Case<'_>) -> Worth {
     }
 }
 
+/// Whether an explanation gives the disc and the cord, or names what was done.
 pub(crate) fn is_right(case: &Case<'_>, explanation: &Explanation) -> bool {
     is_true(case, explanation) || is_named(case, &explanation.mistakes)
+}
+
+/// Whether the mistake is the right one as far as the disc can tell: also if the two
+/// neighbours that were swapped are named, but with the other one on top. Which one is
+/// must be asked for; what is stated of it, and what is said after the question, must
+/// be right of that too.
+fn is_told(case: &Case<'_>, explanation: &Explanation) -> bool {
+    is_right(case, explanation) || names_the_swapped(case, &explanation.mistakes)
+}
+
+/// Whether the only mistake was a swap, and it is these two strands that are named, at
+/// a time when they lay where they were swapped.
+fn names_the_swapped(case: &Case<'_>, mistakes: &[Mistake]) -> bool {
+    let ([(Slip::Swapped { .. }, at)], [mistake]) = (&case.slips[..], mistakes) else {
+        return false;
+    };
+    let lost::Slip::Swapped { over, under } = mistake.kind else {
+        return false;
+    };
+    let swapped = [case.carries[0].from, case.carries[1].from];
+    let between = mistake.at.min(*at)..mistake.at.max(*at);
+    let are_these = [over, under]
+        .into_iter()
+        .all(|one| swapped.contains(&spot(one)));
+    let lie_still = |one: &Carry| !swapped.contains(&one.from) && !swapped.contains(&one.to);
+    are_these && over != under && case.bench.work.carries(between).iter().all(lie_still)
 }
 
 /// Whether the mistakes are those that were made, each with its move.

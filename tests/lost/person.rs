@@ -21,8 +21,20 @@ const NEAR: usize = 3;
 /// The same where all looks turned or mirrored: what lies further off is noticed.
 const NEAR_SEEN_OTHERWISE: usize = 1;
 
+/// Slots between two strands that lie side by side, at most.
+const BESIDE: usize = 3;
+
 /// Moves of a round that somebody makes twice without noticing, at most.
 const LONG: u64 = 32;
+
+/// A mirror in which somebody works.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Mirror {
+    /// On the line that the round is laid out from, or square to it.
+    OfTheRound,
+    /// Between two neighbours, whose spots add up to this.
+    Beside(i64),
+}
 
 /// Somebody at the disc.
 #[derive(Debug, Clone)]
@@ -41,7 +53,7 @@ pub(crate) struct Person<'a> {
     /// Taking moves back instead of making them.
     backwards: bool,
     /// Working in the mirror.
-    mirror: bool,
+    mirror: Option<Mirror>,
 }
 
 impl<'a> Person<'a> {
@@ -56,7 +68,7 @@ impl<'a> Person<'a> {
             next: moves,
             turned: (0, 0),
             backwards: false,
-            mirror: false,
+            mirror: None,
         }
     }
 
@@ -85,8 +97,15 @@ impl<'a> Person<'a> {
     /// A move as it is seen now.
     fn make(&mut self, wanted: Carry, rng: &mut Rng) -> bool {
         let (slots, seen_otherwise) = (self.work.slots, self.turned.1 > 0);
-        if self.mirror {
-            return self.make_mirrored(wanted, rng);
+        match self.mirror {
+            Some(Mirror::OfTheRound) => return self.make_mirrored(wanted, rng),
+            Some(Mirror::Beside(both)) => {
+                let all = 2 * slots as i64;
+                let shown = |spot: Spot| (both - spot as i64 - 2).rem_euclid(all) as Spot + 2;
+                let seen = wanted.moved(|spot| if spot == HAND { HAND } else { shown(spot) });
+                return self.otherwise(seen, rng);
+            }
+            None => {}
         }
         if seen_otherwise {
             let on = self.turned.0;
@@ -145,7 +164,7 @@ impl<'a> Person<'a> {
         })
     }
 
-    /// A move with the other hand: as a mirror shows it that stands on the line between
+    /// A move in the other direction: as a mirror shows it that stands on the line between
     /// the hands, or square to it, whichever shows the strand nearer by.
     fn make_mirrored(&mut self, wanted: Carry, rng: &mut Rng) -> bool {
         let (work, after) = (self.work, self.next);
@@ -176,7 +195,7 @@ impl<'a> Person<'a> {
                 true
             }
             Slip::Mirrored => {
-                self.mirror = true;
+                self.mirror = Some(Mirror::OfTheRound);
                 true
             }
         }
@@ -220,10 +239,27 @@ impl<'a> Person<'a> {
         if moves == 2 && self.work.pair(self.next) != self.next {
             return false;
         }
-        self.mirror = true;
+        self.mirror = Some(self.other_hand(rng));
         let made = (0..moves).all(|_| self.go_on(rng));
-        self.mirror = false;
+        self.mirror = None;
         made
+    }
+
+    /// The mirror that shows the next move as the other hand makes it: where strands lie
+    /// side by side, one for each hand, it stands between the two; of neighbours as near
+    /// on both sides either may be the other one. Where they lie apart, it is that of
+    /// the round.
+    fn other_hand(&self, rng: &mut Rng) -> Mirror {
+        let from = self.work.carry(self.next).from;
+        let mut sides = [1, -1].map(|way| self.neighbour(from, way));
+        rng.shuffle(&mut sides);
+        let far = |&other: &Spot| self.disc.apart(from, other);
+        let nearest = sides.into_iter().flatten().min_by_key(far);
+        let is_beside = |other: &Spot| far(other) <= 2 * BESIDE;
+        let beside = nearest.filter(is_beside);
+        beside.map_or(Mirror::OfTheRound, |other| {
+            Mirror::Beside((from + other) as i64)
+        })
     }
 
     fn counted_as(&mut self, one: Carry) -> bool {

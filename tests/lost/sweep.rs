@@ -153,11 +153,13 @@ fn print_mix(benches: &[Bench], mistakes: usize, cases: u64) {
     }
 }
 
-/// The mix alone, few cases.
-fn print_quick(benches: &[Bench]) {
+/// The mix alone, few cases, those past the first so many; and which were missed.
+fn print_quick(benches: &[Bench], past: u64, cases: u64) {
     let (mut table, mut sum) = (Table::default(), Sum::default());
-    let draws = of_the_mix(1, &Looks::ALL, Told::Everything, 100).collect();
-    for (_, case, worth) in &ask(benches, draws) {
+    let all = of_the_mix(1, &Looks::ALL, Told::Everything, past + cases);
+    let draws = all.skip(past as usize * Looks::ALL.len()).collect();
+    let asked = ask(benches, draws);
+    for (_, case, worth) in &asked {
         table.count(format!("looks: {}", case.wanted.looks.words()), worth);
         table.count(case.wanted.kinds[0].words(), worth);
         sum.count(worth);
@@ -165,6 +167,7 @@ fn print_quick(benches: &[Bench]) {
     println!("{}{}", table.words("one mistake of the mix"), told_of(&sum));
     println!("{}", reliability("first answer", &sum.of_first));
     println!("{}", reliability("none of these", &sum.of_other));
+    asked.iter().for_each(print_if_missed);
 }
 
 fn told_of(sum: &Sum) -> String {
@@ -239,26 +242,21 @@ fn print_hidden(benches: &[Bench], seeds: u64) {
     println!();
 }
 
-/// Keys of cases whose first answer is wrong.
-fn print_missed(benches: &[Bench], cases: u64) {
-    println!("## Missed, all different and two looks\n");
-    let looks = [Looks::AllDifferent, Looks::TwoPairs];
-    let draws = of_the_mix(1, &looks, Told::Everything, cases).collect();
-    for (draw, case, worth) in ask(benches, draws) {
-        let looks_alone = case.wanted.looks == Looks::AllDifferent;
-        if (looks_alone && !worth.first) || !worth.after || !worth.can_be_gone {
-            let stated = worth.stated.first().map_or(0.0, |one| one.0);
-            let Worth {
-                first,
-                of_three,
-                after,
-                ..
-            } = worth;
-            println!(
-                "{} first {first} ({stated:.2}) three {of_three} after {after}",
-                draw.key()
-            );
-        }
+/// The key of a case whose answer was wrong, at first or after the question.
+fn print_if_missed((draw, _, worth): &(Draw, Case<'_>, Worth)) {
+    let Worth {
+        first,
+        of_three,
+        of_all,
+        after,
+        ..
+    } = *worth;
+    if !first || !after || !worth.can_be_gone {
+        let stated = worth.stated.first().map_or(0.0, |one| one.0);
+        println!(
+            "missed {} first {first} ({stated:.2}) three {of_three} all {of_all} after {after}",
+            draw.key()
+        );
     }
 }
 
@@ -311,10 +309,11 @@ fn tables_are_printed_where_they_are_asked_for() {
             print_mix(&benches, 1, 250);
             print_mix(&benches, 2, 60);
         }
-        Ok("quick") => print_quick(&benches),
+        Ok("quick") => print_quick(&benches, 0, 100),
+        Ok("fresh") => print_quick(&benches, 1000, 100),
+        Ok("freshest") => print_quick(&benches, 2000, 150),
         Ok("ceiling") => print_ceiling(&benches, 60),
         Ok("two") => print_mix(&benches, 2, 25),
-        Ok("missed") => print_missed(&benches, 150),
         Ok(key) => show(&benches, key),
         Err(_) => {}
     }

@@ -38,6 +38,8 @@ pub(super) struct Counted {
     pub(super) within: usize,
     /// Moves in a round.
     pub(super) round: usize,
+    /// Slots clockwise that each round is worked further on than the last.
+    pub(super) turn: i32,
     pub(super) moves: Vec<Carry>,
     /// The disc at each moment.
     pub(super) discs: Vec<Disc>,
@@ -60,6 +62,7 @@ impl Counted {
             now: (known.done - first) as usize,
             within: within as usize,
             round: known.braid.lifts().len(),
+            turn: known.braid.turn(),
             moves: Vec::new(),
             discs: vec![start(known, first)],
             groups: Vec::new(),

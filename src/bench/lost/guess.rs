@@ -37,6 +37,10 @@ pub(super) const BESIDE_BY: [f64; 2] = [2.0, 1.0];
 /// Worked in the other direction: taken back, in a mirror, in the reverse order.
 pub(super) const DIRECTIONS: [f64; 3] = [4.0, 4.0, 0.5];
 
+/// The other hand works in the mirror between the strand and its neighbour, or in one of
+/// the two mirrors that the round is laid out by.
+pub(super) const MIRRORS: [f64; 2] = [2.0, 1.0];
+
 /// How likely the counter is off by so many moves, beside by one.
 pub(super) fn off_by(moves: usize) -> f64 {
     (4.0 / moves.max(1) as f64).powi(2).min(1.0)
@@ -66,7 +70,7 @@ pub(super) const LOOK: f64 = 0.002;
 /// A strand is overlooked, or seen where none is.
 pub(super) const OVERLOOKED: f64 = 0.0005;
 /// An answer to a question is wrong.
-pub(super) const ANSWER: f64 = 0.005;
+pub(super) const ANSWER: f64 = 0.025;
 
 /// How likely a sign is told when the cord holds a mistake of a kind.
 pub(super) fn sign(kind: Kind, sign: Sign) -> f64 {

@@ -97,7 +97,9 @@ pub(super) enum Reading {
     Plain,
     /// With the disc turned by so many half slots.
     Turned(i32),
-    /// In the mirror that stands on the line through the mark.
+    /// In the mirror that carries half slot 0 onto this one.
+    Mirror(i32),
+    /// In the mirror on the line through the mark, which goes on with the rounds.
     Mirrored,
     /// In the mirror across that line.
     MirroredAcross,
@@ -125,11 +127,12 @@ impl Counted {
         match reading {
             Reading::Plain => self.moves.get(at).copied(),
             Reading::Turned(by) => placed(at, &|spot| self.rim.turned(spot, by)),
-            Reading::Mirrored => placed(at, &|spot| self.rim.mirrored(spot, self.axis(false))),
-            Reading::MirroredAcross => placed(at, &|spot| self.rim.mirrored(spot, self.axis(true))),
+            Reading::Mirror(axis) => placed(at, &|spot| self.rim.mirrored(spot, axis)),
+            Reading::Mirrored => self.read(at, Reading::Mirror(self.axis(at, false))),
+            Reading::MirroredAcross => self.read(at, Reading::Mirror(self.axis(at, true))),
             Reading::MirroredNear => {
-                let axis = self.near_axis(self.moves.get(at)?.from);
-                placed(at, &|spot| self.rim.mirrored(spot, axis))
+                let axis = self.near_axis(at, self.moves.get(at)?.from);
+                self.read(at, Reading::Mirror(axis))
             }
             Reading::Back(from) => {
                 let one = self.moves.get(mirrored(from)?)?;
@@ -148,18 +151,21 @@ impl Counted {
 }
 
 impl Counted {
-    /// The half slot onto which a mirror carries half slot 0.
-    fn axis(&self, across: bool) -> i32 {
-        if across { self.rim.quarters(2) - 2 } else { -2 }
+    /// The half slot onto which the mirror of a move carries half slot 0.
+    fn axis(&self, at: usize, across: bool) -> i32 {
+        let rounds = (self.done(at) / self.round.max(1) as u64) % u64::from(self.rim.halves);
+        let on = 2 * self.turn * rounds as i32;
+        let first = if across { self.rim.quarters(2) - 2 } else { -2 };
+        first + 2 * on
     }
 
-    fn near_axis(&self, from: u16) -> i32 {
+    fn near_axis(&self, at: usize, from: u16) -> i32 {
         let far = |across: &bool| {
-            let there = self.rim.mirrored(from, self.axis(*across));
+            let there = self.rim.mirrored(from, self.axis(at, *across));
             self.rim.apart(from, there)
         };
         let nearer = [false, true].into_iter().min_by_key(far);
-        self.axis(nearer.unwrap_or(false))
+        self.axis(at, nearer.unwrap_or(false))
     }
 }
 
@@ -208,17 +214,18 @@ pub(super) fn slips_at(counted: &Counted, disc: &Disc, at: usize) -> Vec<Slippin
     shared(all.found)
 }
 
-/// Alike among those of a kind.
+/// Alike among those of a kind; of neighbours it is told already how likely they are.
 fn shared(mut found: Vec<Slipping>) -> Vec<Slipping> {
     let mut sums: [(Option<Kind>, f64); 8] = [(None, 0.0); 8];
-    for one in &found {
+    let is_shared = |one: &Slipping| one.slip.kind() != Kind::Swapped;
+    for one in found.iter().filter(|one| is_shared(one)) {
         let kind = Some(one.slip.kind());
         let sum = sums.iter_mut().find(|(of, _)| *of == kind || of.is_none());
         if let Some(sum) = sum {
             *sum = (kind, sum.1 + one.share);
         }
     }
-    for one in &mut found {
+    for one in found.iter_mut().filter(|one| is_shared(one)) {
         let kind = Some(one.slip.kind());
         let sum = sums.iter().find(|(of, _)| *of == kind);
         one.share /= sum.map_or(1.0, |(_, sum)| *sum);
@@ -335,18 +342,37 @@ impl Collected<'_> {
             self.push(Slip::OtherHand(moves), 4.0, exchanged, group.moves.end);
         }
         let pair = self.pair_from(group);
+        let mirrors = self.mirrors();
         for end in [Some(self.at + 1), pair].into_iter().flatten() {
-            let readings = [
-                (Reading::MirroredNear, 4.0),
-                (Reading::Mirrored, 1.0),
-                (Reading::MirroredAcross, 1.0),
-            ];
-            for (reading, share) in readings {
-                if let Some(instead) = self.read(end, reading) {
+            for &(axis, share) in &mirrors {
+                if let Some(instead) = self.read(end, Reading::Mirror(axis)) {
                     self.push(Slip::OtherHand((end - self.at) as u64), share, instead, end);
                 }
             }
         }
+    }
+
+    /// The mirrors in which the other hand may work, each with how likely it is: between
+    /// the strand and a neighbour, and the two of the round.
+    fn mirrors(&self) -> Vec<(i32, f64)> {
+        let (rim, from) = (self.counted.rim, self.counted.moves[self.at].from);
+        let neighbours = [1, -1].map(|way| self.disc.next_full(rim, from, way));
+        let neighbours: Vec<u16> = neighbours.into_iter().flatten().collect();
+        let far = |&to: &u16| rim.apart(from, to);
+        let nearest = neighbours.iter().map(far).min();
+        let [near, line] = guess::MIRRORS;
+        let beside = neighbours.iter().filter(|to| Some(far(to)) == nearest);
+        let mut found: Vec<(i32, f64)> = Vec::new();
+        let beside = beside.map(|&to| (i32::from(from) + i32::from(to), near));
+        let lines = [false, true].map(|across| (self.counted.axis(self.at, across), line));
+        for (axis, share) in beside.chain(lines) {
+            let axis = axis.rem_euclid(i32::from(rim.halves));
+            match found.iter_mut().find(|(other, _)| *other == axis) {
+                Some((_, already)) => *already += share,
+                None => found.push((axis, share)),
+            }
+        }
+        found
     }
 
     fn exchange(&self, a: u16, b: u16, way: Way) -> Vec<Carry> {
@@ -428,15 +454,33 @@ impl Collected<'_> {
         let Some(other) = next.filter(|_| self.disc.is_full(one)) else {
             return;
         };
+        let share = self.while_they_lie(one, other);
         for (over, under, past) in [(one, other, 1), (other, one, -1)] {
             let beside = rim.turned(under, past);
             if !self.disc.is_full(beside) {
                 let swap = [(over, beside), (under, over), (beside, under)];
                 let swap = swap.map(|(from, to)| Carry { from, to });
                 let [over, under] = [over, under].map(|spot| rim.place(spot));
-                self.push(Slip::Swapped { over, under }, 1.0, swap.to_vec(), self.at);
+                let slip = Slip::Swapped { over, under };
+                self.push(slip, share, swap.to_vec(), self.at);
             }
         }
+    }
+
+    /// How likely two neighbours, the second clockwise of the first, are swapped now or
+    /// later while they still lie so, beside all that may be swapped now.
+    fn while_they_lie(&self, one: u16, other: u16) -> f64 {
+        let (counted, rim) = (self.counted, self.counted.rim);
+        let behind = |spot: u16| (rim.halves + spot - one) % rim.halves;
+        let is_touched = |carry: &&Carry| {
+            let between = !rim.is_hand(carry.to) && behind(carry.to) < behind(other);
+            carry.from == one || carry.from == other || between
+        };
+        let moves = counted.moves[self.at..counted.now].iter();
+        let unseen = |at: usize| guess::unseen_for(counted.now - at);
+        let lie = moves.take_while(|carry| !is_touched(carry)).count();
+        let moments = self.at..=self.at + lie;
+        moments.map(unseen).sum::<f64>() / unseen(self.at) / (2 * counted.strands) as f64
     }
 
     fn turned(&mut self, group: &Group) {
@@ -500,8 +544,8 @@ mod tests {
         let counted = spiral();
         for at in counted.now - counted.within..=counted.now {
             let all = slips_at(&counted, &counted.discs[at], at);
-            for kind in [Kind::Skipped, Kind::Doubled, Kind::Slot, Kind::Swapped] {
-                if at == counted.now && kind != Kind::Swapped {
+            for kind in [Kind::Skipped, Kind::Doubled, Kind::Slot] {
+                if at == counted.now && kind != Kind::Doubled {
                     continue;
                 }
                 let alike = all.iter().filter(|one| one.slip.kind() == kind);
@@ -521,8 +565,9 @@ mod tests {
         let rim = counted.rim;
         let turned = counted.read(at, Reading::Turned(rim.quarters(2))).unwrap();
         assert_eq!(turned.from, rim.turned(one.from, 32));
+        let on = 2 * counted.turn * (counted.done(at) / counted.round as u64) as i32;
         let mirrored = counted.read(at, Reading::Mirrored).unwrap();
-        let place = rim.place(one.to).mirrored(32);
-        assert_eq!(rim.place(mirrored.to), place);
+        let as_laid_out = rim.place(rim.turned(one.to, -on)).mirrored(32);
+        assert_eq!(rim.place(rim.turned(mirrored.to, -on)), as_laid_out);
     }
 }
