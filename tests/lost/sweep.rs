@@ -310,8 +310,8 @@ fn tables_are_printed_where_they_are_asked_for() {
             print_mix(&benches, 2, 60);
         }
         Ok("quick") => print_quick(&benches, 0, 100),
-        Ok("fresh") => print_quick(&benches, 1000, 100),
-        Ok("freshest") => print_quick(&benches, 2000, 150),
+        Ok("fresh") => print_quick(&benches, 1000, 400),
+        Ok("freshest") => print_quick(&benches, 2000, 400),
         Ok("ceiling") => print_ceiling(&benches, 60),
         Ok("two") => print_mix(&benches, 2, 25),
         Ok(key) => show(&benches, key),

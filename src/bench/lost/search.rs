@@ -86,6 +86,7 @@ impl Search<'_> {
             .map(off)
             .sum();
         let told = |end: usize| {
+            let next = counted.moves.get(counted.now).copied();
             let disc = counted.discs.get(end)?;
             let (kind, likely) = match end == counted.now {
                 true => (Kind::Right, guess::of_kind(Kind::Right)),
@@ -97,7 +98,7 @@ impl Search<'_> {
                 end,
                 from: end,
                 disc: disc.clone(),
-                weight: likely * seen * self.sight.signs(&[kind]),
+                weight: likely * seen * self.sight.signs(&[kind]) * self.looks_now(disc, next),
                 fits: seen == 1.0,
                 plot: Plot::Counted,
             })
@@ -134,6 +135,15 @@ impl Search<'_> {
         moments.iter().flat_map(at_moment).collect()
     }
 
+    /// How much likelier than at other moments hands look at the disc when a move comes
+    /// next.
+    pub(super) fn looks_now(&self, disc: &Disc, next: Option<Carry>) -> f64 {
+        match next {
+            Some(next) if !disc.can(next) => guess::STUCK,
+            _ => 1.0,
+        }
+    }
+
     fn play_one(&self, chance: &Chance, found: &mut Vec<Story>) {
         let counted = self.counted;
         let Some(script) = Script::after(counted, &chance.slipping, counted.now) else {
@@ -141,15 +151,17 @@ impl Search<'_> {
         };
         let signs = self.sight.signs(&[chance.slipping.slip.kind()]);
         let start = counted.discs[chance.at].clone();
+        let next = counted.read(counted.now, chance.slipping.reading);
         script.play(Hands::at(start), &mut |hands| {
             let seen = self.sight.likely(&hands.disc);
             if seen > 0.0 {
+                let looks_now = self.looks_now(&hands.disc, next);
                 found.push(Story {
                     slips: vec![(chance.at, chance.slipping.slip)],
                     end: counted.now,
                     from: chance.at,
                     disc: hands.disc.clone(),
-                    weight: chance.likely * hands.likely * seen * signs,
+                    weight: chance.likely * hands.likely * seen * signs * looks_now,
                     fits: seen == 1.0,
                     plot: Plot::One(chance.slipping.clone(), hands.path),
                 });

@@ -267,9 +267,9 @@ impl Collected<'_> {
         if let Some(end) = self.pair_from(group) {
             ends.push((end, pair));
         }
+        ends.push((self.at + 2, guess::OF_ANY_TWO));
         ends.push((self.at + self.counted.round, round));
-        ends.dedup_by_key(|(end, _)| *end);
-        ends
+        each_once(ends)
     }
 
     /// Where the pair ends that begins here; of motions that stand alone two in a row
@@ -317,11 +317,10 @@ impl Collected<'_> {
         if let Some(begin) = self.pair_to(group) {
             begins.push((begin, pair));
         }
-        if let Some(begin) = self.at.checked_sub(self.counted.round) {
-            begins.push((begin, round));
+        for (moves, share) in [(2, guess::OF_ANY_TWO), (self.counted.round, round)] {
+            begins.extend(self.at.checked_sub(moves).map(|begin| (begin, share)));
         }
-        begins.dedup_by_key(|(begin, _)| *begin);
-        for (begin, share) in begins {
+        for (begin, share) in each_once(begins) {
             let again = self.counted.moves[begin..self.at].to_vec();
             let moves = again.len() as u64;
             self.push(Slip::Doubled(moves), share, again, self.at);
@@ -510,6 +509,17 @@ impl Collected<'_> {
             self.all_that_follows(Slip::ReverseOrder, order, reading);
         }
     }
+}
+
+/// The first of those with the same moment.
+fn each_once(all: Vec<(usize, f64)>) -> Vec<(usize, f64)> {
+    let mut once: Vec<(usize, f64)> = Vec::with_capacity(all.len());
+    for one in all {
+        if once.iter().all(|(other, _)| *other != one.0) {
+            once.push(one);
+        }
+    }
+    once
 }
 
 fn other_way(way: Way) -> Way {

@@ -100,13 +100,15 @@ impl Search<'_> {
                     return;
                 }
                 let slipping = first.slipping.clone();
+                let next = counted.read(counted.now, second.reading);
+                let looks_now = self.looks_now(&end.disc, next);
                 let plot = (slipping, hands.path, at, second.clone(), end.path);
                 found.push(Story {
                     slips: vec![(first.at, first.slipping.slip), (at, second.slip)],
                     end: counted.now,
                     from: first.at,
                     disc: end.disc.clone(),
-                    weight: likely * end.likely * self.sight.signs(&kinds),
+                    weight: likely * end.likely * self.sight.signs(&kinds) * looks_now,
                     fits: true,
                     plot: Plot::Two(Box::new(plot)),
                 });
