@@ -202,7 +202,9 @@ impl<'a> Script<'a> {
             return true;
         }
         let mut picture = 1.0;
-        if hands.manner == Manner::Open {
+        // Whoever makes a mistake means to do it somehow.
+        let is_the_mistake = index < self.instead.len();
+        if hands.manner == Manner::Open && !is_the_mistake {
             end(&hands.choosing(Choice::Stop, guess::STOP, Manner::Open));
             let left = hands.choosing(Choice::LeaveOut, guess::LEAVE_OUT, Manner::LeaveOut);
             self.play_from(index + 1, left, end);
@@ -214,7 +216,8 @@ impl<'a> Script<'a> {
         for which in 0..4 {
             if let Some(does) = by_picture(rim, &hands.disc, one, which) {
                 let nearest = Choice::Nearest(which);
-                let mut other = hands.choosing(nearest, picture / ways, Manner::Picture);
+                let manner = if is_the_mistake { hands.manner } else { Manner::Picture };
+                let mut other = hands.choosing(nearest, picture / ways, manner);
                 other.disc.carry(does);
                 self.play_from(index + 1, other, end);
             }
