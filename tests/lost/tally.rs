@@ -40,11 +40,6 @@ impl Share {
         ((middle - half) / all, (middle + half) / all)
     }
 
-    /// Whether a true share of at least so much is not contradicted.
-    pub(crate) fn may_reach(self, limit: f64) -> bool {
-        self.interval().1 >= limit
-    }
-
     /// `97.3 (96.1–98.2)`, in %.
     pub(crate) fn words(self) -> String {
         if self.of == 0 {

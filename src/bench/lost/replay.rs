@@ -216,7 +216,11 @@ impl<'a> Script<'a> {
         for which in 0..4 {
             if let Some(does) = by_picture(rim, &hands.disc, one, which) {
                 let nearest = Choice::Nearest(which);
-                let manner = if is_the_mistake { hands.manner } else { Manner::Picture };
+                let manner = if is_the_mistake {
+                    hands.manner
+                } else {
+                    Manner::Picture
+                };
                 let mut other = hands.choosing(nearest, picture / ways, manner);
                 other.disc.carry(does);
                 self.play_from(index + 1, other, end);
