@@ -9,7 +9,7 @@ use super::measure::{Worth, diagnosis, is_right, worth};
 use super::oracle::answered;
 use super::report::{Sum, Table, reliability};
 use super::slips::Kind;
-use super::tally::Share;
+use super::tally::{Reliability, Share};
 use super::telling::{Looks, Told};
 
 /// Which case of which kind on which list.
@@ -167,6 +167,17 @@ fn print_quick(benches: &[Bench], past: u64, cases: u64) {
     println!("{}{}", table.words("one mistake of the mix"), told_of(&sum));
     println!("{}", reliability("first answer", &sum.of_first));
     println!("{}", reliability("none of these", &sum.of_other));
+    for looks in Looks::ALL {
+        let mut stated = Reliability::default();
+        let alike = |(_, case, _): &&(Draw, Case<'_>, Worth)| case.wanted.looks == looks;
+        for (_, _, worth) in asked.iter().filter(alike) {
+            if let Some(&(one, held)) = worth.stated.first() {
+                stated.count(one, held);
+            }
+        }
+        let miss = 100.0 * stated.mean_miss();
+        println!("{looks:?}: first answers miss by {miss:.1} points");
+    }
     asked.iter().for_each(print_if_missed);
 }
 

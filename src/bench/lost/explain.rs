@@ -70,6 +70,7 @@ pub fn explain(known: &Known<'_>, seen: &Seen) -> Diagnosis {
         unseen: unseen(counted.rim, seen),
     };
     diagnosis.settle();
+    diagnosis.sharpen();
     diagnosis
 }
 

@@ -251,6 +251,15 @@ impl Diagnosis {
         known
     }
 
+    /// What is likely becomes likelier: see [`guess::SHARP`].
+    pub(super) fn sharpen(&mut self) {
+        for one in &mut self.explanations {
+            one.probability = one.probability.powf(guess::SHARP);
+        }
+        self.other = self.other.powf(guess::SHARP);
+        self.settle();
+    }
+
     /// Probabilities that add up to one, best first, and the next question.
     pub(super) fn settle(&mut self) {
         let all: f64 = self.explanations.iter().map(|one| one.probability).sum();
