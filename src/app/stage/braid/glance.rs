@@ -166,13 +166,15 @@ fn barb(painter: &Painter, tip: Pos2, head: f32, colour: Color32) {
 /// How a half-done pair can be told from the disc alone.
 fn pause_ui(column: &mut Column<'_>, scene: BraidScene<'_>) {
     let sides = lopsided(scene.work, scene.place);
-    let room = column.left.height() > 96.0 * column.scale;
+    // Gap, hairline, and clear of the count below.
+    let free = column.left.height() - 22.0 * column.scale - column.size(18.0).min(26.0);
+    let tall = free.min(76.0 * column.scale);
+    let room = tall >= 46.0 * column.scale;
     if !scene.place.half_done || sides.is_empty() || column.tight || !room {
         return;
     }
     column.gap(6.0);
     column.hairline();
-    let tall = 76.0 * column.scale;
     let strip = column.top(tall);
     let disc = Rect::from_min_size(strip.min, vec2(tall, tall));
     small_disc(column, disc, scene);

@@ -50,7 +50,7 @@ pub(super) fn offer(own: &OwnPace, told: &Pace, now: &Pace) -> String {
     let spread = own.moves_a_minute * own.uneven;
     format!(
         "Your pace of {sittings} is {:.0} moves a minute, give or take {spread:.0}, with the \
-         hands at work {:.0} % of the time. Your workshop says {:.0} and {:.0} %.",
+         hands at work {:.0}\u{a0}% of the time. Your workshop says {:.0} and {:.0}\u{a0}%.",
         told.moves_a_minute,
         100.0 * told.at_work,
         now.moves_a_minute,
