@@ -23,6 +23,8 @@ const FEWEST_GAPS: usize = 10;
 const MOST_AT_ONCE: u64 = 8;
 /// Sittings that the pace is taken of, the latest. Our guess.
 const LATEST: usize = 5;
+/// Fewer timed moves are no pace to plan other cords by.
+const ENOUGH_MOVES: u64 = 60;
 /// The pace of a coming sitting is off by this share at least. Our guess.
 const UNEVEN: f64 = 0.1;
 /// A pause so long rests the hands, ms. Common practice, no source.
@@ -169,6 +171,13 @@ fn longer_is_a_pause(course: &Course) -> u64 {
     gaps.sort_unstable();
     let median = gaps.get(gaps.len() / 2).copied().unwrap_or(0);
     (PAUSE_TIMES * median).max(LEAST_PAUSE)
+}
+
+impl OwnPace {
+    /// Whether it rests on enough moves to plan other cords by: our guess.
+    pub fn is_enough(&self) -> bool {
+        self.moves >= ENOUGH_MOVES
+    }
 }
 
 /// The pace of the latest of these sittings; none before there is enough to tell.

@@ -244,8 +244,6 @@ impl Default for Workshop {
 /// A pace that is off by less than this share, and time at work by less than this share of
 /// a sitting, is told no differently. Our guess.
 const SAME_PACE: f64 = 0.05;
-/// Fewer timed moves tell no pace: our guess.
-const ENOUGH_MOVES: u64 = 60;
 
 impl Pace {
     /// The same with the pace that a log tells; none if that is nearly what it is.
@@ -259,8 +257,7 @@ impl Pace {
         };
         let faster = told.moves_a_minute / self.moves_a_minute - 1.0;
         let more = told.at_work - self.at_work;
-        let is_other = faster.abs() > SAME_PACE || more.abs() > SAME_PACE;
-        (is_other && own.moves >= ENOUGH_MOVES).then_some(told)
+        (faster.abs() > SAME_PACE || more.abs() > SAME_PACE).then_some(told)
     }
 }
 

@@ -11,7 +11,7 @@ use crate::app::clock;
 use crate::app::command::Command;
 use crate::app::controls::Button;
 use crate::app::fonts::Role;
-use crate::bench::{Sitting, own_pace, sittings};
+use crate::bench::{OwnPace, Sitting, own_pace, sittings};
 use crate::plan::Workshop;
 
 /// Whose it is.
@@ -49,7 +49,9 @@ fn contents_ui(ui: &mut Ui, scene: BraidScene<'_>, wants: &mut Vec<Command>) {
         return;
     }
     Role::Text.label(ui, told::summary(&all));
-    plot::pace_ui(ui, &all);
+    // In a scope of its own: what stands below keeps its place for Tab and pointer while
+    // the plot shows more or less.
+    ui.scope(|ui| plot::pace_ui(ui, &all));
     offer_ui(ui, &all, scene.desk.workshop, wants);
     ui.add_space(4.0);
     Role::Label.label(ui, "Sittings, the latest first");
@@ -70,7 +72,9 @@ fn contents_ui(ui: &mut Ui, scene: BraidScene<'_>, wants: &mut Vec<Command>) {
 
 /// Her own pace, offered to her workshop; nothing is learned silently.
 fn offer_ui(ui: &mut Ui, all: &[Sitting], workshop: &Workshop, wants: &mut Vec<Command>) {
-    let Some(own) = own_pace(all) else {
+    let Some(own) = own_pace(all).filter(OwnPace::is_enough) else {
+        let words = "After some sixty moves your own pace can be taken into your workshop.";
+        Role::Note.label(ui, words);
         return;
     };
     let Some(pace) = workshop.pace.told_by(own) else {
