@@ -39,7 +39,23 @@ fn leads_back_after(case: &Case<'_>, right: u64, carries: &[Carry], way: &Way) -
     made.extend(carries);
     made.extend(steps(way));
     let should = work.carries(common..way.lands);
+    let made = without_undone(&made);
     way.roles == case.roles && is_same(&work.disc(&case.roles, common), &made, &should)
+}
+
+/// A strand carried over everything and at once carried back was never carried; so
+/// nothing need be known of where the hand holds a strand meanwhile.
+fn without_undone(carries: &[Carry]) -> Vec<Carry> {
+    let mut left: Vec<Carry> = Vec::new();
+    for &one in carries {
+        let undoes = |last: &Carry| last.from == one.to && last.to == one.from;
+        if left.last().is_some_and(undoes) {
+            left.pop();
+        } else {
+            left.push(one);
+        }
+    }
+    left
 }
 
 /// Whether the way of an explanation, right or wrong, leads back from the cord that its
