@@ -47,7 +47,9 @@ fn rings_are_painted_by_the_mouse_taken_and_put_back() {
     window.await_words("answer 1:");
     // The nearest so far may be the cord as it is: then there is nothing to take yet.
     window.until("another arrangement is laid on", |window| {
-        window.click("Take it");
+        if window.harness.query_by_label("Take it").is_some() {
+            window.click("Take it");
+        }
         *window.harness.state().design() != before
     });
     window.press(Modifiers::NONE, Key::Escape);

@@ -1,6 +1,7 @@
 //! The shortest way from what lies on the disc to a right place.
 //!
-//! Tried, shortest first: the last carries are taken back, so many of them, and then
+//! Short is what takes few moves until the work is where it was, moves made again
+//! among them. Tried, shortest first: the last carries are taken back, so many of them, and then
 //! every strand that lies elsewhere than at some counted moment is carried to where it
 //! lay then, in every order if they are few. A way is right if the disc and the
 //! fingerprint of the cord are those of the moment. Slides that cross nothing, a move
@@ -109,8 +110,14 @@ struct Looking<'a> {
 }
 
 impl Looking<'_> {
+    /// Moves until the work is where it was counted, or farther: those of the way and
+    /// those that are to be made again.
     fn cost(&self) -> usize {
-        self.best.back + self.best.then.len()
+        self.best.back + self.best.then.len() + self.made_again(self.best.lands)
+    }
+
+    fn made_again(&self, lands: usize) -> usize {
+        self.counted.now.saturating_sub(lands)
     }
 
     fn look(&mut self) {
@@ -123,7 +130,10 @@ impl Looking<'_> {
                 if back >= self.cost() {
                     return;
                 }
-                let most = self.cost() - back - 1;
+                let least = back + self.made_again(moment);
+                let Some(most) = self.cost().checked_sub(least + 1) else {
+                    continue;
+                };
                 let goal = &self.right.spots[moment];
                 let Some(away) = elsewhere(&spots, goal, most) else {
                     continue;
