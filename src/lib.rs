@@ -45,7 +45,7 @@
 //!
 //! Ground: [`quantity`], [`structure`], [`material`], [`topology`],
 //! [`mechanics`]. The craft's answers: [`cord`], [`surface`], [`plan`]; the work at
-//! the disc: [`bench`]. What is kept and
+//! the disc: [`mod@bench`]. What is kept and
 //! looked at: [`document`], [`drawing`]. The two ways in: [`app`],
 //! [`command_line`]. The arrows between them stand in DEVELOPERS.md.
 

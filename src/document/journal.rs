@@ -3,7 +3,7 @@
 //! Every piece has a file of its own, `<design id>-<piece id>.place`, in a folder handed
 //! in: ids and not names, so that renaming a design or saving it elsewhere loses no
 //! place. Its first line is `// plait place 1`; then comes a line for what the cord was
-//! begun with, and one for each thing that happened ([`line`]).
+//! begun with, and one for each thing that happened (`line`).
 //!
 //! A line is one write at the end of the file, kept before anything else happens. If it
 //! fails, what was half written is cut off again; if that fails too, nothing more is

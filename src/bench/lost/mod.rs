@@ -3,7 +3,7 @@
 //! Everything that may have happened in the last moves is tried: the place is another
 //! than counted, or hands made one mistake or two and went on by one of several rules.
 //! What happened and leads to a disc that is seen so is an *explanation*; how likely it
-//! is comes of how likely the mistake is before anything is seen ([`guess`]) times how
+//! is comes of how likely the mistake is before anything is seen (`guess`) times how
 //! likely its disc is seen so (Bayes). Explanations with the same disc and the same cord
 //! are one. What may have happened besides is [`Diagnosis::other`].
 //!

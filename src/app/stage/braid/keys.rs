@@ -1,7 +1,7 @@
 //! Presses that step: which keys, and which presses count.
 //!
 //! Both hands are full and a foot is coarse: a key held down is one press, and so are two
-//! within [`BOUNCE`], for contacts of pedals bounce and nobody makes a move faster. A
+//! within `BOUNCE`, for contacts of pedals bounce and nobody makes a move faster. A
 //! control that has the keyboard keeps Space and Enter for itself.
 
 use eframe::egui::{Event, Key, Modifiers, Ui, ViewportCommand};
