@@ -28,7 +28,7 @@ use crate::structure::{MoveList, Numbering, Place};
 const MOST_MOVES: u64 = 1_000_000_000;
 
 #[derive(Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
+#[serde(deny_unknown_fields, default, rename = "SEEN")]
 struct Written {
     done: Option<u64>,
     slots: Slots,

@@ -49,9 +49,7 @@ fn contents_ui(ui: &mut Ui, scene: BraidScene<'_>, wants: &mut Vec<Command>) {
         return;
     }
     Role::Text.label(ui, told::summary(&all));
-    // In a scope of its own: what stands below keeps its place for Tab and pointer while
-    // the plot shows more or less.
-    ui.scope(|ui| plot::pace_ui(ui, &all));
+    plot::pace_ui(ui, &all);
     offer_ui(ui, &all, scene.desk.workshop, wants);
     ui.add_space(4.0);
     Role::Label.label(ui, "Sittings, the latest first");

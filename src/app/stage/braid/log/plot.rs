@@ -251,13 +251,13 @@ fn walk(ui: &mut Ui, curves: &Curves, transform: &PlotTransform, plot: Rect, the
     if focused {
         stitch::focus_ring(ui.painter(), plot, 2.0, theme);
     }
-    if !focused && !response.hovered() {
-        return;
+    if focused || response.hovered() {
+        let on = curves.on(transform, at);
+        let hairline = Stroke::new(1.0, theme.ink2);
+        ui.painter().vline(on.x, plot.y_range(), hairline);
+        let ring = Stroke::new(2.0, theme.thread);
+        ui.painter().circle(on, 4.6, theme.paper, ring);
     }
-    let on = curves.on(transform, at);
-    let hairline = Stroke::new(1.0, theme.ink2);
-    ui.painter().vline(on.x, plot.y_range(), hairline);
-    let ring = Stroke::new(2.0, theme.thread);
-    ui.painter().circle(on, 4.6, theme.paper, ring);
+    // Always there: what stands below must not move while one points at it.
     Role::Note.label(ui, spoken);
 }

@@ -143,6 +143,9 @@ fn cost(found: &Explanation, work: &Work<'_>) -> String {
     }
     let moves = |many: usize| format!("{many} move{}", if many == 1 { "" } else { "s" });
     match (all - again, again) {
+        (back, 0) if lands >= found.done => {
+            format!("{} to set it right, after move {lands}", moves(back))
+        }
         (0, again) => format!("{} to make, and you are after move {lands}", moves(again)),
         (back, 0) => format!("{} to take back, to after move {lands}", moves(back)),
         (back, again) => format!(
